@@ -1,0 +1,1 @@
+//! Saves and prints: project files, sheets and their writers, pictures, reports.

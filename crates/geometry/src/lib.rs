@@ -1,0 +1,30 @@
+//! Pure geometry of the blank, the saw lines and the finished leg, in millimetres.
+//!
+//! The frame of the blank: `s` along it from the finished top, `x` across face 1 from arris 1 toward the maker, `y`
+//! across face 2 from arris 2; (x, y, s) is right-handed. The frame of the finished leg: (u, v, s), with the axis, where
+//! the four corners of the blank have met, at u = v = 0. Everything drawn is seen from outside.
+//!
+//! Nothing here reads a file, a clock or a screen.
+
+mod blank;
+mod leg;
+mod length;
+mod line;
+mod parts;
+mod point;
+mod polynomial;
+mod saw_line;
+mod section;
+mod shape;
+mod solved;
+
+pub use blank::{Blank, BlankError};
+pub use leg::{Leg, LegError, Station};
+pub use length::{Finest, Length, LengthError, MM_PER_INCH, Unit, Units};
+pub use line::Line;
+pub use parts::{Arris, BlankPoint, Cut, End, Face, LegPoint, Piece, Seam, Side};
+pub use point::{Point, PointId, PointKind};
+pub use saw_line::{Bend, Extent, LineAt, MAX_POINTS, MAX_SLOPE, MIN_GAP_MM, SawLine, SawLineError};
+pub use section::Section;
+pub use shape::{Parameter, ParameterValue, Shape, ShapeKind};
+pub use solved::Solved;

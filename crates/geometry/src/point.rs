@@ -1,0 +1,92 @@
+//! The points of a saw line as the maker sets them.
+
+use serde::{Deserialize, Serialize};
+
+use crate::Length;
+
+/// Names a point for as long as it exists, whatever its place in the list.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(transparent)]
+pub struct PointId(pub u32);
+
+/// One point of a saw line.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Point {
+    /// Its name, unique in its line.
+    pub id: PointId,
+    /// Distance from the finished top.
+    pub from_top: Length,
+    /// Distance from arris 1 (first cut) or arris 2 (second cut), square to the blank.
+    pub offset: Length,
+    /// How the line passes.
+    pub kind: PointKind,
+}
+
+/// How a saw line passes a point. A handle lies `reach` millimetres along the leg before or after the point, in the
+/// direction of the slope (offset per length), so the two handles of a smooth point are in line by construction.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub enum PointKind {
+    /// The line goes through without a break in direction.
+    Smooth {
+        /// Offset per length, at the point.
+        slope: f64,
+        /// Reach of the handle toward the top, mm along the leg.
+        before_mm: f64,
+        /// Reach of the handle toward the foot, mm along the leg.
+        after_mm: f64,
+    },
+    /// The line changes direction; the saw comes to it from both ends. At most one in a cut.
+    Sharp {
+        /// Offset per length, arriving from the top.
+        slope_before: f64,
+        /// Reach of the handle toward the top, mm along the leg.
+        before_mm: f64,
+        /// Offset per length, leaving toward the foot.
+        slope_after: f64,
+        /// Reach of the handle toward the foot, mm along the leg.
+        after_mm: f64,
+    },
+}
+
+impl Point {
+    /// A smooth point, all in mm.
+    pub fn smooth(id: u32, from_top_mm: f64, offset_mm: f64, slope: f64, before_mm: f64, after_mm: f64) -> Point {
+        Point {
+            id: PointId(id),
+            from_top: from_top_mm.into(),
+            offset: offset_mm.into(),
+            kind: PointKind::Smooth { slope, before_mm, after_mm },
+        }
+    }
+}
+
+impl PointKind {
+    /// Slope arriving from the top and reach toward it.
+    pub fn before(self) -> (f64, f64) {
+        match self {
+            PointKind::Smooth { slope, before_mm, .. } => (slope, before_mm),
+            PointKind::Sharp { slope_before, before_mm, .. } => (slope_before, before_mm),
+        }
+    }
+
+    /// Slope leaving toward the foot and reach toward it.
+    pub fn after(self) -> (f64, f64) {
+        match self {
+            PointKind::Smooth { slope, after_mm, .. } => (slope, after_mm),
+            PointKind::Sharp { slope_after, after_mm, .. } => (slope_after, after_mm),
+        }
+    }
+
+    /// Whether the line changes direction here.
+    pub fn is_sharp(self) -> bool {
+        matches!(self, PointKind::Sharp { .. })
+    }
+
+    /// Whether every number is finite.
+    pub fn is_finite(self) -> bool {
+        let ((slope_before, before), (slope_after, after)) = (self.before(), self.after());
+        [slope_before, before, slope_after, after].iter().all(|v| v.is_finite())
+    }
+}

@@ -1,0 +1,763 @@
+//! A saw line: a chain of cubic Béziers that never runs back.
+
+use kurbo::{BezPath, CubicBez, ParamCurve, ParamCurveArclen, Point as Place};
+use thiserror::Error;
+
+use crate::polynomial::{horner, product, unit_roots};
+use crate::{Point, PointId};
+
+/// The most points a line may have.
+pub const MAX_POINTS: usize = 2000;
+
+/// The steepest a saw line may be, offset per length (76 degrees from the grain). Beyond it the kerf takes more than
+/// four times its width across the blank, and a radius along the leg says nothing any more.
+pub const MAX_SLOPE: f64 = 4.0;
+
+/// The least distance along the leg between two points, mm: a pencil line's width.
+pub const MIN_GAP_MM: f64 = 0.1;
+
+/// The farthest that any number of a line may be from zero, mm; well beyond every blank.
+const FARTHEST_MM: f64 = 20_000.0;
+
+/// The shortest reach of a handle as a share of the distance to the next point. Keeps ds/dt positive, so that slope and
+/// curvature stay finite.
+const LEAST_REACH_SHARE: f64 = 1e-3;
+
+/// A saw line ready to be measured: offset as a function of the distance from the top. Before its first point and
+/// beyond its last it is carried straight on.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SawLine {
+    /// In order along the leg; covers at least 0..=length. x of kurbo is s, y is the offset.
+    segments: Vec<CubicBez>,
+    /// The end of each segment, for searching.
+    ends: Vec<f64>,
+    length_mm: f64,
+    sharp: Option<f64>,
+}
+
+/// A line at one distance from the top.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LineAt {
+    /// Offset, mm.
+    pub offset: f64,
+    /// d offset / d s.
+    pub slope: f64,
+    /// d² offset / d s² over (1 + slope²)^1.5, per mm, with the sign of the second derivative.
+    pub curvature: f64,
+}
+
+/// The least and the most offset over the finished length, mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Extent {
+    /// Least offset, mm.
+    pub least: f64,
+    /// Most offset, mm.
+    pub most: f64,
+}
+
+/// The tightest bend of a line.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Bend {
+    /// Its radius, mm.
+    pub radius_mm: f64,
+    /// Where, from the top, mm.
+    pub s_mm: f64,
+}
+
+/// Why points do not make a saw line.
+#[derive(Clone, Debug, PartialEq, Error)]
+pub enum SawLineError {
+    /// A line needs two points.
+    #[error("a saw line needs at least two points, and this one has {0}")]
+    TooFew(usize),
+    /// Too many points to be a drawing by hand.
+    #[error("this saw line has {0} points: at most {MAX_POINTS} are taken")]
+    TooMany(usize),
+    /// A number of a point is NaN, infinite or beyond any blank.
+    #[error("point {}: {what} is not a sound number", point.0)]
+    NotSound {
+        /// The point.
+        point: PointId,
+        /// Which of its numbers.
+        what: &'static str,
+    },
+    /// Two points share an id.
+    #[error("two points are called {}", .0.0)]
+    SameId(PointId),
+    /// A point does not lie farther from the top than the one before it.
+    #[error("point {} at {at_mm:.2} mm from the top runs back: the point before it is at {before_mm:.2} mm", point.0)]
+    RunsBack {
+        /// The point that runs back.
+        point: PointId,
+        /// Its distance from the top, mm.
+        at_mm: f64,
+        /// The distance of the point before it, mm.
+        before_mm: f64,
+    },
+    /// A second sharp point: a saw comes in from two ends only.
+    #[error(
+        "point {} is a second sharp point after point {}: a saw comes in from the two ends only, so a cut has at most one",
+        second.0, first.0
+    )]
+    TwoSharp {
+        /// The first sharp point.
+        first: PointId,
+        /// The second.
+        second: PointId,
+    },
+    /// The line is steeper than a saw line may be.
+    #[error("too steep near point {}, {s_mm:.1} mm from the top: slope {slope:.2}, at most {MAX_SLOPE} is taken", point.0)]
+    TooSteep {
+        /// The nearest point.
+        point: PointId,
+        /// Where, from the top, mm.
+        s_mm: f64,
+        /// The slope there, offset per length, without sign.
+        slope: f64,
+    },
+}
+
+impl SawLine {
+    /// The line through `points`, over a leg of `length_mm`. Handles that reach past the next point or past one another
+    /// are shortened so that every control polygon is monotone along the leg.
+    ///
+    /// # Errors
+    /// [`SawLineError`] names the point that does not fit.
+    pub fn from_points(points: &[Point], length_mm: f64) -> Result<SawLine, SawLineError> {
+        check(points)?;
+        let mut segments = Vec::with_capacity(points.len() + 1);
+        for pair in points.windows(2) {
+            let segment = between(&pair[0], &pair[1]);
+            check_steepness(&segment, pair)?;
+            segments.push(segment);
+        }
+        let (first, last) = (&points[0], &points[points.len() - 1]);
+        let ((slope_before, _), (slope_after, _)) = (first.kind.before(), last.kind.after());
+        for (point, slope) in [(first, slope_before), (last, slope_after)] {
+            if slope.abs() > MAX_SLOPE {
+                return Err(SawLineError::TooSteep { point: point.id, s_mm: point.from_top.mm(), slope: slope.abs() });
+            }
+        }
+        let (from, to) = (first.from_top.mm(), last.from_top.mm());
+        if from > 0.0 {
+            segments.insert(0, straight(from.min(0.0), from, first.offset.mm() - slope_before * from, slope_before));
+        }
+        if to < length_mm {
+            segments.push(straight(to, length_mm, last.offset.mm(), slope_after));
+        }
+        let ends = segments.iter().map(|segment| segment.p3.x).collect();
+        let sharp = points.iter().find(|p| p.kind.is_sharp()).map(|p| p.from_top.mm());
+        Ok(SawLine { segments, ends, length_mm, sharp })
+    }
+
+    /// The finished length that the line was made for, mm.
+    pub fn length_mm(&self) -> f64 {
+        self.length_mm
+    }
+
+    /// Offset at `s`, mm.
+    pub fn offset(&self, s: f64) -> f64 {
+        match self.locate(s, self.ends.partition_point(|end| *end < s)) {
+            Located::Straight { offset, .. } => offset,
+            Located::On(segment, t) => bezier(segment.p0.y, segment.p1.y, segment.p2.y, segment.p3.y, t),
+        }
+    }
+
+    /// Offset, slope and curvature at `s`; at the sharp point, of the part toward the top.
+    pub fn at(&self, s: f64) -> LineAt {
+        self.measure(s, self.ends.partition_point(|end| *end < s))
+    }
+
+    /// Offset, slope and curvature at `s`; at the sharp point, of the part toward the foot.
+    pub fn at_after(&self, s: f64) -> LineAt {
+        self.measure(s, self.ends.partition_point(|end| *end <= s))
+    }
+
+    fn measure(&self, s: f64, index: usize) -> LineAt {
+        match self.locate(s, index) {
+            Located::Straight { offset, slope } => LineAt { offset, slope, curvature: 0.0 },
+            Located::On(segment, t) => {
+                let Rates { ds, dc, dds, ddc } = rates(segment);
+                let (s1, c1, s2, c2) = (horner(&ds, t), horner(&dc, t), horner(&dds, t), horner(&ddc, t));
+                LineAt {
+                    offset: bezier(segment.p0.y, segment.p1.y, segment.p2.y, segment.p3.y, t),
+                    slope: c1 / s1,
+                    curvature: (s1 * c2 - c1 * s2) / (s1 * s1 + c1 * c1).powf(1.5),
+                }
+            }
+        }
+    }
+
+    fn locate(&self, s: f64, index: usize) -> Located<'_> {
+        let (first, last) = (&self.segments[0], &self.segments[self.segments.len() - 1]);
+        if s < first.p0.x {
+            let slope = (first.p1.y - first.p0.y) / (first.p1.x - first.p0.x);
+            return Located::Straight { offset: first.p0.y + slope * (s - first.p0.x), slope };
+        }
+        if s > last.p3.x {
+            let slope = (last.p3.y - last.p2.y) / (last.p3.x - last.p2.x);
+            return Located::Straight { offset: last.p3.y + slope * (s - last.p3.x), slope };
+        }
+        let segment = &self.segments[index.min(self.segments.len() - 1)];
+        Located::On(segment, parameter_at(segment, s))
+    }
+
+    /// The chain, x = s and y = offset, from the first point or the top, whichever comes first, to the last point or
+    /// the foot, whichever comes last.
+    pub fn segments(&self) -> &[CubicBez] {
+        &self.segments
+    }
+
+    /// Where the sharp point is, mm from the top.
+    pub fn sharp_point(&self) -> Option<f64> {
+        self.sharp
+    }
+
+    /// The chain over the finished length, 0 to L.
+    pub fn finished_segments(&self) -> Vec<CubicBez> {
+        let mut parts = Vec::with_capacity(self.segments.len());
+        for segment in &self.segments {
+            let (from, to) = (segment.p0.x.max(0.0), segment.p3.x.min(self.length_mm));
+            if to - from <= 1e-9 {
+                continue;
+            }
+            let mut part = *segment;
+            if from > segment.p0.x || to < segment.p3.x {
+                part = segment.subsegment(parameter_at(segment, from)..parameter_at(segment, to));
+                part.p0.x = from;
+                part.p3.x = to;
+            }
+            parts.push(part);
+        }
+        parts
+    }
+
+    /// The chain over the finished length, held within `lo_mm..=hi_mm`: split exactly where the line crosses either
+    /// bound, and straight along the bound beyond it.
+    pub fn pieces_within(&self, lo_mm: f64, hi_mm: f64) -> Vec<CubicBez> {
+        let mut parts = Vec::new();
+        for segment in self.finished_segments() {
+            let bounds = bounds(&segment);
+            if bounds.least >= lo_mm && bounds.most <= hi_mm {
+                parts.push(segment);
+                continue;
+            }
+            let mut cuts = vec![0.0, 1.0];
+            for bound in [lo_mm, hi_mm] {
+                cuts.extend(unit_roots(&minus(&power(segment.p0.y, segment.p1.y, segment.p2.y, segment.p3.y), bound)));
+            }
+            cuts.sort_by(f64::total_cmp);
+            for pair in cuts.windows(2).filter(|pair| pair[1] - pair[0] > 1e-14) {
+                let part = segment.subsegment(pair[0]..pair[1]);
+                let middle = part.eval(0.5).y;
+                if part.p3.x - part.p0.x <= 0.0 {
+                    continue;
+                }
+                parts.push(match middle {
+                    m if m < lo_mm => straight(part.p0.x, part.p3.x, lo_mm, 0.0),
+                    m if m > hi_mm => straight(part.p0.x, part.p3.x, hi_mm, 0.0),
+                    _ => part,
+                });
+            }
+        }
+        // Neighbours share their joint to the last bit, so that a search along the leg finds no gap.
+        for i in 1..parts.len() {
+            parts[i].p0.x = parts[i - 1].p3.x;
+        }
+        parts
+    }
+
+    /// Where the line crosses `bound_mm` over the finished length, in order, mm from the top.
+    pub fn crossings(&self, bound_mm: f64) -> Vec<f64> {
+        let mut found: Vec<f64> = Vec::new();
+        for segment in self.finished_segments() {
+            let c = minus(&power(segment.p0.y, segment.p1.y, segment.p2.y, segment.p3.y), bound_mm);
+            for t in unit_roots(&c) {
+                let s = segment.eval(t).x;
+                if found.last().is_none_or(|last| s - last > 1e-9) {
+                    found.push(s);
+                }
+            }
+        }
+        found
+    }
+
+    /// The least and the most offset over the finished length, exactly.
+    pub fn extent(&self) -> Extent {
+        let mut whole = Extent { least: f64::INFINITY, most: f64::NEG_INFINITY };
+        for segment in self.finished_segments() {
+            let part = bounds(&segment);
+            whole = Extent { least: whole.least.min(part.least), most: whole.most.max(part.most) };
+        }
+        whole
+    }
+
+    /// Where the line turns from one way to the other over the finished length, mm from the top, in order.
+    pub fn crests(&self) -> Vec<f64> {
+        let mut found: Vec<f64> = Vec::new();
+        for segment in self.finished_segments() {
+            for t in unit_roots(&rates(&segment).dc) {
+                let s = segment.eval(t).x;
+                let edge = s <= 1e-9 || s >= self.length_mm - 1e-9;
+                if !edge && found.last().is_none_or(|last| s - last > 1e-6) {
+                    found.push(s);
+                }
+            }
+        }
+        found
+    }
+
+    /// The tightest bend over the finished length: the greatest curvature of any of the cubics, at its own continuous
+    /// extremum or at an end. None for a straight line. The sharp point itself is no bend.
+    pub fn tightest(&self) -> Option<Bend> {
+        let mut tightest: Option<Bend> = None;
+        for segment in self.finished_segments() {
+            let Rates { ds, dc, dds, ddc } = rates(&segment);
+            // κ = N / Q^1.5, so κ' = 0 where N' Q = 1.5 N Q'.
+            let n = difference(&product(&ds, &ddc), &product(&dc, &dds));
+            let q = difference(&product(&ds, &ds), &product(&dc, &dc).iter().map(|k| -k).collect::<Vec<_>>());
+            let left = product(&derivative(&n), &q);
+            let right: Vec<f64> = product(&n, &derivative(&q)).iter().map(|k| 1.5 * k).collect();
+            let mut stations = unit_roots(&trimmed(difference(&left, &right)));
+            stations.extend([0.0, 1.0]);
+            for t in stations {
+                let curvature = (horner(&n, t) / horner(&q, t).powf(1.5)).abs();
+                // Below a millionth per metre a line is straight: its radius is beyond a thousand kilometres.
+                if curvature > 1e-9 && tightest.is_none_or(|b| curvature > (1.0 + 1e-12) / b.radius_mm) {
+                    tightest = Some(Bend { radius_mm: 1.0 / curvature, s_mm: segment.eval(t).x });
+                }
+            }
+        }
+        tightest
+    }
+
+    /// Stations along the finished length, both ends and every joint among them, between which the straight chord stays
+    /// within `tolerance_mm` of the line, measured across the blank. Closer where the line bends more.
+    pub fn stations(&self, tolerance_mm: f64) -> Vec<f64> {
+        let tolerance = tolerance_mm.max(1e-6);
+        let mut stations = vec![0.0];
+        for segment in self.finished_segments() {
+            subdivide(&segment, tolerance, 24, &mut stations);
+        }
+        stations
+    }
+
+    /// The drawn line from `from_s` to `to_s`, straight beyond its points; x is s and y the offset.
+    pub fn path(&self, from_s: f64, to_s: f64) -> BezPath {
+        let mut path = BezPath::new();
+        path.move_to((from_s, self.offset(from_s)));
+        if let Some(first) = self.segments.first().filter(|first| from_s < first.p0.x) {
+            path.line_to(first.p0);
+        }
+        for segment in &self.segments {
+            let (from, to) = (segment.p0.x.max(from_s), segment.p3.x.min(to_s));
+            if to <= from {
+                continue;
+            }
+            let part = if from > segment.p0.x || to < segment.p3.x {
+                segment.subsegment(parameter_at(segment, from)..parameter_at(segment, to))
+            } else {
+                *segment
+            };
+            path.curve_to(part.p1, part.p2, part.p3);
+        }
+        if self.segments.last().is_some_and(|last| to_s > last.p3.x) {
+            path.line_to((to_s, self.offset(to_s)));
+        }
+        path
+    }
+
+    /// Length along the line over the finished length, mm, to `accuracy` mm.
+    pub fn arc_length(&self, accuracy: f64) -> f64 {
+        let segments = self.finished_segments();
+        let each = accuracy / segments.len().max(1) as f64;
+        segments.iter().map(|segment| segment.arclen(each)).sum()
+    }
+
+    /// The cubic that holds `s` and the parameter of `s` on it; None where the line is carried straight on.
+    pub fn cubic_at(&self, s: f64) -> Option<(CubicBez, f64)> {
+        match self.locate(s, self.ends.partition_point(|end| *end < s)) {
+            Located::On(segment, t) => Some((*segment, t)),
+            Located::Straight { .. } => None,
+        }
+    }
+}
+
+enum Located<'a> {
+    Straight { offset: f64, slope: f64 },
+    On(&'a CubicBez, f64),
+}
+
+fn check(points: &[Point]) -> Result<(), SawLineError> {
+    if points.len() < 2 {
+        return Err(SawLineError::TooFew(points.len()));
+    }
+    if points.len() > MAX_POINTS {
+        return Err(SawLineError::TooMany(points.len()));
+    }
+    let mut sharp: Option<PointId> = None;
+    let mut before: Option<f64> = None;
+    for point in points {
+        let unsound = |what| SawLineError::NotSound { point: point.id, what };
+        let at_mm = point.from_top.mm();
+        // A range holds no NaN.
+        if !(-FARTHEST_MM..=FARTHEST_MM).contains(&at_mm) {
+            return Err(unsound("the distance from the top"));
+        }
+        if !(-FARTHEST_MM..=FARTHEST_MM).contains(&point.offset.mm()) {
+            return Err(unsound("the offset"));
+        }
+        if !point.kind.is_finite() {
+            return Err(unsound("a handle"));
+        }
+        if let Some(before_mm) = before.filter(|before_mm| at_mm - before_mm < MIN_GAP_MM * (1.0 - 1e-9)) {
+            return Err(SawLineError::RunsBack { point: point.id, at_mm, before_mm });
+        }
+        before = Some(at_mm);
+        if point.kind.is_sharp()
+            && let Some(first) = sharp.replace(point.id)
+        {
+            return Err(SawLineError::TwoSharp { first, second: point.id });
+        }
+    }
+    let mut ids: Vec<PointId> = points.iter().map(|point| point.id).collect();
+    ids.sort_unstable();
+    match ids.windows(2).find(|pair| pair[0] == pair[1]) {
+        Some(pair) => Err(SawLineError::SameId(pair[0])),
+        None => Ok(()),
+    }
+}
+
+/// The cubic between two points, its handles shortened to a monotone control polygon.
+fn between(from: &Point, to: &Point) -> CubicBez {
+    let (s0, s3) = (from.from_top.mm(), to.from_top.mm());
+    let gap = s3 - s0;
+    let ((slope0, reach0), (slope3, reach3)) = (from.kind.after(), to.kind.before());
+    let least = LEAST_REACH_SHARE * gap;
+    let (mut reach0, mut reach3) = (reach0.clamp(least, gap), reach3.clamp(least, gap));
+    if reach0 + reach3 > gap {
+        let share = gap / (reach0 + reach3);
+        (reach0, reach3) = (reach0 * share, reach3 * share);
+    }
+    CubicBez::new(
+        (s0, from.offset.mm()),
+        (s0 + reach0, from.offset.mm() + slope0 * reach0),
+        (s3 - reach3, to.offset.mm() - slope3 * reach3),
+        (s3, to.offset.mm()),
+    )
+}
+
+fn straight(from: f64, to: f64, offset: f64, slope: f64) -> CubicBez {
+    let at = |share: f64| Place::new(from + share * (to - from), offset + slope * share * (to - from));
+    CubicBez::new(at(0.0), at(1.0 / 3.0), at(2.0 / 3.0), Place::new(to, offset + slope * (to - from)))
+}
+
+fn check_steepness(segment: &CubicBez, ends: &[Point]) -> Result<(), SawLineError> {
+    let Rates { ds, dc, dds, ddc } = rates(segment);
+    let mut candidates = unit_roots(&trimmed(difference(&product(&ds, &ddc), &product(&dc, &dds))));
+    candidates.extend([0.0, 1.0]);
+    for t in candidates {
+        let slope = (horner(&dc, t) / horner(&ds, t)).abs();
+        if !(0.0..=MAX_SLOPE * (1.0 + 1e-9)).contains(&slope) {
+            let point = if t < 0.5 { &ends[0] } else { &ends[1] };
+            return Err(SawLineError::TooSteep { point: point.id, s_mm: segment.eval(t).x, slope });
+        }
+    }
+    Ok(())
+}
+
+/// First and second derivatives of both coordinates by the parameter, as polynomials.
+struct Rates {
+    ds: [f64; 3],
+    dc: [f64; 3],
+    dds: [f64; 2],
+    ddc: [f64; 2],
+}
+
+fn rates(c: &CubicBez) -> Rates {
+    let first = |p: [f64; 4]| [p[1], 2.0 * p[2], 3.0 * p[3]];
+    let second = |d: [f64; 3]| [d[1], 2.0 * d[2]];
+    let ds = first(power(c.p0.x, c.p1.x, c.p2.x, c.p3.x));
+    let dc = first(power(c.p0.y, c.p1.y, c.p2.y, c.p3.y));
+    Rates { ds, dc, dds: second(ds), ddc: second(dc) }
+}
+
+/// A cubic's coordinate in powers of the parameter, from its differences so that little is lost.
+fn power(p0: f64, p1: f64, p2: f64, p3: f64) -> [f64; 4] {
+    let (d0, d1, d2) = (p1 - p0, p2 - p1, p3 - p2);
+    [p0, 3.0 * d0, 3.0 * (d1 - d0), (d2 - d1) - (d1 - d0)]
+}
+
+fn minus(c: &[f64; 4], value: f64) -> [f64; 4] {
+    [c[0] - value, c[1], c[2], c[3]]
+}
+
+fn derivative(c: &[f64]) -> Vec<f64> {
+    c.iter().enumerate().skip(1).map(|(power, k)| power as f64 * k).collect()
+}
+
+fn difference(a: &[f64], b: &[f64]) -> Vec<f64> {
+    let at = |c: &[f64], i: usize| c.get(i).copied().unwrap_or(0.0);
+    (0..a.len().max(b.len())).map(|i| at(a, i) - at(b, i)).collect()
+}
+
+/// Without the leading coefficients that cancel to nothing but rounding.
+fn trimmed(mut c: Vec<f64>) -> Vec<f64> {
+    let most = c.iter().fold(0.0_f64, |most, k| most.max(k.abs()));
+    while c.last().is_some_and(|k| k.abs() <= 1e-13 * most) {
+        c.pop();
+    }
+    c.truncate(crate::polynomial::MOST);
+    c
+}
+
+fn bezier(p0: f64, p1: f64, p2: f64, p3: f64, t: f64) -> f64 {
+    let m = 1.0 - t;
+    m * m * m * p0 + 3.0 * m * m * t * p1 + 3.0 * m * t * t * p2 + t * t * t * p3
+}
+
+/// The parameter at which a cubic monotone in s reaches `s`: Newton's method, kept inside a shrinking bracket.
+fn parameter_at(segment: &CubicBez, s: f64) -> f64 {
+    let span = segment.p3.x - segment.p0.x;
+    if s <= segment.p0.x {
+        return 0.0;
+    }
+    if s >= segment.p3.x {
+        return 1.0;
+    }
+    let c = power(0.0, segment.p1.x - segment.p0.x, segment.p2.x - segment.p0.x, span);
+    let rate = [c[1], 2.0 * c[2], 3.0 * c[3]];
+    let wanted = s - segment.p0.x;
+    let (mut lo, mut hi, mut t) = (0.0, 1.0, wanted / span);
+    // Bisection alone would be done in 53 steps; Newton's method takes four or five.
+    for _ in 0..60 {
+        let miss = horner(&c, t) - wanted;
+        if miss == 0.0 {
+            break;
+        }
+        if miss > 0.0 {
+            hi = t;
+        } else {
+            lo = t;
+        }
+        let newton = t - miss / horner(&rate, t);
+        let next = if newton > lo && newton < hi { newton } else { 0.5 * (lo + hi) };
+        if (next - t).abs() <= 1e-16 {
+            break;
+        }
+        t = next;
+    }
+    t
+}
+
+/// Least and most offset of one cubic.
+fn bounds(segment: &CubicBez) -> Extent {
+    let mut extent = Extent { least: segment.p0.y.min(segment.p3.y), most: segment.p0.y.max(segment.p3.y) };
+    for t in unit_roots(&rates(segment).dc) {
+        let offset = segment.eval(t).y;
+        extent = Extent { least: extent.least.min(offset), most: extent.most.max(offset) };
+    }
+    extent
+}
+
+/// Halves the cubic until its chord lies within the tolerance. The distance from the chord, measured across, is itself
+/// a cubic in Bernstein form with ends at 0, so it is at most 3/4 of its larger inner coefficient.
+fn subdivide(segment: &CubicBez, tolerance: f64, depth: u32, stations: &mut Vec<f64>) {
+    let rise = (segment.p3.y - segment.p0.y) / (segment.p3.x - segment.p0.x);
+    let off = |p: Place| (p.y - segment.p0.y - rise * (p.x - segment.p0.x)).abs();
+    if depth == 0 || 0.75 * off(segment.p1).max(off(segment.p2)) <= tolerance {
+        stations.push(segment.p3.x);
+        return;
+    }
+    let (near, far) = segment.subdivide();
+    subdivide(&near, tolerance, depth - 1, stations);
+    subdivide(&far, tolerance, depth - 1, stations);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::PointKind;
+    use approx::assert_relative_eq;
+
+    fn wave() -> SawLine {
+        SawLine::from_points(
+            &[
+                Point::smooth(1, 0.0, 25.0, 0.1, 0.0, 60.0),
+                Point::smooth(2, 200.0, 34.0, 0.0, 70.0, 60.0),
+                Point::smooth(3, 500.0, 15.0, 0.0, 100.0, 90.0),
+                Point::smooth(4, 700.0, 25.0, 0.05, 50.0, 0.0),
+            ],
+            700.0,
+        )
+        .unwrap()
+    }
+
+    #[test]
+    fn offset_slope_and_curvature_agree_with_finite_differences() {
+        let line = wave();
+        for i in 1..350 {
+            let s = f64::from(i) * 2.0 + 0.37;
+            let h = 1e-3;
+            let (before, at, after) = (line.offset(s - h), line.at(s), line.offset(s + h));
+            if [200.0, 500.0].iter().any(|joint| (s - joint).abs() < 2.0 * h) {
+                continue;
+            }
+            assert_relative_eq!(at.slope, (after - before) / (2.0 * h), epsilon = 1e-7);
+            let second = (after - 2.0 * at.offset + before) / (h * h);
+            assert_relative_eq!(at.curvature, second / (1.0 + at.slope * at.slope).powf(1.5), epsilon = 1e-6);
+        }
+    }
+
+    #[test]
+    fn offset_is_exact_on_the_cubic() {
+        let line = wave();
+        for segment in line.segments() {
+            for i in 0..=100 {
+                let on = segment.eval(f64::from(i) / 100.0);
+                assert_relative_eq!(line.offset(on.x), on.y, epsilon = 1e-11);
+            }
+        }
+    }
+
+    #[test]
+    fn the_tightest_bend_is_the_tightest_of_all() {
+        let line = wave();
+        let bend = line.tightest().unwrap();
+        // Curvature jumps at a joint, so both sides count.
+        let densest = (0..=70_000)
+            .map(|i| f64::from(i) * 0.01)
+            .map(|s| line.at(s).curvature.abs().max(line.at_after(s).curvature.abs()))
+            .fold(0.0, f64::max);
+        assert!(1.0 / bend.radius_mm >= densest - 1e-12);
+        assert_relative_eq!(1.0 / bend.radius_mm, densest, max_relative = 1e-6);
+    }
+
+    #[test]
+    fn extent_holds_every_offset_and_is_reached() {
+        let line = wave();
+        let extent = line.extent();
+        let offsets: Vec<f64> = (0..=70_000).map(|i| line.offset(f64::from(i) * 0.01)).collect();
+        let least = offsets.iter().copied().fold(f64::INFINITY, f64::min);
+        let most = offsets.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+        assert!(extent.least <= least && extent.most >= most);
+        assert_relative_eq!(extent.least, least, epsilon = 1e-6);
+        assert_relative_eq!(extent.most, most, epsilon = 1e-6);
+    }
+
+    #[test]
+    fn chords_between_stations_stay_within_every_tolerance() {
+        let line = wave();
+        let mut counts = Vec::new();
+        for tolerance in [1.0, 0.1, 0.01, 0.001] {
+            let stations = line.stations(tolerance);
+            for pair in stations.windows(2) {
+                assert!(pair[1] > pair[0]);
+                let (from, to) = (line.offset(pair[0]), line.offset(pair[1]));
+                for i in 0..=20 {
+                    let share = f64::from(i) / 20.0;
+                    let s = pair[0] + share * (pair[1] - pair[0]);
+                    assert!((line.offset(s) - (from + share * (to - from))).abs() <= tolerance * (1.0 + 1e-9));
+                }
+            }
+            counts.push(stations.len());
+        }
+        // A chord's miss falls with the square of its length, so a hundredth of it takes about ten times the stations.
+        let growth = counts[3] as f64 / counts[1] as f64;
+        assert!((6.0..16.0).contains(&growth), "{counts:?}");
+    }
+
+    #[test]
+    fn the_line_is_carried_straight_on() {
+        let line = SawLine::from_points(
+            &[Point::smooth(1, 30.0, 25.0, 0.1, 0.0, 60.0), Point::smooth(2, 600.0, 30.0, -0.2, 70.0, 60.0)],
+            700.0,
+        )
+        .unwrap();
+        assert_relative_eq!(line.offset(-20.0), 20.0, epsilon = 1e-12);
+        assert_relative_eq!(line.offset(0.0), 22.0, epsilon = 1e-12);
+        assert_relative_eq!(line.offset(700.0), 10.0, epsilon = 1e-12);
+        assert_relative_eq!(line.offset(720.0), 6.0, epsilon = 1e-12);
+        assert_relative_eq!(line.at(720.0).slope, -0.2, epsilon = 1e-12);
+    }
+
+    #[test]
+    fn held_within_the_blank_the_line_is_the_clamped_line() {
+        let line = wave();
+        let parts = line.pieces_within(18.0, 31.0);
+        assert_relative_eq!(parts[0].p0.x, 0.0);
+        assert_relative_eq!(parts[parts.len() - 1].p3.x, 700.0);
+        for pair in parts.windows(2) {
+            assert_eq!(pair[0].p3.x, pair[1].p0.x);
+        }
+        let mut held = 0;
+        for part in &parts {
+            for i in 0..=50 {
+                let on = part.eval(f64::from(i) / 50.0);
+                assert_relative_eq!(on.y, line.offset(on.x).clamp(18.0, 31.0), epsilon = 1e-9);
+                held += u32::from(on.y == 18.0 || on.y == 31.0);
+            }
+        }
+        assert!(held > 50, "the wave leaves 18..31 on both sides");
+        assert_eq!(line.crossings(18.0).len(), 2);
+        assert_eq!(line.crossings(31.0).len(), 2);
+    }
+
+    #[test]
+    fn handles_that_would_run_back_are_shortened() {
+        let line = SawLine::from_points(
+            &[Point::smooth(1, 0.0, 20.0, 0.5, 0.0, 5000.0), Point::smooth(2, 100.0, 30.0, 0.5, 5000.0, 0.0)],
+            100.0,
+        )
+        .unwrap();
+        let c = line.segments()[0];
+        assert!(c.p0.x <= c.p1.x && c.p1.x <= c.p2.x + 1e-9 && c.p2.x <= c.p3.x);
+        assert!(line.at(50.0).slope.is_finite());
+    }
+
+    #[test]
+    fn what_is_no_saw_line_is_named() {
+        let smooth = |id, s, c| Point::smooth(id, s, c, 0.0, 10.0, 10.0);
+        let sharp = |id, s, c| Point {
+            kind: PointKind::Sharp { slope_before: 0.0, before_mm: 10.0, slope_after: 0.2, after_mm: 10.0 },
+            ..smooth(id, s, c)
+        };
+        let made = |points: &[Point]| SawLine::from_points(points, 100.0);
+        assert_eq!(made(&[]), Err(SawLineError::TooFew(0)));
+        let back = made(&[smooth(1, 0.0, 20.0), smooth(2, 50.0, 20.0), smooth(3, 40.0, 20.0)]);
+        assert_eq!(back, Err(SawLineError::RunsBack { point: PointId(3), at_mm: 40.0, before_mm: 50.0 }));
+        let two = made(&[smooth(1, 0.0, 20.0), sharp(2, 50.0, 20.0), sharp(3, 80.0, 20.0)]);
+        assert_eq!(two, Err(SawLineError::TwoSharp { first: PointId(2), second: PointId(3) }));
+        assert_eq!(made(&[smooth(7, 0.0, 20.0), smooth(7, 50.0, 20.0)]), Err(SawLineError::SameId(PointId(7))));
+        assert!(matches!(
+            made(&[smooth(1, 0.0, f64::NAN), smooth(2, 50.0, 20.0)]),
+            Err(SawLineError::NotSound { point: PointId(1), .. })
+        ));
+        assert!(matches!(
+            made(&[smooth(1, 0.0, 0.0), smooth(2, 5.0, 40.0)]),
+            Err(SawLineError::TooSteep { slope, .. }) if slope > 4.0
+        ));
+        let many: Vec<Point> = (0..3000).map(|i| smooth(i, f64::from(i), 20.0)).collect();
+        assert_eq!(made(&many), Err(SawLineError::TooMany(3000)));
+    }
+
+    #[test]
+    fn a_straight_line_has_no_tightest_bend_and_a_sharp_point_is_none() {
+        let line = SawLine::from_points(
+            &[
+                Point::smooth(1, 0.0, 25.0, 0.0, 0.0, 10.0),
+                Point {
+                    kind: PointKind::Sharp { slope_before: 0.0, before_mm: 20.0, slope_after: 0.1, after_mm: 20.0 },
+                    ..Point::smooth(2, 50.0, 25.0, 0.0, 0.0, 0.0)
+                },
+                Point::smooth(3, 100.0, 30.0, 0.1, 20.0, 0.0),
+            ],
+            100.0,
+        )
+        .unwrap();
+        assert_eq!(line.tightest(), None);
+        assert_eq!(line.sharp_point(), Some(50.0));
+        assert_relative_eq!(line.at(50.0).slope, 0.0);
+        assert_relative_eq!(line.at_after(50.0).slope, 0.1, epsilon = 1e-12);
+    }
+}

@@ -1,0 +1,2 @@
+//! The studio's program.
+fn main() {}

@@ -1,0 +1,1 @@
+//! What wood lies at a point of the blank, how it looks, and how the seams meet.
