@@ -1,2 +1,73 @@
-//! Placeholder.
-fn main() {}
+//! How long it takes to solve a leg, to write out its facets and to put them in order.
+
+use std::hint::black_box;
+
+use cornerwise_geometry::{Blank, Camera, Facets, Leg, Line, Opening, Shape, ShapeKind, draw_order};
+use criterion::{BenchmarkId, Criterion, criterion_group, criterion_main};
+
+const STATIONS: [usize; 3] = [128, 512, 2048];
+
+fn leg() -> Leg {
+    let line = |kind| Line::Shape(Shape::start(kind, 700.0, 50.0));
+    Leg::new(&Blank::square(50.0, 700.0), &line(ShapeKind::Cyma), &line(ShapeKind::Waves)).expect("a sound leg")
+}
+
+/// From the saw lines to every corner of every facet, shown and in the blank: blank, half open, finished.
+fn solve_and_facets(c: &mut Criterion) {
+    let leg = leg();
+    let mut group = c.benchmark_group("solve and facets");
+    for stations in STATIONS {
+        for (name, share) in [("blank", 0.0), ("half open", 0.5), ("finished", 1.0)] {
+            group.bench_function(BenchmarkId::new(name, stations), |b| {
+                b.iter(|| {
+                    let solved = leg.solve(&leg.uniform_stations(black_box(stations)));
+                    let facets = Facets::new(&solved, &Opening::new(&solved, share));
+                    facets.iter().for_each(|facet| {
+                        black_box(facet);
+                    });
+                    facets
+                });
+            });
+        }
+    }
+    group.finish();
+}
+
+/// Facets alone, of a leg already solved.
+fn facets(c: &mut Criterion) {
+    let leg = leg();
+    let mut group = c.benchmark_group("facets");
+    for stations in STATIONS {
+        let solved = leg.solve(&leg.uniform_stations(stations));
+        let opening = Opening::new(&solved, 0.5);
+        group.bench_function(BenchmarkId::new("half open", stations), |b| {
+            b.iter(|| {
+                let facets = Facets::new(&solved, black_box(&opening));
+                facets.iter().for_each(|facet| {
+                    black_box(facet);
+                });
+                facets
+            });
+        });
+    }
+    group.finish();
+}
+
+/// Back to front, for one camera.
+fn order(c: &mut Criterion) {
+    let leg = leg();
+    let mut group = c.benchmark_group("draw order");
+    for stations in STATIONS {
+        let solved = leg.solve(&leg.uniform_stations(stations));
+        for (name, share) in [("half open", 0.5), ("finished", 1.0)] {
+            let facets = Facets::new(&solved, &Opening::new(&solved, share));
+            group.bench_function(BenchmarkId::new(name, stations), |b| {
+                b.iter(|| draw_order(&facets, black_box(&Camera::new(35.0, 12.0))));
+            });
+        }
+    }
+    group.finish();
+}
+
+criterion_group!(benches, solve_and_facets, facets, order);
+criterion_main!(benches);

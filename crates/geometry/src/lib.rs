@@ -7,24 +7,37 @@
 //! Nothing here reads a file, a clock or a screen.
 
 mod blank;
+mod camera;
+mod facet;
+mod facets;
 mod leg;
 mod length;
 mod line;
+mod opening;
+mod order;
 mod parts;
 mod point;
 mod polynomial;
+mod prism;
 mod saw_line;
 mod section;
 mod shape;
 mod solved;
+mod surface;
 
 pub use blank::{Blank, BlankError};
+pub use camera::Camera;
+pub use facet::{Facet, FacetCorner};
+pub use facets::Facets;
 pub use leg::{Leg, LegError, Station};
 pub use length::{Finest, Length, LengthError, MM_PER_INCH, Unit, Units};
 pub use line::Line;
+pub use opening::{Opening, Stage};
+pub use order::draw_order;
 pub use parts::{Arris, BlankPoint, Cut, End, Face, LegPoint, Piece, Seam, Side};
 pub use point::{Point, PointId, PointKind};
 pub use saw_line::{Bend, Extent, LineAt, MAX_POINTS, MAX_SLOPE, MIN_GAP_MM, SawLine, SawLineError};
 pub use section::Section;
 pub use shape::{Parameter, ParameterValue, Shape, ShapeKind};
 pub use solved::Solved;
+pub use surface::Surface;

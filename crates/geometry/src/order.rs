@@ -1,0 +1,54 @@
+//! The order in which facets are painted so that what is near covers what is far.
+
+use crate::{Camera, Cut, Facets, Piece, Stage};
+
+/// The numbers of the facets that face the camera, back to front: painted in this order, each covers only what it
+/// really hides. Exact for every direction, the axis itself included; there is no depth buffer and no sorting by
+/// distance. Facets turned away, or seen exactly edge-on, are left out.
+///
+/// Slabs lie between levels, so they go by the direction's share along s. Within a slab the pieces go by the planes that
+/// part them ([`pieces_back_to_front`]). A piece in a slab is convex: of those of its facets that face the viewer none
+/// hides another.
+pub fn draw_order(facets: &Facets, camera: &Camera) -> Vec<u32> {
+    let toward = camera.toward();
+    let in_blank = facets.opening().in_blank(toward);
+    let mut order = Vec::with_capacity(facets.len() / 2 + 8);
+    let mut add_slab = |slab: usize| {
+        for piece in pieces_back_to_front(parted(facets, slab, toward)) {
+            order.extend(facets.of_piece(slab, piece).filter(|&number| facets.faces(number, in_blank)));
+        }
+    };
+    // Seen from above, toward points to smaller s: the foot is farthest.
+    if toward[2] < 0.0 {
+        (0..facets.slabs()).rev().for_each(&mut add_slab);
+    } else {
+        (0..facets.slabs()).for_each(&mut add_slab);
+    }
+    order
+}
+
+/// On which side of each of the two planes that part the four pieces in a slab the viewer is: above 0 on the side of
+/// pieces 2 and 3, and of pieces 3 and 4.
+///
+/// While the cut is closed or opens, those planes are the saw cuts themselves and lean with them. Once the pieces
+/// rotate, each is in its own quadrant, and the planes are u = 0 and v = 0.
+fn parted(facets: &Facets, slab: usize, toward: [f64; 3]) -> [f64; 2] {
+    match facets.opening().stage() {
+        Stage::Blank | Stage::Parting => {
+            [facets.beyond(Cut::First, slab, toward), facets.beyond(Cut::Second, slab, toward)]
+        }
+        Stage::Rotating | Stage::Meeting | Stage::Finished => [toward[0], toward[1]],
+    }
+}
+
+/// The four pieces of a slab from the farthest to the nearest. The second and third lie across both planes from each
+/// other, each nearer than the other by one of them, so neither hides the other. A plane seen edge-on hides nothing
+/// either way.
+fn pieces_back_to_front([across, into]: [f64; 2]) -> [Piece; 4] {
+    match (across > 0.0, into > 0.0) {
+        (true, true) => [Piece::One, Piece::Two, Piece::Four, Piece::Three],
+        (false, true) => [Piece::Two, Piece::One, Piece::Three, Piece::Four],
+        (true, false) => [Piece::Four, Piece::One, Piece::Three, Piece::Two],
+        (false, false) => [Piece::Three, Piece::Two, Piece::Four, Piece::One],
+    }
+}
