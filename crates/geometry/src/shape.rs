@@ -149,7 +149,7 @@ impl Shape {
                 post: Length::from_mm((0.22 * length_mm).round()),
                 knee: of_across(0.18),
                 ankle: of_across(0.2),
-                kick: 0.35,
+                kick: 0.2,
                 aside,
             },
         }
@@ -222,9 +222,15 @@ impl Shape {
             Shape::PostAndKnee { post, knee, ankle, kick, aside } => {
                 let post = post.mm().clamp(0.02 * length_mm, 0.9 * length_mm);
                 let (rest, line) = (length_mm - post, middle(aside));
-                let (knee_at, ankle_at) = (post + 0.22 * rest, post + 0.78 * rest);
-                let fall = -(knee.mm() + ankle.mm()) / (ankle_at - knee_at) * 1.4;
                 let kick = kick.abs().min(3.0) * knee.mm().signum();
+                // A parabola leaves with slope `kick` and has risen to `knee` after twice knee / kick.
+                let to_knee = (2.0 * knee.mm() / kick).abs().clamp(0.08 * rest, 0.35 * rest);
+                let (knee_at, ankle_at) = (post + to_knee, post + 0.78 * rest);
+                let (quarter, last) = ((ankle_at - knee_at) / 2.0, length_mm - ankle_at);
+                let fall = -(knee.mm() + ankle.mm()) / 2.0 * (PI / 2.0) / quarter;
+                let (crest, crossing) = (REACH_AT_CREST * quarter, REACH_AT_CROSSING * quarter);
+                let middle = line + (knee.mm() - ankle.mm()) / 2.0;
+                let (third, foot_slope) = (to_knee / 3.0, ankle.mm() * (PI / 2.0) / last);
                 vec![
                     Point::smooth(1, 0.0, line, 0.0, post / 3.0, post / 3.0),
                     Point {
@@ -232,21 +238,14 @@ impl Shape {
                             slope_before: 0.0,
                             before_mm: post / 3.0,
                             slope_after: kick,
-                            after_mm: (0.07 * rest).min(0.5 * knee.mm().abs() / kick.abs().max(0.05)),
+                            after_mm: third,
                         },
                         ..Point::smooth(2, post, line, 0.0, 0.0, 0.0)
                     },
-                    Point::smooth(3, knee_at, line + knee.mm(), 0.0, 0.09 * rest, 0.1 * rest),
-                    Point::smooth(
-                        4,
-                        post + 0.5 * rest,
-                        line + (knee.mm() - ankle.mm()) / 2.0,
-                        fall,
-                        0.1 * rest,
-                        0.1 * rest,
-                    ),
-                    Point::smooth(5, ankle_at, line - ankle.mm(), 0.0, 0.1 * rest, 0.08 * rest),
-                    Point::smooth(6, length_mm, line, ankle.mm() / (0.11 * rest) * 0.8, 0.07 * rest, 0.07 * rest),
+                    Point::smooth(3, knee_at, line + knee.mm(), 0.0, third, crest),
+                    Point::smooth(4, knee_at + quarter, middle, fall, crossing, crossing),
+                    Point::smooth(5, ankle_at, line - ankle.mm(), 0.0, crest, REACH_AT_CREST * last),
+                    Point::smooth(6, length_mm, line, foot_slope, REACH_AT_CROSSING * last, REACH_AT_CROSSING * last),
                 ]
             }
         }
