@@ -1,5 +1,8 @@
 //! How long it takes to solve a leg, to write out its facets and to put them in order.
 
+#![expect(clippy::expect_used, reason = "a bench of nothing should stop")]
+#![allow(clippy::unwrap_used, clippy::expect_used, reason = "a failure here is a failed bench")]
+
 use std::hint::black_box;
 
 use cornerwise_geometry::{Blank, Camera, Facets, Leg, Line, Opening, Shape, ShapeKind, draw_order};
@@ -10,6 +13,21 @@ const STATIONS: [usize; 3] = [128, 512, 2048];
 fn leg() -> Leg {
     let line = |kind| Line::Shape(Shape::start(kind, 700.0, 50.0));
     Leg::new(&Blank::square(50.0, 700.0), &line(ShapeKind::Cyma), &line(ShapeKind::Waves)).expect("a sound leg")
+}
+
+/// From the drawn shapes to stations: the saw lines alone, then with even stations, then with adaptive ones.
+fn solve(c: &mut Criterion) {
+    let mut group = c.benchmark_group("solve");
+    group.bench_function("saw lines", |b| b.iter(leg));
+    let leg = leg();
+    for stations in STATIONS {
+        group.bench_function(BenchmarkId::new("even", stations), |b| {
+            b.iter(|| leg.solve(&leg.uniform_stations(black_box(stations))));
+        });
+    }
+    group.bench_function("within 0.05 mm", |b| b.iter(|| leg.solve(&leg.stations_within(black_box(0.05)))));
+    group.bench_function("figures", |b| b.iter(|| (leg.centre_of_mass_mm(), leg.core_mm(), leg.first.tightest())));
+    group.finish();
 }
 
 /// From the saw lines to every corner of every facet, shown and in the blank: blank, half open, finished.
@@ -69,5 +87,5 @@ fn order(c: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(benches, solve_and_facets, facets, order);
+criterion_group!(benches, solve, solve_and_facets, facets, order);
 criterion_main!(benches);

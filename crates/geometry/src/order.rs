@@ -7,7 +7,7 @@ use crate::{Camera, Cut, Facets, Piece, Stage};
 /// distance. Facets turned away, or seen exactly edge-on, are left out.
 ///
 /// Slabs lie between levels, so they go by the direction's share along s. Within a slab the pieces go by the planes that
-/// part them ([`pieces_back_to_front`]). A piece in a slab is convex: of those of its facets that face the viewer none
+/// part them. A piece in a slab is convex: of those of its facets that face the viewer none
 /// hides another.
 pub fn draw_order(facets: &Facets, camera: &Camera) -> Vec<u32> {
     let toward = camera.toward();

@@ -1,10 +1,20 @@
 //! A saw line: a chain of cubic Béziers that never runs back.
 
-use kurbo::{BezPath, CubicBez, ParamCurve, ParamCurveArclen, Point as Place};
-use thiserror::Error;
+mod build;
+mod cubic;
+mod error;
 
+use kurbo::{BezPath, CubicBez, ParamCurve, ParamCurveArclen};
+
+use crate::Point;
 use crate::polynomial::{horner, product, unit_roots};
-use crate::{Point, PointId};
+
+pub use error::SawLineError;
+
+use build::{between, check, check_steepness};
+use cubic::{
+    Rates, bezier, bounds, derivative, difference, minus, parameter_at, power, rates, straight, subdivide, trimmed,
+};
 
 /// The most points a line may have.
 pub const MAX_POINTS: usize = 2000;
@@ -15,13 +25,6 @@ pub const MAX_SLOPE: f64 = 4.0;
 
 /// The least distance along the leg between two points, mm: a pencil line's width.
 pub const MIN_GAP_MM: f64 = 0.1;
-
-/// The farthest that any number of a line may be from zero, mm; well beyond every blank.
-const FARTHEST_MM: f64 = 20_000.0;
-
-/// The shortest reach of a handle as a share of the distance to the next point. Keeps ds/dt positive, so that slope and
-/// curvature stay finite.
-const LEAST_REACH_SHARE: f64 = 1e-3;
 
 /// A saw line ready to be measured: offset as a function of the distance from the top. Before its first point and
 /// beyond its last it is carried straight on.
@@ -62,59 +65,6 @@ pub struct Bend {
     pub radius_mm: f64,
     /// Where, from the top, mm.
     pub s_mm: f64,
-}
-
-/// Why points do not make a saw line.
-#[derive(Clone, Debug, PartialEq, Error)]
-pub enum SawLineError {
-    /// A line needs two points.
-    #[error("a saw line needs at least two points, and this one has {0}")]
-    TooFew(usize),
-    /// Too many points to be a drawing by hand.
-    #[error("this saw line has {0} points: at most {MAX_POINTS} are taken")]
-    TooMany(usize),
-    /// A number of a point is NaN, infinite or beyond any blank.
-    #[error("point {}: {what} is not a sound number", point.0)]
-    NotSound {
-        /// The point.
-        point: PointId,
-        /// Which of its numbers.
-        what: &'static str,
-    },
-    /// Two points share an id.
-    #[error("two points are called {}", .0.0)]
-    SameId(PointId),
-    /// A point does not lie farther from the top than the one before it.
-    #[error("point {} at {at_mm:.2} mm from the top runs back: the point before it is at {before_mm:.2} mm", point.0)]
-    RunsBack {
-        /// The point that runs back.
-        point: PointId,
-        /// Its distance from the top, mm.
-        at_mm: f64,
-        /// The distance of the point before it, mm.
-        before_mm: f64,
-    },
-    /// A second sharp point: a saw comes in from two ends only.
-    #[error(
-        "point {} is a second sharp point after point {}: a saw comes in from the two ends only, so a cut has at most one",
-        second.0, first.0
-    )]
-    TwoSharp {
-        /// The first sharp point.
-        first: PointId,
-        /// The second.
-        second: PointId,
-    },
-    /// The line is steeper than a saw line may be.
-    #[error("too steep near point {}, {s_mm:.1} mm from the top: slope {slope:.2}, at most {MAX_SLOPE} is taken", point.0)]
-    TooSteep {
-        /// The nearest point.
-        point: PointId,
-        /// Where, from the top, mm.
-        s_mm: f64,
-        /// The slope there, offset per length, without sign.
-        slope: f64,
-    },
 }
 
 impl SawLine {
@@ -388,196 +338,10 @@ enum Located<'a> {
     On(&'a CubicBez, f64),
 }
 
-fn check(points: &[Point]) -> Result<(), SawLineError> {
-    if points.len() < 2 {
-        return Err(SawLineError::TooFew(points.len()));
-    }
-    if points.len() > MAX_POINTS {
-        return Err(SawLineError::TooMany(points.len()));
-    }
-    let mut sharp: Option<PointId> = None;
-    let mut before: Option<f64> = None;
-    for point in points {
-        let unsound = |what| SawLineError::NotSound { point: point.id, what };
-        let at_mm = point.from_top.mm();
-        // A range holds no NaN.
-        if !(-FARTHEST_MM..=FARTHEST_MM).contains(&at_mm) {
-            return Err(unsound("the distance from the top"));
-        }
-        if !(-FARTHEST_MM..=FARTHEST_MM).contains(&point.offset.mm()) {
-            return Err(unsound("the offset"));
-        }
-        if !point.kind.is_finite() {
-            return Err(unsound("a handle"));
-        }
-        if let Some(before_mm) = before.filter(|before_mm| at_mm - before_mm < MIN_GAP_MM * (1.0 - 1e-9)) {
-            return Err(SawLineError::RunsBack { point: point.id, at_mm, before_mm });
-        }
-        before = Some(at_mm);
-        if point.kind.is_sharp()
-            && let Some(first) = sharp.replace(point.id)
-        {
-            return Err(SawLineError::TwoSharp { first, second: point.id });
-        }
-    }
-    let mut ids: Vec<PointId> = points.iter().map(|point| point.id).collect();
-    ids.sort_unstable();
-    match ids.windows(2).find(|pair| pair[0] == pair[1]) {
-        Some(pair) => Err(SawLineError::SameId(pair[0])),
-        None => Ok(()),
-    }
-}
-
-/// The cubic between two points, its handles shortened to a monotone control polygon.
-fn between(from: &Point, to: &Point) -> CubicBez {
-    let (s0, s3) = (from.from_top.mm(), to.from_top.mm());
-    let gap = s3 - s0;
-    let ((slope0, reach0), (slope3, reach3)) = (from.kind.after(), to.kind.before());
-    let least = LEAST_REACH_SHARE * gap;
-    let (mut reach0, mut reach3) = (reach0.clamp(least, gap), reach3.clamp(least, gap));
-    if reach0 + reach3 > gap {
-        let share = gap / (reach0 + reach3);
-        (reach0, reach3) = (reach0 * share, reach3 * share);
-    }
-    CubicBez::new(
-        (s0, from.offset.mm()),
-        (s0 + reach0, from.offset.mm() + slope0 * reach0),
-        (s3 - reach3, to.offset.mm() - slope3 * reach3),
-        (s3, to.offset.mm()),
-    )
-}
-
-fn straight(from: f64, to: f64, offset: f64, slope: f64) -> CubicBez {
-    let at = |share: f64| Place::new(from + share * (to - from), offset + slope * share * (to - from));
-    CubicBez::new(at(0.0), at(1.0 / 3.0), at(2.0 / 3.0), Place::new(to, offset + slope * (to - from)))
-}
-
-fn check_steepness(segment: &CubicBez, ends: &[Point]) -> Result<(), SawLineError> {
-    let Rates { ds, dc, dds, ddc } = rates(segment);
-    let mut candidates = unit_roots(&trimmed(difference(&product(&ds, &ddc), &product(&dc, &dds))));
-    candidates.extend([0.0, 1.0]);
-    for t in candidates {
-        let slope = (horner(&dc, t) / horner(&ds, t)).abs();
-        if !(0.0..=MAX_SLOPE * (1.0 + 1e-9)).contains(&slope) {
-            let point = if t < 0.5 { &ends[0] } else { &ends[1] };
-            return Err(SawLineError::TooSteep { point: point.id, s_mm: segment.eval(t).x, slope });
-        }
-    }
-    Ok(())
-}
-
-/// First and second derivatives of both coordinates by the parameter, as polynomials.
-struct Rates {
-    ds: [f64; 3],
-    dc: [f64; 3],
-    dds: [f64; 2],
-    ddc: [f64; 2],
-}
-
-fn rates(c: &CubicBez) -> Rates {
-    let first = |p: [f64; 4]| [p[1], 2.0 * p[2], 3.0 * p[3]];
-    let second = |d: [f64; 3]| [d[1], 2.0 * d[2]];
-    let ds = first(power(c.p0.x, c.p1.x, c.p2.x, c.p3.x));
-    let dc = first(power(c.p0.y, c.p1.y, c.p2.y, c.p3.y));
-    Rates { ds, dc, dds: second(ds), ddc: second(dc) }
-}
-
-/// A cubic's coordinate in powers of the parameter, from its differences so that little is lost.
-fn power(p0: f64, p1: f64, p2: f64, p3: f64) -> [f64; 4] {
-    let (d0, d1, d2) = (p1 - p0, p2 - p1, p3 - p2);
-    [p0, 3.0 * d0, 3.0 * (d1 - d0), (d2 - d1) - (d1 - d0)]
-}
-
-fn minus(c: &[f64; 4], value: f64) -> [f64; 4] {
-    [c[0] - value, c[1], c[2], c[3]]
-}
-
-fn derivative(c: &[f64]) -> Vec<f64> {
-    c.iter().enumerate().skip(1).map(|(power, k)| power as f64 * k).collect()
-}
-
-fn difference(a: &[f64], b: &[f64]) -> Vec<f64> {
-    let at = |c: &[f64], i: usize| c.get(i).copied().unwrap_or(0.0);
-    (0..a.len().max(b.len())).map(|i| at(a, i) - at(b, i)).collect()
-}
-
-/// Without the leading coefficients that cancel to nothing but rounding.
-fn trimmed(mut c: Vec<f64>) -> Vec<f64> {
-    let most = c.iter().fold(0.0_f64, |most, k| most.max(k.abs()));
-    while c.last().is_some_and(|k| k.abs() <= 1e-13 * most) {
-        c.pop();
-    }
-    c.truncate(crate::polynomial::MOST);
-    c
-}
-
-fn bezier(p0: f64, p1: f64, p2: f64, p3: f64, t: f64) -> f64 {
-    let m = 1.0 - t;
-    m * m * m * p0 + 3.0 * m * m * t * p1 + 3.0 * m * t * t * p2 + t * t * t * p3
-}
-
-/// The parameter at which a cubic monotone in s reaches `s`: Newton's method, kept inside a shrinking bracket.
-fn parameter_at(segment: &CubicBez, s: f64) -> f64 {
-    let span = segment.p3.x - segment.p0.x;
-    if s <= segment.p0.x {
-        return 0.0;
-    }
-    if s >= segment.p3.x {
-        return 1.0;
-    }
-    let c = power(0.0, segment.p1.x - segment.p0.x, segment.p2.x - segment.p0.x, span);
-    let rate = [c[1], 2.0 * c[2], 3.0 * c[3]];
-    let wanted = s - segment.p0.x;
-    let (mut lo, mut hi, mut t) = (0.0, 1.0, wanted / span);
-    // Bisection alone would be done in 53 steps; Newton's method takes four or five.
-    for _ in 0..60 {
-        let miss = horner(&c, t) - wanted;
-        if miss == 0.0 {
-            break;
-        }
-        if miss > 0.0 {
-            hi = t;
-        } else {
-            lo = t;
-        }
-        let newton = t - miss / horner(&rate, t);
-        let next = if newton > lo && newton < hi { newton } else { 0.5 * (lo + hi) };
-        if (next - t).abs() <= 1e-16 {
-            break;
-        }
-        t = next;
-    }
-    t
-}
-
-/// Least and most offset of one cubic.
-fn bounds(segment: &CubicBez) -> Extent {
-    let mut extent = Extent { least: segment.p0.y.min(segment.p3.y), most: segment.p0.y.max(segment.p3.y) };
-    for t in unit_roots(&rates(segment).dc) {
-        let offset = segment.eval(t).y;
-        extent = Extent { least: extent.least.min(offset), most: extent.most.max(offset) };
-    }
-    extent
-}
-
-/// Halves the cubic until its chord lies within the tolerance. The distance from the chord, measured across, is itself
-/// a cubic in Bernstein form with ends at 0, so it is at most 3/4 of its larger inner coefficient.
-fn subdivide(segment: &CubicBez, tolerance: f64, depth: u32, stations: &mut Vec<f64>) {
-    let rise = (segment.p3.y - segment.p0.y) / (segment.p3.x - segment.p0.x);
-    let off = |p: Place| (p.y - segment.p0.y - rise * (p.x - segment.p0.x)).abs();
-    if depth == 0 || 0.75 * off(segment.p1).max(off(segment.p2)) <= tolerance {
-        stations.push(segment.p3.x);
-        return;
-    }
-    let (near, far) = segment.subdivide();
-    subdivide(&near, tolerance, depth - 1, stations);
-    subdivide(&far, tolerance, depth - 1, stations);
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::PointKind;
+    use crate::{PointId, PointKind};
     use approx::assert_relative_eq;
 
     fn wave() -> SawLine {

@@ -111,6 +111,9 @@ pub enum ParameterValue {
 const REACH_AT_CROSSING: f64 = 0.3261;
 const REACH_AT_CREST: f64 = 0.3619;
 
+/// The gentlest a line may leave a sharp point; below it nobody would see the point.
+const LEAST_KICK: f64 = 0.01;
+
 impl ShapeKind {
     /// All of them, as offered.
     pub const ALL: [ShapeKind; 5] =
@@ -173,6 +176,8 @@ impl Shape {
 
     /// Its points on a face of `across_mm` by `length_mm`, ids from 1 in order from the top.
     pub fn points(&self, length_mm: f64, across_mm: f64) -> Vec<Point> {
+        // A length that no blank has (zero, negative, NaN) is refused by the blank's own check; here it must not panic.
+        let length_mm = length_mm.max(1.0);
         let middle = |aside: &Length| across_mm / 2.0 + aside.mm();
         match self {
             Shape::Straight { aside } => {
@@ -222,7 +227,7 @@ impl Shape {
             Shape::PostAndKnee { post, knee, ankle, kick, aside } => {
                 let post = post.mm().clamp(0.02 * length_mm, 0.9 * length_mm);
                 let (rest, line) = (length_mm - post, middle(aside));
-                let kick = kick.abs().min(3.0) * knee.mm().signum();
+                let kick = kick.abs().clamp(LEAST_KICK, 3.0) * knee.mm().signum();
                 // A parabola leaves with slope `kick` and has risen to `knee` after twice knee / kick.
                 let to_knee = (2.0 * knee.mm() / kick).abs().clamp(0.08 * rest, 0.35 * rest);
                 let (knee_at, ankle_at) = (post + to_knee, post + 0.78 * rest);
@@ -281,7 +286,7 @@ impl Shape {
                 length("Post", post, 1.0, 9000.0),
                 length("Knee", knee, -500.0, 500.0),
                 length("Ankle", ankle, -500.0, 500.0),
-                number("Kick", *kick, 0.0, 3.0),
+                number("Kick", *kick, LEAST_KICK, 3.0),
                 aside(value),
             ],
         }

@@ -1,6 +1,9 @@
 //! The drawing order against a depth test that knows nothing of it: flat numbers, pixel centres, no smoothing, the same
 //! rule for which pixels a facet covers. Where the two differ and the facets are not at one depth, a pixel is wrong.
 
+#![expect(clippy::expect_used, reason = "a test may stop")]
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a failure here is a failed test")]
+
 use std::io::Write;
 
 use cornerwise_geometry::{Blank, Camera, Facet, Facets, Leg, Line, Opening, Shape, ShapeKind, Solved, draw_order};

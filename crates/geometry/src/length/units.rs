@@ -1,0 +1,93 @@
+//! The units a project is shown in.
+
+use serde::{Deserialize, Serialize};
+
+use super::{Length, MM_PER_INCH, Unit};
+
+/// The finest fraction of an inch that is shown.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub enum Finest {
+    /// 1/16 in.
+    #[default]
+    Sixteenth,
+    /// 1/32 in.
+    ThirtySecond,
+    /// 1/64 in.
+    SixtyFourth,
+}
+
+/// The units a project is shown in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub enum Units {
+    /// Millimetres, to a hundredth.
+    #[default]
+    Millimetres,
+    /// Inches as fractions.
+    Inches(Finest),
+}
+
+impl Finest {
+    /// Every choice, coarsest first.
+    pub const ALL: [Finest; 3] = [Finest::Sixteenth, Finest::ThirtySecond, Finest::SixtyFourth];
+
+    /// The number below the stroke.
+    pub fn denominator(self) -> u32 {
+        match self {
+            Finest::Sixteenth => 16,
+            Finest::ThirtySecond => 32,
+            Finest::SixtyFourth => 64,
+        }
+    }
+}
+
+impl Units {
+    /// The unit a bare number is taken in.
+    pub fn unit(self) -> Unit {
+        match self {
+            Units::Millimetres => Unit::Mm,
+            Units::Inches(_) => Unit::Inch,
+        }
+    }
+
+    /// `mm` as text without a unit: `69.85`, or the nearest fraction `2 3/4`.
+    pub fn show(self, mm: f64) -> String {
+        match self {
+            Units::Millimetres => {
+                let text = format!("{mm:.2}");
+                let text = text.trim_end_matches('0').trim_end_matches('.');
+                if text == "-0" { "0".to_owned() } else { text.to_owned() }
+            }
+            Units::Inches(finest) => show_inches(mm / MM_PER_INCH, finest.denominator()),
+        }
+    }
+
+    /// `mm` as text with its unit: `69.85 mm`, or `2 3/4"`.
+    pub fn show_with_unit(self, mm: f64) -> String {
+        match self {
+            Units::Millimetres => format!("{} mm", self.show(mm)),
+            Units::Inches(_) => format!("{}\"", self.show(mm)),
+        }
+    }
+
+    /// What stands in a field for `length`: the text as it was typed, or its value in these units.
+    pub fn show_length(self, length: &Length) -> String {
+        length.typed().map_or_else(|| self.show_with_unit(length.mm()), str::to_owned)
+    }
+}
+
+/// `inches` to the nearest `1/denominator`, as a mixed number in lowest terms.
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "lengths are checked to be under 100 km")]
+fn show_inches(inches: f64, denominator: u32) -> String {
+    let parts = (inches.abs() * f64::from(denominator)).round() as u64;
+    let (whole, mut top, mut below) = (parts / u64::from(denominator), parts % u64::from(denominator), denominator);
+    while top > 0 && top % 2 == 0 {
+        top /= 2;
+        below /= 2;
+    }
+    let sign = if inches < 0.0 && parts > 0 { "-" } else { "" };
+    match (whole, top) {
+        (whole, 0) => format!("{sign}{whole}"),
+        (0, top) => format!("{sign}{top}/{below}"),
+        (whole, top) => format!("{sign}{whole} {top}/{below}"),
+    }
+}
