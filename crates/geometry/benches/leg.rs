@@ -1,7 +1,6 @@
 //! How long it takes to solve a leg, to write out its facets and to put them in order.
 
 #![expect(clippy::expect_used, reason = "a bench of nothing should stop")]
-#![allow(clippy::unwrap_used, clippy::expect_used, reason = "a failure here is a failed bench")]
 
 use std::hint::black_box;
 

@@ -7,8 +7,7 @@ use crate::{Camera, Cut, Facets, Piece, Stage};
 /// distance. Facets turned away, or seen exactly edge-on, are left out.
 ///
 /// Slabs lie between levels, so they go by the direction's share along s. Within a slab the pieces go by the planes that
-/// part them. A piece in a slab is convex: of those of its facets that face the viewer none
-/// hides another.
+/// part them. A piece in a slab is convex: of those of its facets that face the viewer none hides another.
 pub fn draw_order(facets: &Facets, camera: &Camera) -> Vec<u32> {
     let toward = camera.toward();
     let in_blank = facets.opening().in_blank(toward);
@@ -50,5 +49,60 @@ fn pieces_back_to_front([across, into]: [f64; 2]) -> [Piece; 4] {
         (false, true) => [Piece::Two, Piece::One, Piece::Three, Piece::Four],
         (true, false) => [Piece::Four, Piece::One, Piece::Three, Piece::Two],
         (false, false) => [Piece::Three, Piece::Two, Piece::Four, Piece::One],
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{End, Opening, Solved, Surface};
+
+    fn facets(share: f64) -> Facets {
+        let solved = Solved {
+            width_mm: 50.0,
+            depth_mm: 50.0,
+            s: vec![0.0, 100.0, 200.0],
+            a: vec![20.0, 30.0, 30.0],
+            b: vec![25.0; 3],
+        };
+        Facets::new(&solved, &Opening::new(&solved, share))
+    }
+
+    #[test]
+    fn every_facet_that_faces_the_viewer_once() {
+        for share in [0.0, 0.4, 1.0] {
+            let facets = facets(share);
+            let camera = Camera::new(33.0, 21.0);
+            let mut order = draw_order(&facets, &camera);
+            order.sort_unstable();
+            let turned = |number: &u32| {
+                let outward = facets.get(*number).unwrap().outward();
+                let toward = camera.toward();
+                outward[0] * toward[0] + outward[1] * toward[1] + outward[2] * toward[2] > 0.0
+            };
+            assert_eq!(order, (0..facets.len() as u32).filter(turned).collect::<Vec<_>>());
+        }
+    }
+
+    #[test]
+    fn straight_down_shows_the_top_last_and_only_what_leans_below_it() {
+        let facets = facets(1.0);
+        let order = draw_order(&facets, &Camera::new(0.0, 90.0));
+        let seen: Vec<_> = order.iter().map(|&number| facets.get(number).unwrap()).collect();
+        // a grows in the first slab, so the leg veers toward -u there and side 4 looks up; nothing else leans.
+        assert_eq!(seen.len(), 6);
+        assert!(seen[..2].iter().all(|facet| facet.side() == Some(crate::Side::Four) && facet.slab == 0));
+        assert!(seen[2..].iter().all(|facet| facet.surface == Surface::End(End::Top)));
+    }
+
+    #[test]
+    fn the_nearest_quadrant_is_painted_last() {
+        for (turn_deg, nearest) in
+            [(45.0, Piece::Two), (135.0, Piece::Three), (225.0, Piece::Four), (315.0, Piece::One)]
+        {
+            let facets = facets(0.5);
+            let order = draw_order(&facets, &Camera::new(turn_deg, 0.0));
+            assert_eq!(order.last().and_then(|&number| facets.get(number)).map(|facet| facet.piece), Some(nearest));
+        }
     }
 }

@@ -2,7 +2,6 @@
 //! rule for which pixels a facet covers. Where the two differ and the facets are not at one depth, a pixel is wrong.
 
 #![expect(clippy::expect_used, reason = "a test may stop")]
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a failure here is a failed test")]
 
 use std::io::Write;
 
