@@ -1,1 +1,31 @@
 //! The maker's document: plain data, checks, one command per edit, and history.
+//!
+//! A [`Project`] is plain data: it can be compared, copied and written to a file, and everything else (the solved leg,
+//! the paint, the paper) is derived from it by pure functions. Every change is one [`Edit`]; [`Project::apply`] gives
+//! the next project and leaves the old one alone, so the [`History`] is a list of named projects. There is no input or
+//! output here.
+
+mod apply;
+mod check;
+mod design;
+mod edit;
+mod history;
+mod limits;
+mod line_edits;
+mod paper_choice;
+mod place;
+mod project;
+mod wood_edits;
+
+pub use apply::EditError;
+pub use check::{Fault, ProjectError};
+pub use design::{Design, DesignId};
+pub use edit::{BlankSize, Edit, Handle, WoodPart};
+pub use history::History;
+pub use limits::{
+    CHECK_RULE_SHARE, EDIT_GAP_MM, FORMAT, LEAST_REACH_MM, MAX_DESIGNS, MAX_NAME_CHARS, MAX_POINTS_IN_PROJECT,
+    OVERLAP_MM, ROLL_WIDTH_MM,
+};
+pub use paper_choice::{CheckRule, PageSize, PaperChoice, Rule, StripLayout};
+pub use place::{PaperPlace, Place};
+pub use project::Project;

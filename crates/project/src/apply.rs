@@ -1,0 +1,238 @@
+use crate::line_edits::Drawn;
+use crate::{BlankSize, Design, DesignId, Edit, MAX_NAME_CHARS, Project, ProjectError, wood_edits};
+use cornerwise_geometry::{Blank, Cut, Length, Line, Point, PointId, SawLineError};
+use std::sync::Arc;
+use thiserror::Error;
+
+/// Why an edit is not possible. The project stays as it was.
+#[derive(Clone, Debug, PartialEq, Error)]
+pub enum EditError {
+    /// There is no such design.
+    #[error("there is no design with id {0}")]
+    NoSuchDesign(DesignId),
+    /// A project keeps at least one design.
+    #[error("this is the project's only leg: add another one before deleting it")]
+    LastDesign,
+    /// There is no such point.
+    #[error("the {cut} has no point with id {}", point.0)]
+    NoSuchPoint {
+        /// The cut.
+        cut: Cut,
+        /// The point.
+        point: PointId,
+    },
+    /// The points of a starting shape follow from its parameters.
+    #[error("the {cut} is a starting shape ({shape}): turn it into points first")]
+    IsShape {
+        /// The cut.
+        cut: Cut,
+        /// The shape's name.
+        shape: &'static str,
+    },
+    /// The line is points, and has no parameters.
+    #[error("the {cut} is made of points, and has no shape to change")]
+    IsPoints {
+        /// The cut.
+        cut: Cut,
+    },
+    /// The shape has no such parameter.
+    #[error("the {shape} has no parameter number {}", index.saturating_add(1))]
+    NoSuchParameter {
+        /// The shape's name.
+        shape: &'static str,
+        /// The parameter, from 0.
+        index: usize,
+    },
+    /// A second sharp point.
+    #[error(
+        "the {cut} has a sharp point already (point {point}, {at_mm:.1} mm from the top). The saw can meet a sharp \
+         point only from the two ends, so a cut has one: make that one smooth first"
+    )]
+    SharpAlready {
+        /// The cut.
+        cut: Cut,
+        /// The number of the sharp point, from 1.
+        point: usize,
+        /// Its distance from the top, mm.
+        at_mm: f64,
+    },
+    /// A line needs two points.
+    #[error("the {cut} has only two points left, and needs them both")]
+    TooFewPoints {
+        /// The cut.
+        cut: Cut,
+    },
+    /// A new point would lie on another one.
+    #[error("there is a point of the {cut} already at {near_mm:.1} mm from the top")]
+    NoRoom {
+        /// The cut.
+        cut: Cut,
+        /// Where the point was to be, mm from the top.
+        s_mm: f64,
+        /// Where the other one is, mm from the top.
+        near_mm: f64,
+    },
+    /// A number is NaN or infinite.
+    #[error("{0} is not a sound number")]
+    NotFinite(&'static str),
+    /// There is no such layer.
+    #[error("there is no layer {layer}: the list has {count}")]
+    NoSuchLayer {
+        /// The layer asked for, from 1.
+        layer: usize,
+        /// How many there are.
+        count: usize,
+    },
+    /// Layered stock keeps at least one layer.
+    #[error("this is the only layer in the list")]
+    LastLayer,
+    /// The blank is plain timber.
+    #[error("this blank is plain timber, and has no layers")]
+    NotLayers,
+    /// The blank is layered.
+    #[error("this blank is made of layers, and has no pith of its own")]
+    NotTimber,
+    /// The points of a line make no saw line.
+    #[error("{cut}: {source}")]
+    Line {
+        /// The cut.
+        cut: Cut,
+        /// What is wrong.
+        source: SawLineError,
+    },
+    /// The project would not be sound.
+    #[error(transparent)]
+    Project(#[from] ProjectError),
+}
+
+impl Project {
+    /// The project with one change made. This project stays as it is, and the two share the designs that do not change.
+    ///
+    /// A dragged point or handle is put as near to where it was dragged as the line allows; everything else is done
+    /// exactly or not at all. When this project is valid, so is the next.
+    ///
+    /// # Errors
+    /// [`EditError`] when the change is not possible.
+    pub fn apply(&self, edit: &Edit) -> Result<Project, EditError> {
+        let mut next = self.clone();
+        match edit {
+            Edit::RenameProject { name } => next.name.clone_from(name),
+            Edit::SetUnits { units } => next.units = *units,
+            Edit::SetPaper { paper } => next.paper = paper.clone(),
+            Edit::AddDesign => next.designs.push(Arc::new(Design::new(self.next_design_id(), self.next_letter()))),
+            Edit::DuplicateDesign { design } => {
+                let place = self.place_of(*design)?;
+                let copy = Design {
+                    id: self.next_design_id(),
+                    letter: self.next_letter(),
+                    name: copy_name(&self.designs[place].name),
+                    ..Design::clone(&self.designs[place])
+                };
+                next.designs.insert(place + 1, Arc::new(copy));
+            }
+            Edit::DeleteDesign { design } => {
+                let place = self.place_of(*design)?;
+                if self.designs.len() == 1 {
+                    return Err(EditError::LastDesign);
+                }
+                next.designs.remove(place);
+            }
+            _ => {
+                if let Some(id) = edit.design() {
+                    let place = self.place_of(id)?;
+                    let design = self.designs[place].changed(edit)?;
+                    design.check(place + 1)?;
+                    next.designs[place] = Arc::new(design);
+                }
+            }
+        }
+        next.check_frame()?;
+        Ok(next)
+    }
+
+    fn place_of(&self, id: DesignId) -> Result<usize, EditError> {
+        self.designs.iter().position(|design| design.id == id).ok_or(EditError::NoSuchDesign(id))
+    }
+}
+
+impl Design {
+    /// The design with one change made; not checked yet. A change that is not about one design changes nothing.
+    fn changed(&self, edit: &Edit) -> Result<Design, EditError> {
+        let mut next = self.clone();
+        match edit {
+            Edit::RenameDesign { name, .. } => next.name.clone_from(name),
+            Edit::SetLetter { letter, .. } => next.letter = *letter,
+            Edit::SetBlank { blank, .. } => next.blank = blank.clone(),
+            Edit::SetBlankSize { size, value, .. } => set_size(&mut next.blank, *size, value),
+            Edit::MovePoint { cut, point, from_top, offset, .. } => {
+                *next.line_mut(*cut) = Line::Points(self.drawn(*cut)?.moved(*point, from_top, offset)?);
+            }
+            Edit::MoveHandle { cut, point, handle, slope, reach_mm, .. } => {
+                let points = self.drawn(*cut)?.handle_moved(*point, *handle, *slope, *reach_mm)?;
+                *next.line_mut(*cut) = Line::Points(points);
+            }
+            Edit::AddPoint { cut, from_top_mm, .. } => {
+                *next.line_mut(*cut) = Line::Points(self.drawn(*cut)?.added(*from_top_mm)?);
+            }
+            Edit::DeletePoint { cut, point, .. } => {
+                *next.line_mut(*cut) = Line::Points(self.drawn(*cut)?.deleted(*point)?);
+            }
+            Edit::SetPointKind { cut, point, sharp, .. } => {
+                *next.line_mut(*cut) = Line::Points(self.drawn(*cut)?.made(*point, *sharp)?);
+            }
+            Edit::SetShape { cut, shape, .. } => *next.line_mut(*cut) = Line::Shape(shape.clone()),
+            Edit::SetShapeParameter { cut, index, value, .. } => match self.line(*cut) {
+                Line::Points(_) => return Err(EditError::IsPoints { cut: *cut }),
+                Line::Shape(shape) if *index >= shape.parameters().len() => {
+                    return Err(EditError::NoSuchParameter { shape: shape.name(), index: *index });
+                }
+                Line::Shape(shape) => *next.line_mut(*cut) = Line::Shape(shape.with_parameter(*index, value)),
+            },
+            Edit::ShapeToPoints { cut, .. } => match self.line(*cut) {
+                Line::Points(_) => return Err(EditError::IsPoints { cut: *cut }),
+                Line::Shape(shape) => {
+                    let points = shape.points(self.blank.length.mm(), self.across_mm(*cut));
+                    *next.line_mut(*cut) = Line::Points(points);
+                }
+            },
+            Edit::CopyCut { from: Cut::First, .. } => next.second = self.first.clone(),
+            Edit::CopyCut { from: Cut::Second, .. } => next.first = self.second.clone(),
+            Edit::SetWood { wood, .. } => next.wood = wood.clone(),
+            Edit::SetWoodPart { part, .. } => next.wood = wood_edits::changed(&self.wood, part)?,
+            Edit::RenameProject { .. }
+            | Edit::SetUnits { .. }
+            | Edit::SetPaper { .. }
+            | Edit::AddDesign
+            | Edit::DuplicateDesign { .. }
+            | Edit::DeleteDesign { .. } => {}
+        }
+        Ok(next)
+    }
+
+    fn drawn(&self, cut: Cut) -> Result<Drawn<'_>, EditError> {
+        let points: &[Point] = match self.line(cut) {
+            Line::Points(points) => points,
+            Line::Shape(shape) => return Err(EditError::IsShape { cut, shape: shape.name() }),
+        };
+        Ok(Drawn { cut, points, length_mm: self.blank.length.mm(), across_mm: self.across_mm(cut) })
+    }
+}
+
+fn set_size(blank: &mut Blank, size: BlankSize, value: &Length) {
+    match size {
+        BlankSize::Width => blank.width = value.clone(),
+        BlankSize::Depth => blank.depth = value.clone(),
+        BlankSize::Square => (blank.width, blank.depth) = (value.clone(), value.clone()),
+        BlankSize::Length => blank.length = value.clone(),
+        BlankSize::SpareTop => blank.spare_top = value.clone(),
+        BlankSize::SpareFoot => blank.spare_foot = value.clone(),
+    }
+}
+
+/// "Bench leg copy", cut short where that would be too long for a name.
+fn copy_name(name: &str) -> String {
+    const COPY: &str = " copy";
+    let room = MAX_NAME_CHARS - COPY.len();
+    let kept: String = name.chars().take(room).collect();
+    kept + COPY
+}

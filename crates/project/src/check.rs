@@ -1,0 +1,317 @@
+use crate::{
+    CHECK_RULE_SHARE, Design, FORMAT, MAX_DESIGNS, MAX_NAME_CHARS, MAX_POINTS_IN_PROJECT, OVERLAP_MM, PageSize,
+    PaperChoice, PaperPlace, Place, Project, ROLL_WIDTH_MM, StripLayout,
+};
+use cornerwise_geometry::{
+    Arris, BlankError, Cut, Line, MAX_POINTS, MAX_SLOPE, ParameterValue, PointId, SawLineError, Shape,
+};
+use cornerwise_wood::WoodError;
+use thiserror::Error;
+
+/// What is wrong with a project, and where: "design 2, first cut, point 4: the offset is not a sound number".
+#[derive(Clone, Debug, PartialEq, Error)]
+#[error("{place}: {fault}")]
+pub struct ProjectError {
+    /// Where.
+    pub place: Place,
+    /// What.
+    pub fault: Fault,
+}
+
+/// What can be wrong with a project.
+#[derive(Clone, Debug, PartialEq, Error)]
+pub enum Fault {
+    /// Not the format that this program writes.
+    #[error("format {0} is not format {FORMAT}")]
+    Format(u32),
+    /// A name has too many characters.
+    #[error("the name has {0} characters, and at most {MAX_NAME_CHARS} are taken")]
+    LongName(usize),
+    /// A name has a character that does not print, such as a line break.
+    #[error("the name has a character that does not print (number {0})")]
+    ControlCharacter(usize),
+    /// The letter of a leg is neither a letter nor a digit.
+    #[error("{0:?} is neither a letter nor a digit, and the pieces are marked with it")]
+    Letter(char),
+    /// A project needs a leg.
+    #[error("it has no designs, and needs at least one")]
+    NoDesigns,
+    /// Too many designs.
+    #[error("it has {0} designs, and at most {MAX_DESIGNS} are taken")]
+    TooManyDesigns(usize),
+    /// Too many points in all.
+    #[error("its saw lines have {0} points in all, and at most {MAX_POINTS_IN_PROJECT} are taken")]
+    TooManyPointsInAll(usize),
+    /// Two designs share an id.
+    #[error("id {0} is also the id of design {1}; leave the id out to get a new one")]
+    SameDesignId(u32, usize),
+    /// The id 0 stands for "not given".
+    #[error("its id is 0, which stands for \"not given\"")]
+    NoDesignId,
+    /// A length of the paper is out of its range.
+    #[error("{mm} mm is not within {least} mm to {most} mm")]
+    OutOfRange {
+        /// What it is, mm.
+        mm: f64,
+        /// The least it may be, mm.
+        least: f64,
+        /// The most it may be, mm.
+        most: f64,
+    },
+    /// The measured check rule is too far from true to be corrected.
+    #[error(
+        "a rule of {rule_mm} mm cannot have measured {mm} mm: print the page again at 100 % and measure that \
+         ({least:.1} mm to {most:.1} mm is taken)"
+    )]
+    CheckRule {
+        /// What was said to be measured, mm.
+        mm: f64,
+        /// The rule's true length, mm.
+        rule_mm: f64,
+        /// The least that is taken, mm.
+        least: f64,
+        /// The most that is taken, mm.
+        most: f64,
+    },
+    /// A strip is registered to an arris that its face does not have.
+    #[error("the strip of face {face} cannot be registered to arris {arris}, only to arris {face} or {}", face + 1)]
+    WrongArris {
+        /// The face.
+        face: u8,
+        /// The arris.
+        arris: u8,
+    },
+    /// A size of the blank.
+    #[error(transparent)]
+    Blank(#[from] BlankError),
+    /// A line has less than two points.
+    #[error("a saw line needs at least two points, and this one has {0}")]
+    TooFewPoints(usize),
+    /// A line has too many points.
+    #[error("it has {0} points, and at most {MAX_POINTS} are taken")]
+    TooManyPoints(usize),
+    /// A number is NaN, infinite, or beyond any blank.
+    #[error("{0} is not a sound number")]
+    NotSound(&'static str),
+    /// Two points of a line share an id.
+    #[error("two of its points have the id {}", .0.0)]
+    SamePointId(PointId),
+    /// A point does not lie farther from the top than the one before it.
+    #[error(
+        "at {at_mm:.2} mm from the top it does not lie beyond the point before it, at {before_mm:.2} mm: a saw line \
+         never runs back"
+    )]
+    RunsBack {
+        /// Its distance from the top, mm.
+        at_mm: f64,
+        /// The distance of the point before it, mm.
+        before_mm: f64,
+    },
+    /// A second sharp point.
+    #[error("it is a second sharp point, after point {first}: the saw comes in from the two ends, so a cut has one")]
+    TwoSharp {
+        /// The number of the first one, from 1.
+        first: usize,
+    },
+    /// The line is steeper than a saw line may be.
+    #[error("the line is too steep near here, {s_mm:.1} mm from the top: its slope is {slope:.2}, at most {MAX_SLOPE}")]
+    TooSteep {
+        /// Where, mm from the top.
+        s_mm: f64,
+        /// Its slope there, offset per length, without sign.
+        slope: f64,
+    },
+    /// A parameter of a starting shape is out of its range.
+    #[error("{name} of the {shape} is {value}, and must be {least} to {most}")]
+    Parameter {
+        /// The shape.
+        shape: &'static str,
+        /// The parameter.
+        name: &'static str,
+        /// Its value: mm for a length, otherwise a plain number.
+        value: f64,
+        /// The least it may be.
+        least: f64,
+        /// The most it may be.
+        most: f64,
+    },
+    /// The wood.
+    #[error(transparent)]
+    Wood(#[from] WoodError),
+}
+
+impl Fault {
+    /// This fault at a place.
+    pub(crate) fn at(self, place: Place) -> ProjectError {
+        ProjectError { place, fault: self }
+    }
+}
+
+impl Project {
+    /// Checks everything: the numbers are finite and within the limits of [`crate`], ids are unique, pages are sound,
+    /// and every design makes a leg.
+    ///
+    /// # Errors
+    /// [`ProjectError`] names the first place that is not sound.
+    pub fn check(&self) -> Result<(), ProjectError> {
+        self.check_frame()?;
+        for (place, design) in self.designs.iter().enumerate() {
+            design.check(place + 1)?;
+        }
+        Ok(())
+    }
+
+    /// [`Project::check`] without looking into the designs, except for their ids and the count of their points.
+    pub(crate) fn check_frame(&self) -> Result<(), ProjectError> {
+        if self.format != FORMAT {
+            return Err(Fault::Format(self.format).at(Place::Project));
+        }
+        check_name(&self.name).map_err(|fault| fault.at(Place::Project))?;
+        self.paper.check()?;
+        match self.designs.len() {
+            0 => return Err(Fault::NoDesigns.at(Place::Project)),
+            1..=MAX_DESIGNS => {}
+            many => return Err(Fault::TooManyDesigns(many).at(Place::Project)),
+        }
+        let points = self.designs.iter().map(|design| drawn_points(&design.first) + drawn_points(&design.second)).sum();
+        if points > MAX_POINTS_IN_PROJECT {
+            return Err(Fault::TooManyPointsInAll(points).at(Place::Project));
+        }
+        for (place, design) in self.designs.iter().enumerate() {
+            if design.id.0 == 0 {
+                return Err(Fault::NoDesignId.at(Place::Design { design: place + 1 }));
+            }
+            if let Some(other) = self.designs[..place].iter().position(|before| before.id == design.id) {
+                return Err(Fault::SameDesignId(design.id.0, other + 1).at(Place::Design { design: place + 1 }));
+            }
+        }
+        Ok(())
+    }
+}
+
+impl Design {
+    /// Checks one design; `number` is its place in the list, from 1.
+    pub(crate) fn check(&self, number: usize) -> Result<(), ProjectError> {
+        let here = Place::Design { design: number };
+        check_name(&self.name).map_err(|fault| fault.at(here))?;
+        if !self.letter.is_alphanumeric() {
+            return Err(Fault::Letter(self.letter).at(here));
+        }
+        self.blank.check().map_err(|error| Fault::from(error).at(Place::Blank { design: number }))?;
+        for cut in Cut::ALL {
+            self.check_line(number, cut)?;
+        }
+        self.wood.check().map_err(|error| Fault::from(error).at(Place::Wood { design: number }))
+    }
+
+    fn check_line(&self, number: usize, cut: Cut) -> Result<(), ProjectError> {
+        let here = Place::Cut { design: number, cut };
+        if let Line::Shape(shape) = self.line(cut) {
+            check_shape(shape).map_err(|fault| fault.at(here))?;
+        }
+        match self.line(cut).solve(self.blank.length.mm(), self.across_mm(cut)) {
+            Ok(_) => Ok(()),
+            Err(error) => {
+                let (point, fault) = line_fault(self.line(cut), error);
+                let place = point.map_or(here, |point| Place::Point { design: number, cut, point });
+                Err(fault.at(place))
+            }
+        }
+    }
+}
+
+/// A line's fault, and the number (from 1) of the point it lies at, where it lies at one that was drawn.
+fn line_fault(line: &Line, error: SawLineError) -> (Option<usize>, Fault) {
+    let number = |id: PointId| match line {
+        Line::Points(points) => points.iter().position(|point| point.id == id).map(|place| place + 1),
+        Line::Shape(_) => None,
+    };
+    match error {
+        SawLineError::TooFew(count) => (None, Fault::TooFewPoints(count)),
+        SawLineError::TooMany(count) => (None, Fault::TooManyPoints(count)),
+        SawLineError::NotSound { point, what } => (number(point), Fault::NotSound(what)),
+        SawLineError::SameId(id) => (None, Fault::SamePointId(id)),
+        SawLineError::RunsBack { point, at_mm, before_mm } => (number(point), Fault::RunsBack { at_mm, before_mm }),
+        SawLineError::TwoSharp { first, second } => {
+            (number(second), Fault::TwoSharp { first: number(first).unwrap_or(1) })
+        }
+        SawLineError::TooSteep { point, s_mm, slope } => (number(point), Fault::TooSteep { s_mm, slope }),
+    }
+}
+
+/// How many points of a line are stored.
+fn drawn_points(line: &Line) -> usize {
+    match line {
+        Line::Points(points) => points.len(),
+        Line::Shape(_) => 0,
+    }
+}
+
+fn check_shape(shape: &Shape) -> Result<(), Fault> {
+    for parameter in shape.parameters() {
+        let value = match &parameter.value {
+            ParameterValue::Length(length) => length.mm(),
+            ParameterValue::Count(count) => f64::from(*count),
+            ParameterValue::Number(number) => *number,
+        };
+        let (shape, name, least, most) = (shape.name(), parameter.name, parameter.least, parameter.most);
+        if !(least..=most).contains(&value) {
+            return Err(Fault::Parameter { shape, name, value, least, most });
+        }
+    }
+    Ok(())
+}
+
+pub(crate) fn check_name(name: &str) -> Result<(), Fault> {
+    let count = name.chars().count();
+    if count > MAX_NAME_CHARS {
+        return Err(Fault::LongName(count));
+    }
+    match name.chars().position(does_not_print) {
+        Some(place) => Err(Fault::ControlCharacter(place + 1)),
+        None => Ok(()),
+    }
+}
+
+/// Control characters, and the marks that break a line or turn the direction of the text around them: a name must look
+/// the same in a list, on paper and in a file.
+fn does_not_print(c: char) -> bool {
+    c.is_control() || matches!(c, '\u{2028}' | '\u{2029}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
+}
+
+impl PaperChoice {
+    fn check(&self) -> Result<(), ProjectError> {
+        if let PageSize::Roll { width } = &self.page {
+            within(width.mm(), ROLL_WIDTH_MM, PaperPlace::Page)?;
+        }
+        if let StripLayout::PerFace { face_1_by, face_2_by } = self.layout {
+            for (face, arris, fits) in [
+                (1, face_1_by, matches!(face_1_by, Arris::One | Arris::Two)),
+                (2, face_2_by, matches!(face_2_by, Arris::Two | Arris::Three)),
+            ] {
+                if !fits {
+                    let fault = Fault::WrongArris { face, arris: arris.number() };
+                    return Err(fault.at(Place::Paper(PaperPlace::Layout)));
+                }
+            }
+        }
+        within(self.overlap.mm(), OVERLAP_MM, PaperPlace::Overlap)?;
+        let rule_mm = self.measured.rule.mm();
+        let [least, most] = CHECK_RULE_SHARE.map(|share| share * rule_mm);
+        for mm in [self.measured.across.mm(), self.measured.along.mm()] {
+            if !(least..=most).contains(&mm) {
+                let fault = Fault::CheckRule { mm, rule_mm, least, most };
+                return Err(fault.at(Place::Paper(PaperPlace::Measured)));
+            }
+        }
+        Ok(())
+    }
+}
+
+fn within(mm: f64, [least, most]: [f64; 2], place: PaperPlace) -> Result<(), ProjectError> {
+    if (least..=most).contains(&mm) {
+        Ok(())
+    } else {
+        Err(Fault::OutOfRange { mm, least, most }.at(Place::Paper(place)))
+    }
+}

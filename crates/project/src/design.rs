@@ -1,0 +1,101 @@
+use cornerwise_geometry::{Blank, Cut, Leg, LegError, Line, Shape, ShapeKind};
+use cornerwise_wood::{Species, Timber, Wood};
+use serde::{Deserialize, Serialize};
+use std::fmt;
+
+/// Names a design for as long as it exists, whatever its place in the list.
+///
+/// In the file it is a bare number. 0 stands for "not given" and is replaced when the file is read
+/// ([`crate::Project::number_designs`]).
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(transparent)]
+pub struct DesignId(pub u32);
+
+impl fmt::Display for DesignId {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.0.fmt(f)
+    }
+}
+
+/// One leg: its blank, its two cuts and its wood.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Design {
+    /// Its name inside the program, unique in the project.
+    #[serde(default)]
+    pub id: DesignId,
+    /// Its name for the maker. At most [`crate::MAX_NAME_CHARS`] characters.
+    #[serde(default = "new_design_name")]
+    pub name: String,
+    /// The letter on its paper and its pieces: A1, A2 … for leg A.
+    #[serde(default = "letter_a")]
+    pub letter: char,
+    /// The stock before sawing.
+    pub blank: Blank,
+    /// The line drawn on face 1, measured from arris 1.
+    pub first: Line,
+    /// The line drawn on face 2, measured from arris 2.
+    pub second: Line,
+    /// What the blank is made of.
+    #[serde(default = "plain_timber")]
+    pub wood: Wood,
+}
+
+fn new_design_name() -> String {
+    "New leg".to_owned()
+}
+
+fn letter_a() -> char {
+    'A'
+}
+
+/// A board sawn well beside the pith, as most squares are.
+fn plain_timber() -> Wood {
+    Wood::Timber(Timber {
+        species: Species::Oak,
+        pith_x: (-60.0).into(),
+        pith_y: (-80.0).into(),
+        ring_width: 3.0.into(),
+    })
+}
+
+impl Design {
+    /// A 50 mm square leg, 700 mm long, with a gentle cyma on both faces, in plain oak.
+    pub fn new(id: DesignId, letter: char) -> Design {
+        let blank = Blank::square(50.0, 700.0);
+        let cyma = Line::Shape(Shape::start(ShapeKind::Cyma, blank.length.mm(), blank.width.mm()));
+        Design { id, name: new_design_name(), letter, blank, first: cyma.clone(), second: cyma, wood: plain_timber() }
+    }
+
+    /// The line of one cut.
+    pub fn line(&self, cut: Cut) -> &Line {
+        match cut {
+            Cut::First => &self.first,
+            Cut::Second => &self.second,
+        }
+    }
+
+    /// The line of one cut, to be changed.
+    pub(crate) fn line_mut(&mut self, cut: Cut) -> &mut Line {
+        match cut {
+            Cut::First => &mut self.first,
+            Cut::Second => &mut self.second,
+        }
+    }
+
+    /// How wide the face of one cut is, mm: W for the first, D for the second.
+    pub fn across_mm(&self, cut: Cut) -> f64 {
+        match cut {
+            Cut::First => self.blank.width.mm(),
+            Cut::Second => self.blank.depth.mm(),
+        }
+    }
+
+    /// The leg this design makes.
+    ///
+    /// # Errors
+    /// [`LegError`] when the blank or one of the lines is not sound, which a checked project never has.
+    pub fn leg(&self) -> Result<Leg, LegError> {
+        Leg::new(&self.blank, &self.first, &self.second)
+    }
+}

@@ -1,0 +1,382 @@
+use crate::{Design, DesignId, PaperChoice, Project};
+use cornerwise_geometry::{Blank, Cut, Length, Line, ParameterValue, PointId, Shape, Units};
+use cornerwise_wood::{Layer, Species, Wood};
+
+/// One change to a project. Every value is absolute, never a difference, so that a drag can replace its edit in each
+/// frame and a script can repeat it.
+///
+/// [`Project::apply`] does it.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Edit {
+    /// Give the project a name.
+    RenameProject {
+        /// The new name.
+        name: String,
+    },
+    /// Show lengths in these units.
+    SetUnits {
+        /// The new units.
+        units: Units,
+    },
+    /// Choose how the paper is printed.
+    SetPaper {
+        /// The new choice.
+        paper: PaperChoice,
+    },
+    /// Add a new design after the others.
+    AddDesign,
+    /// Add a copy of a design after it, with an id and a letter of its own.
+    DuplicateDesign {
+        /// The design to copy.
+        design: DesignId,
+    },
+    /// Take a design out of the project. The last one stays.
+    DeleteDesign {
+        /// The design to take out.
+        design: DesignId,
+    },
+    /// Give a design a name.
+    RenameDesign {
+        /// The design.
+        design: DesignId,
+        /// The new name.
+        name: String,
+    },
+    /// Give a design another letter.
+    SetLetter {
+        /// The design.
+        design: DesignId,
+        /// The new letter.
+        letter: char,
+    },
+    /// Change the whole blank.
+    SetBlank {
+        /// The design.
+        design: DesignId,
+        /// The new blank.
+        blank: Blank,
+    },
+    /// Change one size of the blank.
+    SetBlankSize {
+        /// The design.
+        design: DesignId,
+        /// Which size.
+        size: BlankSize,
+        /// The new size.
+        value: Length,
+    },
+    /// Put a point somewhere else. It stops short of its neighbours, and where the line would get too steep.
+    MovePoint {
+        /// The design.
+        design: DesignId,
+        /// The cut.
+        cut: Cut,
+        /// The point.
+        point: PointId,
+        /// Its new distance from the finished top.
+        from_top: Length,
+        /// Its new distance from arris 1 or 2.
+        offset: Length,
+    },
+    /// Put a handle somewhere else. At a smooth point the other handle keeps in line; at a sharp one it stays.
+    MoveHandle {
+        /// The design.
+        design: DesignId,
+        /// The cut.
+        cut: Cut,
+        /// The point.
+        point: PointId,
+        /// Which of its handles.
+        handle: Handle,
+        /// The new slope, offset per length from the top.
+        slope: f64,
+        /// The new reach along the leg, mm.
+        reach_mm: f64,
+    },
+    /// Add a point on the line without changing the line.
+    AddPoint {
+        /// The design.
+        design: DesignId,
+        /// The cut.
+        cut: Cut,
+        /// How far from the finished top, mm.
+        from_top_mm: f64,
+    },
+    /// Take a point out. Its neighbours' handles grow into the gap, so that a point just added leaves no trace.
+    DeletePoint {
+        /// The design.
+        design: DesignId,
+        /// The cut.
+        cut: Cut,
+        /// The point.
+        point: PointId,
+    },
+    /// Make a point smooth or sharp.
+    SetPointKind {
+        /// The design.
+        design: DesignId,
+        /// The cut.
+        cut: Cut,
+        /// The point.
+        point: PointId,
+        /// Whether the line changes direction there. A cut has at most one such point.
+        sharp: bool,
+    },
+    /// Give a cut a starting shape.
+    SetShape {
+        /// The design.
+        design: DesignId,
+        /// The cut.
+        cut: Cut,
+        /// The new shape.
+        shape: Shape,
+    },
+    /// Change one parameter of the starting shape of a cut.
+    SetShapeParameter {
+        /// The design.
+        design: DesignId,
+        /// The cut.
+        cut: Cut,
+        /// Which parameter, an index into [`Shape::parameters`].
+        index: usize,
+        /// Its new value.
+        value: ParameterValue,
+    },
+    /// Turn the starting shape of a cut into points. The line stays as it is.
+    ShapeToPoints {
+        /// The design.
+        design: DesignId,
+        /// The cut.
+        cut: Cut,
+    },
+    /// Draw one cut like the other.
+    CopyCut {
+        /// The design.
+        design: DesignId,
+        /// The cut to copy; the other one is replaced.
+        from: Cut,
+    },
+    /// Make the blank of something else.
+    SetWood {
+        /// The design.
+        design: DesignId,
+        /// The new wood.
+        wood: Wood,
+    },
+    /// Change one thing about the wood.
+    SetWoodPart {
+        /// The design.
+        design: DesignId,
+        /// What changes, and to what.
+        part: WoodPart,
+    },
+}
+
+/// A size of the blank.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum BlankSize {
+    /// W, across face 1.
+    Width,
+    /// D, across face 2.
+    Depth,
+    /// W and D together: a square blank.
+    Square,
+    /// L, from the finished top to the finished foot.
+    Length,
+    /// Beyond the finished top.
+    SpareTop,
+    /// Beyond the finished foot.
+    SpareFoot,
+}
+
+/// One of the two handles of a point.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Handle {
+    /// The one toward the top.
+    Before,
+    /// The one toward the foot.
+    After,
+}
+
+/// One thing about the wood and its new value. Layers are counted from 0.
+#[derive(Clone, Debug, PartialEq)]
+pub enum WoodPart {
+    /// How far the layers lean from level, degrees.
+    Lean(f64),
+    /// Which way the layers' normal leans, degrees from +x toward +y.
+    Toward(f64),
+    /// How far the layers are shifted.
+    Shift(Length),
+    /// One layer of the repeating list.
+    Layer {
+        /// Which one.
+        index: usize,
+        /// What it becomes.
+        layer: Layer,
+    },
+    /// A new layer in the list, before the one of this index; at the end when there is none.
+    AddLayer {
+        /// Its place.
+        index: usize,
+        /// The new layer.
+        layer: Layer,
+    },
+    /// One layer less in the list.
+    DeleteLayer {
+        /// Which one.
+        index: usize,
+    },
+    /// The timber's species.
+    Species(Species),
+    /// Where the pith of the timber lies.
+    Pith {
+        /// Across face 1, from arris 1.
+        x: Length,
+        /// Across face 2, from arris 2.
+        y: Length,
+    },
+    /// How far the growth rings of the timber lie apart.
+    RingWidth(Length),
+}
+
+impl Edit {
+    /// What the change is called in the history, in the maker's words. `before` is the project it is done to.
+    pub fn label(&self, before: &Project) -> String {
+        let text = match self {
+            Edit::RenameProject { .. } => "Rename the project".to_owned(),
+            Edit::SetUnits { units: Units::Millimetres } => "Show millimetres".to_owned(),
+            Edit::SetUnits { units: Units::Inches(_) } => "Show inches".to_owned(),
+            Edit::SetPaper { .. } => "Change the paper".to_owned(),
+            Edit::AddDesign => "Add a leg".to_owned(),
+            Edit::DuplicateDesign { .. } => "Duplicate".to_owned(),
+            Edit::DeleteDesign { .. } => "Delete".to_owned(),
+            Edit::RenameDesign { .. } => "Rename".to_owned(),
+            Edit::SetLetter { letter, .. } => format!("Letter {letter}"),
+            Edit::SetBlank { .. } => "Change the blank".to_owned(),
+            Edit::SetBlankSize { size, .. } => format!("Change the {}", size.name()),
+            Edit::MovePoint { design, cut, point, .. } => {
+                format!("Move {} of the {cut}", point_name(before, *design, *cut, *point))
+            }
+            Edit::MoveHandle { design, cut, point, .. } => {
+                format!("Move a handle of {} of the {cut}", point_name(before, *design, *cut, *point))
+            }
+            Edit::AddPoint { cut, .. } => format!("Add a point to the {cut}"),
+            Edit::DeletePoint { design, cut, point } => {
+                format!("Delete {} of the {cut}", point_name(before, *design, *cut, *point))
+            }
+            Edit::SetPointKind { design, cut, point, sharp } => {
+                let kind = if *sharp { "sharp" } else { "smooth" };
+                format!("Make {} of the {cut} {kind}", point_name(before, *design, *cut, *point))
+            }
+            Edit::SetShape { cut, shape, .. } => format!("Make the {cut} {}", with_article(shape.name())),
+            Edit::SetShapeParameter { design, cut, index, .. } => match parameter_name(before, *design, *cut, *index) {
+                Some(name) => format!("Change {name} of the {cut}"),
+                None => format!("Change the shape of the {cut}"),
+            },
+            Edit::ShapeToPoints { cut, .. } => format!("Turn the {cut} into points"),
+            Edit::CopyCut { from: Cut::First, .. } => "Draw the second cut like the first".to_owned(),
+            Edit::CopyCut { from: Cut::Second, .. } => "Draw the first cut like the second".to_owned(),
+            Edit::SetWood { .. } => "Change the wood".to_owned(),
+            Edit::SetWoodPart { part, .. } => part.label(),
+        };
+        match self.design().and_then(|id| before.design(id)) {
+            Some(design) if before.designs.len() > 1 => format!("{text}, leg {}", design.letter),
+            Some(_) | None => text,
+        }
+    }
+
+    /// The design that the change is about, where it is about one.
+    pub fn design(&self) -> Option<DesignId> {
+        match self {
+            Edit::RenameProject { .. } | Edit::SetUnits { .. } | Edit::SetPaper { .. } | Edit::AddDesign => None,
+            Edit::DuplicateDesign { design }
+            | Edit::DeleteDesign { design }
+            | Edit::RenameDesign { design, .. }
+            | Edit::SetLetter { design, .. }
+            | Edit::SetBlank { design, .. }
+            | Edit::SetBlankSize { design, .. }
+            | Edit::MovePoint { design, .. }
+            | Edit::MoveHandle { design, .. }
+            | Edit::AddPoint { design, .. }
+            | Edit::DeletePoint { design, .. }
+            | Edit::SetPointKind { design, .. }
+            | Edit::SetShape { design, .. }
+            | Edit::SetShapeParameter { design, .. }
+            | Edit::ShapeToPoints { design, .. }
+            | Edit::CopyCut { design, .. }
+            | Edit::SetWood { design, .. }
+            | Edit::SetWoodPart { design, .. } => Some(*design),
+        }
+    }
+}
+
+impl BlankSize {
+    /// Every size, in the order of a form.
+    pub const ALL: [BlankSize; 6] = [
+        BlankSize::Width,
+        BlankSize::Depth,
+        BlankSize::Square,
+        BlankSize::Length,
+        BlankSize::SpareTop,
+        BlankSize::SpareFoot,
+    ];
+
+    /// Its name for the maker.
+    pub fn name(self) -> &'static str {
+        match self {
+            BlankSize::Width => "width of the blank",
+            BlankSize::Depth => "depth of the blank",
+            BlankSize::Square => "square of the blank",
+            BlankSize::Length => "finished length",
+            BlankSize::SpareTop => "spare length at the top",
+            BlankSize::SpareFoot => "spare length at the foot",
+        }
+    }
+}
+
+impl WoodPart {
+    fn label(&self) -> String {
+        match self {
+            WoodPart::Lean(_) => "Lean the layers".to_owned(),
+            WoodPart::Toward(_) => "Turn the way the layers lean".to_owned(),
+            WoodPart::Shift(_) => "Shift the layers".to_owned(),
+            WoodPart::Layer { index, .. } => format!("Change layer {}", index + 1),
+            WoodPart::AddLayer { .. } => "Add a layer".to_owned(),
+            WoodPart::DeleteLayer { index } => format!("Delete layer {}", index + 1),
+            WoodPart::Species(species) => format!("Make it of {}", species.name()),
+            WoodPart::Pith { .. } => "Move the pith".to_owned(),
+            WoodPart::RingWidth(_) => "Change the width of the rings".to_owned(),
+        }
+    }
+}
+
+/// "point 3", counted along the line as the maker sees it; "a point" when it is not there.
+fn point_name(project: &Project, design: DesignId, cut: Cut, point: PointId) -> String {
+    let line = project.design(design).map(|design| design.line(cut));
+    match line {
+        Some(Line::Points(points)) => match points.iter().position(|p| p.id == point) {
+            Some(place) => format!("point {}", place + 1),
+            None => "a point".to_owned(),
+        },
+        Some(_) | None => "a point".to_owned(),
+    }
+}
+
+/// The name of one parameter of the shape that a cut has now.
+fn parameter_name(project: &Project, design: DesignId, cut: Cut, index: usize) -> Option<String> {
+    let design: &Design = project.design(design)?;
+    match design.line(cut) {
+        Line::Shape(shape) => shape.parameters().get(index).map(|parameter| parameter.name.to_string()),
+        Line::Points(_) => None,
+    }
+}
+
+/// "a cyma", "an arch".
+fn with_article(name: &str) -> String {
+    let name = name.to_lowercase();
+    if name.ends_with('s') || name == "straight" {
+        return name;
+    }
+    let vowel = name.starts_with(['a', 'e', 'i', 'o', 'u']);
+    format!("{} {name}", if vowel { "an" } else { "a" })
+}

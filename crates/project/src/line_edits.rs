@@ -1,0 +1,253 @@
+//! What an edit does to the points of one saw line. Nothing here looks at the rest of the project.
+
+use crate::{EDIT_GAP_MM, EditError, Handle, LEAST_REACH_MM};
+use cornerwise_geometry::{Cut, Length, MAX_SLOPE, Point, PointId, PointKind, SawLine};
+use kurbo::{CubicBez, ParamCurve};
+
+/// How many times the way to a place that is too steep is halved: to a millionth of the way.
+const HALVINGS: u32 = 20;
+
+/// The points of one cut, and the face they are drawn on.
+pub(crate) struct Drawn<'a> {
+    pub cut: Cut,
+    pub points: &'a [Point],
+    pub length_mm: f64,
+    pub across_mm: f64,
+}
+
+impl Drawn<'_> {
+    fn place_of(&self, id: PointId) -> Result<usize, EditError> {
+        let cut = self.cut;
+        self.points.iter().position(|point| point.id == id).ok_or(EditError::NoSuchPoint { cut, point: id })
+    }
+
+    /// The point moved as far toward the new place as its neighbours, the face and the steepness of the line let it.
+    pub fn moved(&self, id: PointId, from_top: &Length, offset: &Length) -> Result<Vec<Point>, EditError> {
+        finite(&[("the distance from the top", from_top.mm()), ("the offset", offset.mm())])?;
+        let place = self.place_of(id)?;
+        let was = &self.points[place];
+        let (from_top_was, offset_was) = (was.from_top.mm(), was.offset.mm());
+        let [least, most] = self.room_along(place);
+        let from_top = held(from_top, least, most);
+        // One blank's width to either side: far enough to leave the blank on purpose, near enough to find again.
+        let offset = held(offset, offset_was.min(-self.across_mm), offset_was.max(2.0 * self.across_mm));
+        let at = |share: f64| {
+            let on_way = |was: f64, to: &Length| {
+                if share >= 1.0 { to.clone() } else { Length::from_mm(was + share * (to.mm() - was)) }
+            };
+            Point { from_top: on_way(from_top_was, &from_top), offset: on_way(offset_was, &offset), ..was.clone() }
+        };
+        Ok(self.as_far_as_the_saw_goes(place, at))
+    }
+
+    /// The handle moved as far toward the new place as its neighbours and the steepness of the line let it.
+    pub fn handle_moved(
+        &self,
+        id: PointId,
+        handle: Handle,
+        slope: f64,
+        reach_mm: f64,
+    ) -> Result<Vec<Point>, EditError> {
+        finite(&[("the slope", slope), ("the reach", reach_mm)])?;
+        let place = self.place_of(id)?;
+        let was = &self.points[place];
+        let room = self.room_for_handle(place, handle);
+        let (slope, reach) = (slope.clamp(-MAX_SLOPE, MAX_SLOPE), reach_mm.clamp(LEAST_REACH_MM.min(room), room));
+        let (slope_was, reach_was) = match handle {
+            Handle::Before => was.kind.before(),
+            Handle::After => was.kind.after(),
+        };
+        let at = |share: f64| {
+            let on_way = |was: f64, to: f64| if share >= 1.0 { to } else { was + share * (to - was) };
+            let kind = with_handle(was.kind, handle, on_way(slope_was, slope), on_way(reach_was, reach));
+            Point { kind, ..was.clone() }
+        };
+        Ok(self.as_far_as_the_saw_goes(place, at))
+    }
+
+    /// The line with one point more at `s_mm`, otherwise the same line: the cubic there is cut in two (de Casteljau).
+    pub fn added(&self, s_mm: f64) -> Result<Vec<Point>, EditError> {
+        finite(&[("the distance from the top", s_mm)])?;
+        let cut = self.cut;
+        let s_mm = s_mm.clamp(0.0, self.length_mm);
+        if let Some(near) = self.points.iter().find(|point| (point.from_top.mm() - s_mm).abs() < EDIT_GAP_MM) {
+            return Err(EditError::NoRoom { cut, s_mm, near_mm: near.from_top.mm() });
+        }
+        let line = self.solved(self.points)?;
+        let here = line.at(s_mm);
+        let place = self.points.partition_point(|point| point.from_top.mm() < s_mm);
+        let mut points = self.points.to_vec();
+        let id = self.new_id();
+        let between = place > 0 && place < points.len();
+        let new = match line.cubic_at(s_mm) {
+            Some((cubic, t)) if between => {
+                let (above, below) = cut_in_two(&cubic, t);
+                let (before_mm, after_mm) = (above.p3.x - above.p2.x, below.p1.x - below.p0.x);
+                let slope = (below.p1.y - above.p2.y) / (below.p1.x - above.p2.x);
+                set_reach(&mut points[place - 1], Handle::After, above.p1.x - above.p0.x);
+                set_reach(&mut points[place], Handle::Before, below.p3.x - below.p2.x);
+                Point {
+                    id,
+                    from_top: s_mm.into(),
+                    offset: here.offset.into(),
+                    kind: PointKind::Smooth { slope, before_mm, after_mm },
+                }
+            }
+            Some(_) | None => {
+                // Beyond the first or last point, where the line is carried straight on: handles in line keep it so.
+                let neighbour = if place == 0 { 0 } else { place - 1 };
+                let third = (points[neighbour].from_top.mm() - s_mm).abs() / 3.0;
+                let toward = if place == 0 { Handle::Before } else { Handle::After };
+                set_reach(&mut points[neighbour], toward, third);
+                let kind = PointKind::Smooth { slope: here.slope, before_mm: third, after_mm: third };
+                Point { id, from_top: s_mm.into(), offset: here.offset.into(), kind }
+            }
+        };
+        points.insert(place, new);
+        Ok(points)
+    }
+
+    /// The line with one point less. The neighbours' handles grow by what the point had taken from them, if it was
+    /// added to their curve; where that is too steep, they stay as they are.
+    pub fn deleted(&self, id: PointId) -> Result<Vec<Point>, EditError> {
+        let place = self.place_of(id)?;
+        if self.points.len() <= 2 {
+            return Err(EditError::TooFewPoints { cut: self.cut });
+        }
+        let mut points = self.points.to_vec();
+        let gone = points.remove(place);
+        let as_it_is = points.clone();
+        if place > 0 && place < points.len() {
+            let ((_, before), (_, after)) = (gone.kind.before(), gone.kind.after());
+            // Cutting a cubic at t leaves the new point's handles in the proportion t to 1 - t.
+            let t = before / (before + after);
+            let gap = points[place].from_top.mm() - points[place - 1].from_top.mm();
+            if t > 0.0 && t < 1.0 {
+                let ((_, above), (_, below)) = (points[place - 1].kind.after(), points[place].kind.before());
+                set_reach(&mut points[place - 1], Handle::After, (above / t).min(gap));
+                set_reach(&mut points[place], Handle::Before, (below / (1.0 - t)).min(gap));
+            }
+        }
+        if self.solved(&points).is_ok() { Ok(points) } else { Ok(as_it_is) }
+    }
+
+    /// The point made sharp or smooth. A sharp point made smooth takes the direction halfway between its two.
+    pub fn made(&self, id: PointId, sharp: bool) -> Result<Vec<Point>, EditError> {
+        let place = self.place_of(id)?;
+        let other = self.points.iter().position(|point| point.kind.is_sharp() && point.id != id);
+        if let (true, Some(other)) = (sharp, other) {
+            let at_mm = self.points[other].from_top.mm();
+            return Err(EditError::SharpAlready { cut: self.cut, point: other + 1, at_mm });
+        }
+        let mut points = self.points.to_vec();
+        let point = &mut points[place];
+        point.kind = match (point.kind, sharp) {
+            (PointKind::Smooth { slope, before_mm, after_mm }, true) => {
+                PointKind::Sharp { slope_before: slope, before_mm, slope_after: slope, after_mm }
+            }
+            (PointKind::Sharp { slope_before, before_mm, slope_after, after_mm }, false) => {
+                let slope = ((slope_before.atan() + slope_after.atan()) / 2.0).tan();
+                PointKind::Smooth { slope, before_mm, after_mm }
+            }
+            (same, _) => same,
+        };
+        Ok(points)
+    }
+
+    /// The points with the one at `place` put to `at(1)`, or, where the saw cannot follow there, to the last `at(share)`
+    /// on the way from where it is, `at(0)`.
+    fn as_far_as_the_saw_goes(&self, place: usize, at: impl Fn(f64) -> Point) -> Vec<Point> {
+        let (from, to) = (place.saturating_sub(1), (place + 2).min(self.points.len()));
+        // Only the two cubics beside the point change, so only they are solved.
+        let mut beside = self.points[from..to].to_vec();
+        let mut goes = |share: f64| {
+            beside[place - from] = at(share);
+            SawLine::from_points(&beside, self.length_mm).is_ok()
+        };
+        let mut share = 1.0;
+        if !goes(1.0) {
+            let (mut good, mut bad) = (0.0, 1.0);
+            for _ in 0..HALVINGS {
+                let middle = (good + bad) / 2.0;
+                if goes(middle) { good = middle } else { bad = middle }
+            }
+            share = good;
+        }
+        let mut points = self.points.to_vec();
+        if share > 0.0 {
+            points[place] = at(share);
+        }
+        points
+    }
+
+    /// From where to where a point may be put along the leg, its present place always among it, mm.
+    fn room_along(&self, place: usize) -> [f64; 2] {
+        let here = self.points[place].from_top.mm();
+        let least = if place == 0 { 0.0 } else { self.points[place - 1].from_top.mm() + EDIT_GAP_MM };
+        let most = match self.points.get(place + 1) {
+            Some(next) => next.from_top.mm() - EDIT_GAP_MM,
+            None => self.length_mm,
+        };
+        [least.min(here), most.max(here)]
+    }
+
+    /// How far a handle may reach, mm.
+    fn room_for_handle(&self, place: usize, handle: Handle) -> f64 {
+        let neighbour = match handle {
+            Handle::Before => place.checked_sub(1).and_then(|before| self.points.get(before)),
+            Handle::After => self.points.get(place + 1),
+        };
+        let here = self.points[place].from_top.mm();
+        neighbour.map_or(self.length_mm, |point| (point.from_top.mm() - here).abs())
+    }
+
+    fn new_id(&self) -> PointId {
+        let most = self.points.iter().map(|point| point.id.0).max().unwrap_or(0);
+        let free = |id: &u32| self.points.iter().all(|point| point.id.0 != *id);
+        PointId(most.checked_add(1).or_else(|| (1..).find(free)).unwrap_or(u32::MAX))
+    }
+
+    fn solved(&self, points: &[Point]) -> Result<SawLine, EditError> {
+        SawLine::from_points(points, self.length_mm).map_err(|source| EditError::Line { cut: self.cut, source })
+    }
+}
+
+fn cut_in_two(cubic: &CubicBez, t: f64) -> (CubicBez, CubicBez) {
+    (cubic.subsegment(0.0..t), cubic.subsegment(t..1.0))
+}
+
+fn with_handle(kind: PointKind, handle: Handle, new_slope: f64, reach_mm: f64) -> PointKind {
+    let mut kind = kind;
+    match (&mut kind, handle) {
+        (PointKind::Smooth { slope, before_mm, .. }, Handle::Before) => (*slope, *before_mm) = (new_slope, reach_mm),
+        (PointKind::Smooth { slope, after_mm, .. }, Handle::After) => (*slope, *after_mm) = (new_slope, reach_mm),
+        (PointKind::Sharp { slope_before, before_mm, .. }, Handle::Before) => {
+            (*slope_before, *before_mm) = (new_slope, reach_mm);
+        }
+        (PointKind::Sharp { slope_after, after_mm, .. }, Handle::After) => {
+            (*slope_after, *after_mm) = (new_slope, reach_mm);
+        }
+    }
+    kind
+}
+
+fn set_reach(point: &mut Point, handle: Handle, reach_mm: f64) {
+    let (slope, _) = match handle {
+        Handle::Before => point.kind.before(),
+        Handle::After => point.kind.after(),
+    };
+    point.kind = with_handle(point.kind, handle, slope, reach_mm);
+}
+
+/// The length as it was typed where it is within its limits, otherwise the limit.
+fn held(length: &Length, least: f64, most: f64) -> Length {
+    let mm = length.mm();
+    if (least..=most).contains(&mm) { length.clone() } else { Length::from_mm(mm.clamp(least, most)) }
+}
+
+fn finite(values: &[(&'static str, f64)]) -> Result<(), EditError> {
+    match values.iter().find(|(_, value)| !value.is_finite()) {
+        Some((what, _)) => Err(EditError::NotFinite(what)),
+        None => Ok(()),
+    }
+}

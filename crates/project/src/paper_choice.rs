@@ -1,0 +1,160 @@
+use cornerwise_geometry::{Arris, Length};
+use serde::{Deserialize, Serialize};
+
+/// How the paper of a project is printed.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+pub struct PaperChoice {
+    /// The page the sheets are cut into.
+    pub page: PageSize,
+    /// Whether the page lies on its long edge. A roll ignores it.
+    pub landscape: bool,
+    /// How the strip goes round the blank.
+    pub layout: StripLayout,
+    /// How far a page overlaps the next one, [`crate::OVERLAP_MM`].
+    pub overlap: Length,
+    /// What the maker measured on a printed check rule.
+    pub measured: CheckRule,
+}
+
+impl Default for PaperChoice {
+    fn default() -> PaperChoice {
+        PaperChoice {
+            page: PageSize::A4,
+            landscape: false,
+            layout: StripLayout::Wrapped,
+            overlap: Length::from_mm(15.0),
+            measured: CheckRule::default(),
+        }
+    }
+}
+
+/// A size of page.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub enum PageSize {
+    /// ISO 216 A4, 210 x 297 mm.
+    A4,
+    /// ISO 216 A3, 297 x 420 mm.
+    A3,
+    /// ASME Y14.1 A, 8 1/2 x 11 in.
+    Letter,
+    /// ASME Y14.1 B, 11 x 17 in.
+    Tabloid,
+    /// One long page cut from a roll of this width.
+    Roll {
+        /// Across the roll, [`crate::ROLL_WIDTH_MM`].
+        width: Length,
+    },
+}
+
+impl PageSize {
+    /// The short edge, or the roll's width, mm.
+    pub fn width_mm(&self) -> f64 {
+        match self {
+            PageSize::A4 => 210.0,
+            PageSize::A3 => 297.0,
+            PageSize::Letter => 8.5 * 25.4,
+            PageSize::Tabloid => 11.0 * 25.4,
+            PageSize::Roll { width } => width.mm(),
+        }
+    }
+
+    /// The long edge, mm; `None` for a roll, which is as long as it needs to be.
+    pub fn height_mm(&self) -> Option<f64> {
+        match self {
+            PageSize::A4 => Some(297.0),
+            PageSize::A3 => Some(420.0),
+            PageSize::Letter => Some(11.0 * 25.4),
+            PageSize::Tabloid => Some(17.0 * 25.4),
+            PageSize::Roll { .. } => None,
+        }
+    }
+
+    /// The name for the maker.
+    pub fn name(&self) -> &'static str {
+        match self {
+            PageSize::A4 => "A4",
+            PageSize::A3 => "A3",
+            PageSize::Letter => "Letter",
+            PageSize::Tabloid => "Tabloid",
+            PageSize::Roll { .. } => "Roll",
+        }
+    }
+}
+
+/// How the strip goes round the blank.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub enum StripLayout {
+    /// One strip over face 1 and face 2, folded at arris 2.
+    #[default]
+    Wrapped,
+    /// One strip for each face, each registered to an arris. Measuring from arris 2 on both keeps both lines true to
+    /// the corner they share.
+    PerFace {
+        /// Arris 1 or 2.
+        #[serde(default = "arris_two")]
+        face_1_by: Arris,
+        /// Arris 2 or 3.
+        #[serde(default = "arris_two")]
+        face_2_by: Arris,
+    },
+}
+
+fn arris_two() -> Arris {
+    Arris::Two
+}
+
+/// What the maker measured on one printed check rule, along both edges of the page.
+///
+/// A rule that measures what it says, in both directions, corrects nothing.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+pub struct CheckRule {
+    /// Which of the printed rules was measured.
+    pub rule: Rule,
+    /// Measured along the page's short edge, or across the roll.
+    pub across: Length,
+    /// Measured along the page's long edge, or along the roll.
+    pub along: Length,
+}
+
+impl CheckRule {
+    /// A rule that came out true.
+    pub fn exact(rule: Rule) -> CheckRule {
+        let (across, along) = (Length::from_mm(rule.mm()), Length::from_mm(rule.mm()));
+        CheckRule { rule, across, along }
+    }
+
+    /// What to multiply lengths by before printing, so that they come out true: across and along the page.
+    pub fn correction(&self) -> [f64; 2] {
+        [self.rule.mm() / self.across.mm(), self.rule.mm() / self.along.mm()]
+    }
+}
+
+impl Default for CheckRule {
+    fn default() -> CheckRule {
+        CheckRule::exact(Rule::HundredMillimetres)
+    }
+}
+
+/// One of the two check rules on every page.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Rule {
+    /// 100 mm.
+    #[default]
+    HundredMillimetres,
+    /// 4 in.
+    FourInches,
+}
+
+impl Rule {
+    /// Its true length, mm.
+    pub fn mm(self) -> f64 {
+        match self {
+            Rule::HundredMillimetres => 100.0,
+            Rule::FourInches => 4.0 * 25.4,
+        }
+    }
+}

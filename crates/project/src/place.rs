@@ -1,0 +1,72 @@
+use cornerwise_geometry::Cut;
+use std::fmt;
+
+/// A place in a project, as a maker would point at it. Numbers count from 1.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Place {
+    /// The project as a whole.
+    Project,
+    /// The way it is printed.
+    Paper(PaperPlace),
+    /// A design.
+    Design {
+        /// Its number in the list.
+        design: usize,
+    },
+    /// The blank of a design.
+    Blank {
+        /// Its number in the list.
+        design: usize,
+    },
+    /// A saw line.
+    Cut {
+        /// The number of its design in the list.
+        design: usize,
+        /// Which of its cuts.
+        cut: Cut,
+    },
+    /// A point of a saw line.
+    Point {
+        /// The number of its design in the list.
+        design: usize,
+        /// Which of its cuts.
+        cut: Cut,
+        /// Its number in the line, from the top.
+        point: usize,
+    },
+    /// The wood of a design.
+    Wood {
+        /// The number of its design in the list.
+        design: usize,
+    },
+}
+
+/// A part of the paper choice.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PaperPlace {
+    /// The page.
+    Page,
+    /// The layout of the strip.
+    Layout,
+    /// The overlap of joined pages.
+    Overlap,
+    /// The measured check rule.
+    Measured,
+}
+
+impl fmt::Display for Place {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Place::Project => f.write_str("the project"),
+            Place::Paper(PaperPlace::Page) => f.write_str("paper, page"),
+            Place::Paper(PaperPlace::Layout) => f.write_str("paper, layout"),
+            Place::Paper(PaperPlace::Overlap) => f.write_str("paper, overlap"),
+            Place::Paper(PaperPlace::Measured) => f.write_str("paper, measured check rule"),
+            Place::Design { design } => write!(f, "design {design}"),
+            Place::Blank { design } => write!(f, "design {design}, blank"),
+            Place::Cut { design, cut } => write!(f, "design {design}, {cut}"),
+            Place::Point { design, cut, point } => write!(f, "design {design}, {cut}, point {point}"),
+            Place::Wood { design } => write!(f, "design {design}, wood"),
+        }
+    }
+}

@@ -1,0 +1,83 @@
+use crate::{Design, DesignId, FORMAT, PaperChoice};
+use cornerwise_geometry::Units;
+use serde::{Deserialize, Serialize};
+use std::sync::Arc;
+
+/// Everything the maker wants kept: one or more designs, how lengths are shown, and how the paper is printed.
+///
+/// Plain data. A project read from a file or built by hand is checked by [`Project::check`]; a project that
+/// [`Project::apply`] returns is valid when the one before was.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Project {
+    /// The version of the file's format. Always [`FORMAT`].
+    pub format: u32,
+    /// The project's name: on the window, on every page. At most [`crate::MAX_NAME_CHARS`] characters.
+    #[serde(default = "new_project_name")]
+    pub name: String,
+    /// How lengths are shown and how a number without a unit is read when typed on screen. A bare number in the file
+    /// is always millimetres.
+    #[serde(default = "millimetres")]
+    pub units: Units,
+    /// How the paper is printed.
+    #[serde(default)]
+    pub paper: PaperChoice,
+    /// The designs, one leg each, at least one. Shared, so that a project of many designs is cheap to copy.
+    pub designs: Vec<Arc<Design>>,
+}
+
+fn new_project_name() -> String {
+    "New project".to_owned()
+}
+
+fn millimetres() -> Units {
+    Units::Millimetres
+}
+
+impl Project {
+    /// A new project with one design: a straight-sided blank with a gentle cyma on both faces, in plain timber.
+    pub fn new() -> Project {
+        Project {
+            format: FORMAT,
+            name: new_project_name(),
+            units: millimetres(),
+            paper: PaperChoice::default(),
+            designs: vec![Arc::new(Design::new(DesignId(1), 'A'))],
+        }
+    }
+
+    /// The design with this id.
+    pub fn design(&self, id: DesignId) -> Option<&Arc<Design>> {
+        self.designs.iter().find(|design| design.id == id)
+    }
+
+    /// Gives every design without an id (0, "not given") one of its own. A file read by hand may leave ids out.
+    pub fn number_designs(&mut self) {
+        for place in 0..self.designs.len() {
+            if self.designs[place].id == DesignId(0) {
+                let id = self.next_design_id();
+                Arc::make_mut(&mut self.designs[place]).id = id;
+            }
+        }
+    }
+
+    /// An id that no design has.
+    pub(crate) fn next_design_id(&self) -> DesignId {
+        let most = self.designs.iter().map(|design| design.id.0).max().unwrap_or(0);
+        if let Some(next) = most.checked_add(1) {
+            return DesignId(next);
+        }
+        DesignId((1..).find(|id| self.design(DesignId(*id)).is_none()).unwrap_or(u32::MAX))
+    }
+
+    /// The first capital letter that no design has; `A` when all are taken.
+    pub(crate) fn next_letter(&self) -> char {
+        ('A'..='Z').find(|letter| self.designs.iter().all(|design| design.letter != *letter)).unwrap_or('A')
+    }
+}
+
+impl Default for Project {
+    fn default() -> Project {
+        Project::new()
+    }
+}
