@@ -36,7 +36,7 @@ pub enum EditError {
         cut: Cut,
     },
     /// The shape has no such parameter.
-    #[error("the {shape} has no parameter number {}", index.saturating_add(1))]
+    #[error("the shape ({shape}) has no parameter number {}", index.saturating_add(1))]
     NoSuchParameter {
         /// The shape's name.
         shape: &'static str,

@@ -366,7 +366,7 @@ fn point_name(project: &Project, design: DesignId, cut: Cut, point: PointId) -> 
 fn parameter_name(project: &Project, design: DesignId, cut: Cut, index: usize) -> Option<String> {
     let design: &Design = project.design(design)?;
     match design.line(cut) {
-        Line::Shape(shape) => shape.parameters().get(index).map(|parameter| parameter.name.to_string()),
+        Line::Shape(shape) => shape.parameters().get(index).map(|parameter| parameter.name.to_lowercase()),
         Line::Points(_) => None,
     }
 }

@@ -29,3 +29,9 @@ pub use limits::{
 pub use paper_choice::{CheckRule, PageSize, PaperChoice, Rule, StripLayout};
 pub use place::{PaperPlace, Place};
 pub use project::Project;
+
+// The generators in tests/any.rs are shared with another crate's tests, where the types have this name.
+#[cfg(test)]
+extern crate self as cornerwise_project;
+#[cfg(test)]
+mod tests;

@@ -54,8 +54,8 @@ impl PageSize {
         match self {
             PageSize::A4 => 210.0,
             PageSize::A3 => 297.0,
-            PageSize::Letter => 8.5 * 25.4,
-            PageSize::Tabloid => 11.0 * 25.4,
+            PageSize::Letter => 215.9,
+            PageSize::Tabloid => 279.4,
             PageSize::Roll { width } => width.mm(),
         }
     }
@@ -65,8 +65,8 @@ impl PageSize {
         match self {
             PageSize::A4 => Some(297.0),
             PageSize::A3 => Some(420.0),
-            PageSize::Letter => Some(11.0 * 25.4),
-            PageSize::Tabloid => Some(17.0 * 25.4),
+            PageSize::Letter => Some(279.4),
+            PageSize::Tabloid => Some(431.8),
             PageSize::Roll { .. } => None,
         }
     }

@@ -1,0 +1,8 @@
+//! Tests of the whole crate.
+
+mod any;
+mod checking;
+mod editing;
+mod lines;
+mod properties;
+mod undoing;

@@ -1,0 +1,195 @@
+//! Projects and edits for property tests. Also compiled into the tests of the crate that reads and writes files.
+
+use cornerwise_geometry::{
+    Arris, Blank, Cut, Finest, Length, Line, ParameterValue, Point, PointId, PointKind, Shape, ShapeKind, Unit, Units,
+};
+use cornerwise_project::{CheckRule, Design, DesignId, PageSize, PaperChoice, Project, Rule, StripLayout};
+use cornerwise_wood::{Layer, Layers, Species, Timber, Wood};
+use proptest::prelude::*;
+use proptest::sample::select;
+use std::sync::Arc;
+
+/// A length within limits, mm: dragged, or typed in one of the ways that makers type.
+pub fn length(least: f64, most: f64) -> BoxedStrategy<Length> {
+    let parsed = |text: String| Length::parse(&text, Unit::Mm).expect("a length");
+    let typed = (0.0..1.0, 0..5_u8).prop_map(move |(share, way)| {
+        let mm: f64 = least + share * (most - least);
+        let inches = mm / 25.4;
+        let whole = inches.abs().floor();
+        let sixteenths = ((inches.abs() - whole) * 16.0).floor();
+        let sign = if inches < 0.0 { "-" } else { "" };
+        match way {
+            0 => parsed(format!("{sign}{whole} {sixteenths}/16\"")),
+            1 => parsed(format!("{inches:.3} in")),
+            2 => parsed(format!("{mm:.2} mm")),
+            3 => parsed(format!("{:.3} cm", mm / 10.0)),
+            _ => parsed(format!("{sign}{whole}-{sixteenths}/16 in")),
+        }
+    });
+    let dragged = (least..=most).prop_map(Length::from_mm);
+    prop_oneof![dragged, typed]
+        .prop_map(move |length| {
+            if (least..=most).contains(&length.mm()) { length } else { Length::from_mm(f64::midpoint(least, most)) }
+        })
+        .boxed()
+}
+
+/// Any name that prints: quotes, backslashes, accents, other scripts.
+pub fn name() -> BoxedStrategy<String> {
+    let odd = select(vec!['"', '\\', '\'', '(', ')', '/', '*', '#', 'é', 'ß', '木', '😀', ' ', '{', '\u{a0}']);
+    prop::collection::vec(prop_oneof![odd, any::<char>()], 0..30)
+        .prop_map(|chars| chars.into_iter().filter(|c| !c.is_control() && !"\u{2028}\u{2029}".contains(*c)).collect())
+        .prop_map(|name: String| name.chars().filter(|c| !('\u{202a}'..='\u{2069}').contains(c)).collect())
+        .boxed()
+}
+
+/// Points of a line that a saw could follow, over about `length_mm`; at most one is sharp.
+pub fn points(length_mm: f64, across_mm: f64) -> BoxedStrategy<Vec<Point>> {
+    let one = (0.2..1.0, -0.1..1.1, -0.3..0.3, 0.05..0.6, 0.05..0.6, -0.3..0.3);
+    (prop::collection::vec(one, 2..9), any::<Option<u8>>())
+        .prop_map(move |(raw, sharp)| {
+            let whole: f64 = raw.iter().map(|one| one.0).sum();
+            let sharp = sharp.map(|at| usize::from(at) % raw.len());
+            let mut at = -0.05 * length_mm;
+            let mut points = Vec::new();
+            for (place, (gap, offset, slope, before, after, other_slope)) in raw.into_iter().enumerate() {
+                let offset: f64 = offset;
+                let step = gap / whole * 1.1 * length_mm;
+                at += step;
+                let (before_mm, after_mm) = (before * step, after * step);
+                let kind = if sharp == Some(place) {
+                    PointKind::Sharp { slope_before: slope, before_mm, slope_after: other_slope, after_mm }
+                } else {
+                    PointKind::Smooth { slope, before_mm, after_mm }
+                };
+                // Ids are not in the order of the points.
+                let id = PointId(((place as u32) * 7) % 61 + 1);
+                points.push(Point { id, from_top: at.into(), offset: (offset * across_mm).into(), kind });
+            }
+            points
+        })
+        .boxed()
+}
+
+fn shape(length_mm: f64, across_mm: f64) -> BoxedStrategy<Shape> {
+    let values = prop::collection::vec(0.3..0.7_f64, 6);
+    (select(ShapeKind::ALL.to_vec()), values)
+        .prop_map(move |(kind, shares)| {
+            let mut shape = Shape::start(kind, length_mm, across_mm);
+            for (index, share) in shares.into_iter().enumerate() {
+                let Some(parameter) = shape.parameters().into_iter().nth(index) else { break };
+                let value = match parameter.value {
+                    ParameterValue::Length(length) => ParameterValue::Length((length.mm() * 2.0 * share).into()),
+                    ParameterValue::Number(number) => ParameterValue::Number(number * (0.7 + share)),
+                    ParameterValue::Count(count) => ParameterValue::Count(count),
+                };
+                shape = shape.with_parameter(index, &value);
+            }
+            shape
+        })
+        .boxed()
+}
+
+fn line(length_mm: f64, across_mm: f64) -> BoxedStrategy<Line> {
+    prop_oneof![points(length_mm, across_mm).prop_map(Line::Points), shape(length_mm, across_mm).prop_map(Line::Shape)]
+        .boxed()
+}
+
+pub fn wood() -> BoxedStrategy<Wood> {
+    let layer = (select(Species::ALL.to_vec()), length(1.0, 40.0))
+        .prop_map(|(species, thickness)| Layer { species, thickness });
+    let layers = (prop::collection::vec(layer, 1..6), -90.0..90.0, -360.0..360.0, length(-50.0, 50.0))
+        .prop_map(|(layers, lean_deg, toward_deg, shift)| Wood::Layers(Layers { layers, lean_deg, toward_deg, shift }));
+    let timber = (select(Species::ALL.to_vec()), length(-200.0, 200.0), length(-200.0, 200.0), length(0.5, 8.0))
+        .prop_map(|(species, pith_x, pith_y, ring_width)| Wood::Timber(Timber { species, pith_x, pith_y, ring_width }));
+    prop_oneof![layers, timber].boxed()
+}
+
+fn blank() -> BoxedStrategy<Blank> {
+    (length(20.0, 120.0), length(20.0, 120.0), length(150.0, 1500.0), length(0.0, 60.0), length(0.0, 60.0))
+        .prop_map(|(width, depth, length, spare_top, spare_foot)| Blank { width, depth, length, spare_top, spare_foot })
+        .boxed()
+}
+
+fn design() -> BoxedStrategy<Design> {
+    blank()
+        .prop_flat_map(|blank| {
+            let (length, width, depth) = (blank.length.mm(), blank.width.mm(), blank.depth.mm());
+            let letter = select(vec!['A', 'B', 'Z', 'Ä', '7']);
+            (Just(blank), name(), letter, line(length, width), line(length, depth), wood())
+        })
+        .prop_map(|(blank, name, letter, first, second, wood)| Design {
+            id: DesignId(0),
+            name,
+            letter,
+            blank,
+            first,
+            second,
+            wood,
+        })
+        .boxed()
+}
+
+pub fn paper() -> BoxedStrategy<PaperChoice> {
+    let roll = length(100.0, 2_000.0).prop_map(|width| PageSize::Roll { width });
+    let fixed = select(vec![PageSize::A4, PageSize::A3, PageSize::Letter, PageSize::Tabloid]);
+    let face_1 = select(vec![Arris::One, Arris::Two]);
+    let face_2 = select(vec![Arris::Two, Arris::Three]);
+    let per_face = (face_1, face_2).prop_map(|(face_1_by, face_2_by)| StripLayout::PerFace { face_1_by, face_2_by });
+    let layout = prop_oneof![Just(StripLayout::Wrapped), per_face];
+    let measured = prop_oneof![
+        (length(90.0, 110.0), length(90.0, 110.0)).prop_map(|(across, along)| CheckRule {
+            rule: Rule::HundredMillimetres,
+            across,
+            along
+        }),
+        (length(90.0, 110.0), length(90.0, 110.0)).prop_map(|(across, along)| CheckRule {
+            rule: Rule::FourInches,
+            across,
+            along
+        }),
+    ];
+    (prop_oneof![fixed, roll], any::<bool>(), layout, length(5.0, 60.0), measured)
+        .prop_map(|(page, landscape, layout, overlap, measured)| PaperChoice {
+            page,
+            landscape,
+            layout,
+            overlap,
+            measured,
+        })
+        .boxed()
+}
+
+pub fn units() -> BoxedStrategy<Units> {
+    select(vec![
+        Units::Millimetres,
+        Units::Inches(Finest::Sixteenth),
+        Units::Inches(Finest::ThirtySecond),
+        Units::Inches(Finest::SixtyFourth),
+    ])
+    .boxed()
+}
+
+/// Any sound project. A line that came out too steep is replaced by a straight one.
+pub fn project() -> BoxedStrategy<Project> {
+    (name(), units(), paper(), prop::collection::vec(design(), 1..4))
+        .prop_map(|(name, units, paper, mut designs)| {
+            for design in &mut designs {
+                for cut in Cut::ALL {
+                    let (length, across) = (design.blank.length.mm(), design.across_mm(cut));
+                    if design.line(cut).solve(length, across).is_err() {
+                        let straight = Line::Shape(Shape::start(ShapeKind::Straight, length, across));
+                        match cut {
+                            Cut::First => design.first = straight,
+                            Cut::Second => design.second = straight,
+                        }
+                    }
+                }
+            }
+            let mut project = Project { name, units, paper, designs: Vec::new(), ..Project::new() };
+            project.designs = designs.into_iter().map(Arc::new).collect();
+            project.number_designs();
+            project
+        })
+        .boxed()
+}
