@@ -1,1 +1,7 @@
-//! Whole-job checks against things outside the project.
+//! What the whole-job checks share: figures worked out again, in plain `f64`, by code that uses nothing of the project.
+
+mod plain_line;
+mod slice;
+
+pub use plain_line::{PlainLine, PlainPoint};
+pub use slice::{Outline, slice};
