@@ -119,7 +119,8 @@ impl Opening {
 }
 
 /// The gap that leaves each piece room to rotate within its own quadrant: the longest reach from a piece's corner to its
-/// far edge, over all stations; more if the blank is so narrow that two pieces would still meet across the axis.
+/// far edge, over all stations; more if the blank is so narrow that a piece would still swing out of its quadrant, since
+/// the drawing order parts rotating pieces at u = 0 and v = 0.
 ///
 /// The reach is a convex function of (a, b), which are linear between stations: the stations have the longest.
 fn widest_gap_mm(solved: &Solved) -> f64 {
