@@ -1,1 +1,31 @@
 //! What wood lies at a point of the blank, how it looks, and how the seams meet.
+//!
+//! A [`Wood`] is plain data: laminated [`Layers`] or plain [`Timber`]. [`Wood::at`] is a pure function from a point of the
+//! blank and the surface it is seen on to a wood and a colour; a [`Figure`] is the same function made ready to be asked
+//! millions of times. [`paint`] fills a rectangle with one surface; [`compare_seams`] compares the two pieces at each seam.
+
+mod answer;
+mod compare;
+mod edges;
+mod error;
+mod figure;
+mod layers;
+mod noise;
+mod paint;
+mod pattern;
+mod ring_seams;
+mod rings;
+mod shade;
+mod species;
+mod timber;
+mod wood;
+
+pub use answer::{Mismatch, Place, SeamAnswer};
+pub use compare::{SeamLimits, compare_pair, compare_seams, seam_edges};
+pub use error::WoodError;
+pub use figure::{Figure, Steps, View};
+pub use layers::{Layer, Layers, MOST_LAYERS, THICKEST_LAYER_MM, THINNEST_LAYER_MM};
+pub use paint::{MOST_TEXELS, PaintError, Painted, Patch, page_from_blank, paint, paint_patch};
+pub use species::Species;
+pub use timber::{FARTHEST_PITH_MM, NARROWEST_RING_MM, Timber, WIDEST_RING_MM};
+pub use wood::{Grain, Wood};

@@ -1,0 +1,217 @@
+//! Painting: a rectangle of colours for one surface of the blank.
+
+use std::thread;
+
+use cornerwise_geometry::{BlankPoint, Cut, End, Face, Leg, Surface};
+use thiserror::Error;
+
+use crate::figure::Level;
+use crate::{Figure, Steps, View, Wood};
+
+/// The most texels one rectangle may have: 128 MB.
+pub const MOST_TEXELS: usize = 1 << 25;
+
+/// One surface, or a stretch of it, in colour.
+///
+/// Columns run along s and rows along x (face 1, face 3, second cut) or y (face 2, face 4, first cut); at the ends columns
+/// run along x and rows along y. Both grow with the coordinate; nothing is mirrored or turned.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Painted {
+    /// What is painted.
+    pub surface: Surface,
+    /// Texels along s (ends: along x).
+    pub columns: usize,
+    /// Texels across.
+    pub rows: usize,
+    /// The outer corner of the first texel, (along columns, along rows), mm; see [`page_from_blank`].
+    pub from_mm: [f64; 2],
+    /// The outer corner of the last texel, mm.
+    pub to_mm: [f64; 2],
+    /// Rows one after another, four bytes a texel: red, green, blue, and 255 for opaque; sRGB.
+    pub rgba: Vec<u8>,
+}
+
+/// Which part of a surface to paint, and how finely.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Patch {
+    /// Texels per mm at least, both ways. While something is dragged a quarter of the resting figure will do.
+    pub px_per_mm: f64,
+    /// The stretch of columns to paint, mm from the top (ends: of x). `None` is the whole finished length (ends: W).
+    /// It may reach into the spare length.
+    pub columns_mm: Option<[f64; 2]>,
+    /// How many threads share the rows; 1 paints on the caller's own. The colours are the same for any number.
+    pub threads: usize,
+}
+
+/// Why nothing was painted.
+#[derive(Clone, Copy, Debug, PartialEq, Error)]
+pub enum PaintError {
+    /// The scale is zero, negative or not a number.
+    #[error("{0} texels per mm: the scale must be a positive number")]
+    Scale(f64),
+    /// The stretch is empty or not a number.
+    #[error("the stretch from {from_mm} mm to {to_mm} mm is empty")]
+    Stretch {
+        /// Where it was to begin, mm.
+        from_mm: f64,
+        /// Where it was to end, mm.
+        to_mm: f64,
+    },
+    /// More than [`MOST_TEXELS`].
+    #[error("{columns} by {rows} texels are too many: {most} is the most", most = MOST_TEXELS)]
+    TooLarge {
+        /// Texels along.
+        columns: f64,
+        /// Texels across.
+        rows: f64,
+    },
+}
+
+/// Where a point of a surface lies on its painted rectangle, (along columns, along rows), mm: exact, so texture
+/// coordinates of flat facets are too. The coordinate square to the surface is left out.
+pub fn page_from_blank(surface: Surface, p: BlankPoint) -> [f64; 2] {
+    let at = [p.x, p.y, p.s];
+    let [column, row, _] = axes(surface);
+    [at[column], at[row]]
+}
+
+/// Indices into (x, y, s): along columns, along rows, and the one left out.
+fn axes(surface: Surface) -> [usize; 3] {
+    match surface {
+        Surface::Cut(Cut::First) | Surface::Face(Face::Two | Face::Four) => [2, 1, 0],
+        Surface::Cut(Cut::Second) | Surface::Face(Face::One | Face::Three) => [2, 0, 1],
+        Surface::End(_) => [0, 1, 2],
+    }
+}
+
+impl Painted {
+    /// Where a point of this surface lies on the rectangle: (0, 0) its first corner, (1, 1) its last.
+    pub fn place(&self, p: BlankPoint) -> [f64; 2] {
+        let page = page_from_blank(self.surface, p);
+        [0, 1].map(|i| (page[i] - self.from_mm[i]) / (self.to_mm[i] - self.from_mm[i]))
+    }
+
+    /// The colour of the texel that a point of this surface lies in, the nearest one for a point outside.
+    pub fn colour(&self, p: BlankPoint) -> [u8; 3] {
+        let [across, down] = self.place(p);
+        // A cast from float saturates, so a point before the first texel gives the first.
+        let column = ((across * self.columns as f64) as usize).min(self.columns.saturating_sub(1));
+        let row = ((down * self.rows as f64) as usize).min(self.rows.saturating_sub(1));
+        let at = 4 * (row * self.columns + column);
+        self.rgba.get(at..at + 3).map_or([0; 3], |c| [c[0], c[1], c[2]])
+    }
+}
+
+/// Paints a whole surface over the finished length.
+///
+/// # Errors
+/// [`PaintError`] where the scale is not a positive number or gives too many texels.
+pub fn paint(leg: &Leg, wood: &Wood, surface: Surface, px_per_mm: f64) -> Result<Painted, PaintError> {
+    paint_patch(leg, &Figure::new(wood), surface, &Patch { px_per_mm, columns_mm: None, threads: 1 })
+}
+
+/// Paints part of a surface.
+///
+/// The stretch is divided into whole texels, so it is covered exactly and texels are at most `1 / px_per_mm` long.
+///
+/// # Errors
+/// [`PaintError`] where the patch is empty, not a number or too large.
+pub fn paint_patch(leg: &Leg, figure: &Figure, surface: Surface, patch: &Patch) -> Result<Painted, PaintError> {
+    let axes = axes(surface);
+    let extent = [leg.width_mm, leg.depth_mm, leg.length_mm];
+    let [from, to] = patch.columns_mm.unwrap_or([0.0, extent[axes[0]]]);
+    if !(patch.px_per_mm > 0.0 && patch.px_per_mm.is_finite()) {
+        return Err(PaintError::Scale(patch.px_per_mm));
+    }
+    if !((to - from).is_finite() && to > from) {
+        return Err(PaintError::Stretch { from_mm: from, to_mm: to });
+    }
+    let texels = |mm: f64| (mm * patch.px_per_mm - 1e-6).ceil().max(1.0);
+    let (columns, rows) = (texels(to - from), texels(extent[axes[1]]));
+    if columns * rows > MOST_TEXELS as f64 {
+        return Err(PaintError::TooLarge { columns, rows });
+    }
+    let (columns, rows) = (columns as usize, rows as usize);
+    let row_mm = extent[axes[1]] / rows as f64;
+    let mut row = [0.0; 3];
+    row[axes[1]] = row_mm;
+    let sheet = Sheet {
+        figure,
+        view: figure.view(surface),
+        columns: sheet_columns(leg, surface, from, to, columns, row_mm),
+        row,
+    };
+    let mut rgba = vec![255; 4 * columns * rows];
+    let share = rows.div_ceil(patch.threads.clamp(1, 64));
+    let shares = rgba.chunks_mut(4 * columns * share).enumerate();
+    if patch.threads > 1 {
+        thread::scope(|scope| {
+            for (i, part) in shares {
+                let sheet = &sheet;
+                scope.spawn(move || sheet.fill(i * share, part));
+            }
+        });
+    } else {
+        shares.for_each(|(i, part)| sheet.fill(i * share, part));
+    }
+    Ok(Painted { surface, columns, rows, from_mm: [from, 0.0], to_mm: [to, extent[axes[1]]], rgba })
+}
+
+/// What all texels of a column share: where it lies at row 0, the way to its neighbours, and its level. At the ends a
+/// column is not a level, but there all texels are at one.
+struct Column {
+    from: [f64; 3],
+    steps: Steps,
+    level: Level,
+}
+
+fn sheet_columns(leg: &Leg, surface: Surface, from: f64, to: f64, count: usize, row_mm: f64) -> Vec<Column> {
+    let [column, row, square] = axes(surface);
+    let pitch = (to - from) / count as f64;
+    let along = |i: usize| from + (i as f64 + 0.5) * pitch;
+    let offset = |along: f64| match surface {
+        Surface::Cut(Cut::First) => leg.a(along),
+        Surface::Cut(Cut::Second) => leg.b(along),
+        Surface::Face(Face::One | Face::Four) | Surface::End(End::Top) => 0.0,
+        Surface::Face(Face::Two) => leg.width_mm,
+        Surface::Face(Face::Three) => leg.depth_mm,
+        Surface::End(End::Foot) => leg.length_mm,
+    };
+    let mut row_step = [0.0; 3];
+    row_step[row] = row_mm;
+    let mut last = offset(along(0) - pitch);
+    (0..count)
+        .map(|i| {
+            let mut from = [0.0; 3];
+            from[column] = along(i);
+            from[square] = offset(along(i));
+            let mut step = [0.0; 3];
+            step[column] = pitch;
+            step[square] = from[square] - last;
+            last = from[square];
+            Column { from, steps: Steps::new(step, row_step), level: Level::new(from[2]) }
+        })
+        .collect()
+}
+
+struct Sheet<'a> {
+    figure: &'a Figure,
+    view: View,
+    columns: Vec<Column>,
+    /// The way from row to row, along one axis.
+    row: [f64; 3],
+}
+
+impl Sheet<'_> {
+    /// Fills whole rows, the first of them number `first_row`.
+    fn fill(&self, first_row: usize, rgba: &mut [u8]) {
+        for (i, row) in rgba.chunks_exact_mut(4 * self.columns.len()).enumerate() {
+            let [x, y, s] = self.row.map(|mm| ((first_row + i) as f64 + 0.5) * mm);
+            for (texel, column) in row.chunks_exact_mut(4).zip(&self.columns) {
+                let p = BlankPoint { x: column.from[0] + x, y: column.from[1] + y, s: column.from[2] + s };
+                let grain = self.figure.at_level(&self.view, &column.level, p, &column.steps);
+                texel[..3].copy_from_slice(&grain.colour);
+            }
+        }
+    }
+}

@@ -1,0 +1,173 @@
+//! From the place among fibres and rings to a colour: rings, streaks along the fibres, pores, end grain.
+
+use crate::Species;
+use crate::noise::{self, Weave};
+
+/// A place in the wood as its fibres see it, mm, and the texel it is painted with.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Fibre {
+    pub across: f32,
+    pub through: f32,
+    pub along: f32,
+    /// How clearly a pore shows: 1 in a texel no larger than it, less in a larger one.
+    pub pores_show: f32,
+    /// 1 on end grain, 0 on long grain.
+    pub end: f32,
+}
+
+/// Pores: width and length, mm, and how many of 256 cells hold one.
+const PORE: [f32; 2] = [0.35, 4.5];
+const PORES_OF_256: u8 = 38;
+
+/// How end grain keeps red, green and blue, against its darkness.
+const END_WARM: [f32; 3] = [1.03, 1.0, 0.93];
+
+/// A wood's look, ready to be asked.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Shade {
+    early: [f32; 3],
+    /// From early to late.
+    to_late: [f32; 3],
+    rings: f32,
+    line: f32,
+    streaks: f32,
+    pores: f32,
+    porous_rings: f32,
+    end: f32,
+}
+
+/// How clearly pores show in a texel of this size, mm: 0 to 1.
+pub(crate) fn pores_show(texel_mm: f64) -> f32 {
+    let most = 1.6 * PORE[0];
+    (most / (texel_mm as f32).max(most)).powi(2)
+}
+
+impl Shade {
+    pub fn new(species: Species) -> Shade {
+        let look = species.look();
+        Shade {
+            early: look.early,
+            to_late: [0, 1, 2].map(|i| look.late[i] - look.early[i]),
+            rings: look.rings,
+            line: look.line,
+            streaks: look.streaks,
+            pores: look.pores,
+            porous_rings: look.porous_rings,
+            end: look.end,
+        }
+    }
+
+    /// Timber: `share` of the way through a ring, averaged over `texel` shares of a ring. `weave` is that of the
+    /// fibre's place along.
+    #[inline]
+    pub fn of_ring(&self, fibre: &Fibre, weave: &Weave, share: f32, texel: f32) -> [f32; 3] {
+        let late = self.ring_mean(share, texel);
+        let rest = 0.35 * (1.0 - self.rings);
+        let t = rest + self.rings * late + 0.55 * self.streaks * weave.streak(fibre.across, fibre.through);
+        // In a texel wider than a ring, early wood is everywhere.
+        let early = (1.6 - 4.0 * share).clamp(texel.min(0.3), 1.0);
+        self.colour(fibre, t, 1.0 - self.porous_rings * (1.0 - early), 1.0)
+    }
+
+    /// A layer: no rings, boards that differ a little from one another.
+    #[inline]
+    pub fn of_layer(&self, fibre: &Fibre, layer: i64) -> [f32; 3] {
+        let other = noise::share(layer) as f32;
+        let fibre = Fibre { along: fibre.along + 7000.0 * other, across: fibre.across + 90.0 * other, ..*fibre };
+        let streak = Weave::new(fibre.along).streak(fibre.across, fibre.through);
+        let t = 0.42 + 0.55 * (0.35 + self.streaks) * streak;
+        self.colour(&fibre, t, 1.0 - 0.5 * self.porous_rings, 0.975 + 0.05 * other)
+    }
+
+    #[inline]
+    fn colour(&self, fibre: &Fibre, t: f32, pores: f32, light: f32) -> [f32; 3] {
+        let t = t.clamp(-0.2, 1.15);
+        let light = light * (1.0 - self.pore(fibre) * pores);
+        // End grain soaks up finish: darker, and warmer.
+        let end = END_WARM.map(|warm| 1.0 - fibre.end * (1.0 - self.end * warm));
+        [0, 1, 2].map(|i| (self.early[i] + t * self.to_late[i]) * light * end[i])
+    }
+
+    /// How much darker a pore makes this place. Pores smaller than a texel darken it evenly.
+    fn pore(&self, fibre: &Fibre) -> f32 {
+        if self.pores == 0.0 {
+            return 0.0;
+        }
+        let [width, length] = PORE.map(|mm| 1.0 / mm);
+        // Cells are set askew: a sawn surface would cross a whole sheet of square ones at one level, in a visible line.
+        let (cos, sin) = (0.8 * width, 0.6 * width);
+        let across = cos * fibre.across + sin * fibre.through;
+        let through = cos * fibre.through - sin * fibre.across;
+        let (chance, along) = noise::cell(across, through, fibre.along * length);
+        let mean = f32::from(PORES_OF_256) / 256.0;
+        // Deepest in its middle, fading to both ends: 6 t (1 - t) has a mean of 1.
+        let hole = if chance < PORES_OF_256 { 6.0 * along * (1.0 - along) } else { 0.0 };
+        let hole = mean + fibre.pores_show * (hole - mean);
+        self.pores * (1.0 + 0.6 * fibre.end) * hole
+    }
+
+    /// Late wood's share in a ring at `share`, 0 to 1, averaged exactly over `texel` shares of a ring about it, the
+    /// neighbouring rings taken to be as wide. A texel wider than a ring gets the ring's mean.
+    #[inline]
+    fn ring_mean(&self, share: f32, texel: f32) -> f32 {
+        if texel < 1e-3 {
+            return self.ring(share);
+        }
+        let texel = texel.min(1.0);
+        let (from, to) = (share - 0.5 * texel, share + 0.5 * texel);
+        (self.ring_sum(to) - self.ring_sum(from)) / texel
+    }
+
+    /// Late wood rises through the ring and ends at a sharp line.
+    fn ring(&self, share: f32) -> f32 {
+        let s2 = share * share;
+        let s4 = s2 * s2;
+        (1.0 - self.line) * s2 * share + self.line * s4 * s4 * s4
+    }
+
+    /// The integral of [`Shade::ring`] over rings from 0 to `shares`, which is -1 to 2.
+    #[inline]
+    fn ring_sum(&self, shares: f32) -> f32 {
+        let whole = f32::from(u8::from(shares >= 1.0)) - f32::from(u8::from(shares < 0.0));
+        let share = shares - whole;
+        let (gradual, sharp) = ((1.0 - self.line) / 4.0, self.line / 13.0);
+        let s2 = share * share;
+        let s4 = s2 * s2;
+        whole * (gradual + sharp) + gradual * s4 + sharp * s4 * s4 * s4 * share
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_texel_over_part_of_a_ring_gets_the_mean_of_its_points() {
+        for species in Species::ALL {
+            let shade = Shade::new(species);
+            for (share, texel) in [(0.5, 0.2), (0.98, 0.3), (0.02, 0.3), (0.4, 0.9), (0.7, 1.0)] {
+                let n = 20_000;
+                let points = (0..n).map(|i| share + texel * ((i as f32 + 0.5) / n as f32 - 0.5));
+                let mean = points.map(|v| f64::from(shade.ring(v - v.floor()))).sum::<f64>() / f64::from(n);
+                let got = f64::from(shade.ring_mean(share, texel));
+                assert!((got - mean).abs() < 1e-3, "{species} {share} {texel}: {got} {mean}");
+            }
+        }
+    }
+
+    #[test]
+    fn end_grain_is_darker_than_long_grain_of_the_same_place() {
+        for species in Species::ALL {
+            let shade = Shade::new(species);
+            for i in 0..100 {
+                let at = i as f32 * 0.73;
+                let long = Fibre { across: at, through: 1.3 * at, along: 3.0, pores_show: 1.0, end: 0.0 };
+                let end = Fibre { end: 1.0, ..long };
+                let sum = |c: [f32; 3]| c.iter().sum::<f32>();
+                let ring = |fibre| sum(shade.of_ring(fibre, &Weave::new(3.0), 0.3, 0.1));
+                assert!(ring(&end) < 0.95 * ring(&long), "{species}");
+                assert!(sum(shade.of_layer(&end, 3)) < 0.95 * sum(shade.of_layer(&long, 3)), "{species}");
+            }
+        }
+    }
+}

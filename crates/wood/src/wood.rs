@@ -1,0 +1,49 @@
+//! The wood of a blank.
+
+use cornerwise_geometry::{BlankPoint, Surface};
+use serde::{Deserialize, Serialize};
+
+use crate::{Figure, Layers, Species, Steps, Timber, WoodError};
+
+/// What a blank is made of.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub enum Wood {
+    /// Laminated stock.
+    Layers(Layers),
+    /// Plain timber.
+    Timber(Timber),
+}
+
+/// What shows at one point of the blank.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Grain {
+    /// Which wood.
+    pub species: Species,
+    /// The number of its layer, counted along the layers' normal from the start of the list, or of its ring, counted
+    /// outward from the pith. The lines between numbers are the lines that are painted and that arrive at the seams.
+    pub line: i64,
+    /// Its colour, sRGB.
+    pub colour: [u8; 3],
+}
+
+impl Wood {
+    /// Checks every number of the wood.
+    ///
+    /// # Errors
+    /// [`WoodError`] names the first one that does not fit, NaN and infinities included.
+    pub fn check(&self) -> Result<(), WoodError> {
+        match self {
+            Wood::Layers(layers) => layers.check(),
+            Wood::Timber(timber) => timber.check(),
+        }
+    }
+
+    /// What shows at a point of the blank, mm, on one of its surfaces.
+    ///
+    /// A point on a line belongs to the later layer or ring; on a planed face or an end, what shows is the wood just
+    /// inside. For many points ask a [`Figure`]. Numbers that [`Wood::check`] would refuse are taken at their limits.
+    pub fn at(&self, p: BlankPoint, surface: Surface) -> Grain {
+        let figure = Figure::new(self);
+        figure.at(&figure.view(surface), p, &Steps::POINT)
+    }
+}
