@@ -1,0 +1,7 @@
+//! Tests of reading and writing project files.
+
+#[path = "../../../project/src/tests/any.rs"]
+mod any;
+mod broken;
+mod round;
+mod saving;

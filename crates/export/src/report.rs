@@ -1,0 +1,305 @@
+//! The report: the solved legs of a project as numbers, for scripts and for checking this program from outside.
+//!
+//! Lengths are mm, angles degrees, and every field name carries its unit. Frames and signs:
+//!
+//! - `s` runs from the finished top (0) to the finished foot (the blank's `length_mm`).
+//! - `a` is the first cut, measured on face 1 from arris 1; `b` the second, measured on face 2 from arris 2. Both are as
+//!   drawn: outside the blank where the line leaves it, where the leg itself is held at the blank's face.
+//! - `u` and `v` are across the finished leg, against x and y of the blank, with 0 on the axis.
+//! - A slope is d/ds; a curvature is d²/ds² over (1 + slope²)^1.5, with the sign of d²/ds². At a sharp point both are
+//!   those of the part toward the top.
+//! - Shares are shares of the length from top to foot, 0 to 1.
+//!
+//! Every number is finite. `null` stands only for the tightest bend of a straight line, which has none.
+//!
+//! [`report`] measures, [`json`] and [`text`] write. Fields keep their names and order; later versions add fields after
+//! them.
+
+mod text;
+
+use cornerwise_geometry::{Bend, Leg, LegError, Station};
+use cornerwise_project::{Design, Project, ProjectError};
+use cornerwise_wood::{SeamAnswer, SeamLimits, compare_seams};
+use serde::Serialize;
+use thiserror::Error;
+
+pub use text::text;
+
+/// The version of the report's fields.
+pub const SCHEMA: u32 = 1;
+
+/// How many stations a report has where nothing else is asked for.
+pub const USUAL_STATIONS: usize = 33;
+
+/// The fewest stations: both ends.
+pub const FEWEST_STATIONS: usize = 2;
+
+/// The most stations for one design.
+pub const MOST_STATIONS: usize = 20_000;
+
+/// A whole project.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Report {
+    /// [`SCHEMA`].
+    pub schema: u32,
+    /// The project's name.
+    pub project: String,
+    /// Its designs, in order.
+    pub designs: Vec<DesignReport>,
+}
+
+/// One leg.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct DesignReport {
+    /// Its name.
+    pub name: String,
+    /// Its blank, without the spare length.
+    pub blank: BlankReport,
+    /// Its volume, mm³: the blank's own.
+    pub volume_mm3: f64,
+    /// Its centre of mass (u, v, s), mm, for wood of one density.
+    pub centre_of_mass_mm: [f64; 3],
+    /// Its core: the straight column of unbroken grain from top to foot, across u and v, mm.
+    pub core_mm: [f64; 2],
+    /// What is measured at evenly spaced stations, both ends among them.
+    pub stations: Vec<StationReport>,
+    /// The tightest bend of each cut.
+    pub tightest: Tightest,
+    /// The four seams, in order.
+    pub seams: Vec<SeamReport>,
+    /// The letter on its paper and its pieces.
+    pub letter: String,
+    /// Spare length beyond the finished top and foot, mm.
+    pub spare_mm: [f64; 2],
+}
+
+/// The sizes of a blank.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct BlankReport {
+    /// W, across face 1, mm.
+    pub width_mm: f64,
+    /// D, across face 2, mm.
+    pub depth_mm: f64,
+    /// L, from the finished top to the finished foot, mm.
+    pub length_mm: f64,
+}
+
+/// The leg at one distance from the top.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct StationReport {
+    /// From the finished top, mm.
+    pub s_mm: f64,
+    /// The first cut's line as drawn, mm from arris 1.
+    pub a_mm: f64,
+    /// The second cut's line as drawn, mm from arris 2.
+    pub b_mm: f64,
+    /// da/ds.
+    pub a_slope: f64,
+    /// db/ds.
+    pub b_slope: f64,
+    /// Curvature of a, per mm, signed.
+    pub a_curvature_per_mm: f64,
+    /// Curvature of b, per mm, signed.
+    pub b_curvature_per_mm: f64,
+    /// The smaller of the two angles at which neighbouring sides meet inside the wood, degrees.
+    pub edge_angle_deg: f64,
+    /// W and D of the leg measured square to each curve, mm.
+    pub thickness_mm: [f64; 2],
+    /// The level section: pieces 1 to 4, each a polygon of four corners (u, v), mm.
+    pub pieces: [[[f64; 2]; 4]; 4],
+}
+
+/// The tightest bend of each cut.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Tightest {
+    /// Of the first cut.
+    pub first: BendReport,
+    /// Of the second cut.
+    pub second: BendReport,
+}
+
+/// The tightest bend of one cut over the finished length, at the continuous extremum of its curvature, not only at the
+/// stations.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct BendReport {
+    /// Its radius, mm; `null` for a straight line.
+    pub radius_mm: Option<f64>,
+    /// Where it is, mm from the top; `null` for a straight line.
+    pub s_mm: Option<f64>,
+}
+
+/// One seam: do the lines of the wood meet, is it the same wood on both sides, does the pattern carry on?
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct SeamReport {
+    /// Its number, 1 to 4.
+    pub seam: u8,
+    /// Share of the length over which the lines of layers or rings meet.
+    pub lines_meet: f64,
+    /// Share of the length over which it is the same wood on both sides.
+    pub same_wood: f64,
+    /// Share of the length over which both sides together look like one uninterrupted pattern.
+    pub pattern_carries_on: f64,
+    /// Where one of these is not so, from the top; the first ones where there are very many.
+    pub places: Vec<PlaceReport>,
+    /// How many such places there are, listed or not.
+    pub places_in_all: usize,
+}
+
+/// A stretch of a seam where something does not fit.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct PlaceReport {
+    /// Where it begins, mm from the top.
+    pub from_mm: f64,
+    /// Where it ends, mm from the top.
+    pub to_mm: f64,
+    /// What does not fit, in words.
+    pub what: String,
+}
+
+/// Why there is no report.
+#[derive(Debug, Error)]
+pub enum ReportError {
+    /// Not a count of stations that can be measured.
+    #[error("{0} stations cannot be measured: {FEWEST_STATIONS} to {MOST_STATIONS} can")]
+    Stations(usize),
+    /// The project is not sound.
+    #[error(transparent)]
+    Project(#[from] ProjectError),
+    /// A design makes no leg.
+    #[error("design {design}: {source}")]
+    Leg {
+        /// The design's number, from 1.
+        design: usize,
+        /// Why not.
+        source: LegError,
+    },
+    /// A number came out infinite or as no number at all: a fault of this program.
+    #[error("design {design}: {what} came out as {value}, which is a fault of this program: please report it")]
+    NotFinite {
+        /// The design's number, from 1.
+        design: usize,
+        /// Which number.
+        what: &'static str,
+        /// What it came out as.
+        value: f64,
+    },
+    /// The report could not be written as text.
+    #[error("the report cannot be written: {0}")]
+    Json(#[from] serde_json::Error),
+}
+
+/// Measures every design of a project at `stations` evenly spaced stations, both ends among them.
+///
+/// # Errors
+/// [`ReportError`] when the project is not sound or `stations` is not within [`FEWEST_STATIONS`] to [`MOST_STATIONS`].
+pub fn report(project: &Project, stations: usize) -> Result<Report, ReportError> {
+    if !(FEWEST_STATIONS..=MOST_STATIONS).contains(&stations) {
+        return Err(ReportError::Stations(stations));
+    }
+    project.check()?;
+    let designs = project.designs.iter().enumerate();
+    let designs = designs.map(|(place, design)| measure(design, place + 1, stations)).collect::<Result<_, _>>()?;
+    Ok(Report { schema: SCHEMA, project: project.name.clone(), designs })
+}
+
+/// The report as one line of JSON and a line break. The same report gives the same text, byte for byte.
+///
+/// # Errors
+/// [`ReportError::Json`] when the writer fails, which it has no reason to.
+pub fn json(report: &Report) -> Result<String, ReportError> {
+    Ok(serde_json::to_string(report)? + "\n")
+}
+
+fn measure(design: &Design, number: usize, stations: usize) -> Result<DesignReport, ReportError> {
+    let leg = design.leg().map_err(|source| ReportError::Leg { design: number, source })?;
+    let stations = leg.uniform_stations(stations).iter().map(|s| measure_station(&leg, *s)).collect();
+    let bend = |bend: Option<Bend>| BendReport {
+        radius_mm: bend.map(|bend| bend.radius_mm),
+        s_mm: bend.map(|bend| bend.s_mm),
+    };
+    let measured = DesignReport {
+        name: design.name.clone(),
+        blank: BlankReport { width_mm: leg.width_mm, depth_mm: leg.depth_mm, length_mm: leg.length_mm },
+        volume_mm3: leg.volume_mm3(),
+        centre_of_mass_mm: leg.centre_of_mass_mm(),
+        core_mm: leg.core_mm(),
+        stations,
+        tightest: Tightest { first: bend(leg.first.tightest()), second: bend(leg.second.tightest()) },
+        seams: compare_seams(&leg, &design.wood, &SeamLimits::default()).into_iter().map(seam).collect(),
+        letter: design.letter.to_string(),
+        spare_mm: [leg.spare_top_mm, leg.spare_foot_mm],
+    };
+    check_finite(&measured, number)?;
+    Ok(measured)
+}
+
+fn measure_station(leg: &Leg, s: f64) -> StationReport {
+    let Station {
+        s_mm,
+        a_mm,
+        b_mm,
+        a_slope,
+        b_slope,
+        a_curvature_per_mm,
+        b_curvature_per_mm,
+        edge_angle_deg,
+        thickness_mm,
+    } = leg.station(s);
+    StationReport {
+        s_mm,
+        a_mm,
+        b_mm,
+        a_slope,
+        b_slope,
+        a_curvature_per_mm,
+        b_curvature_per_mm,
+        edge_angle_deg,
+        thickness_mm,
+        pieces: leg.section(s).pieces,
+    }
+}
+
+fn seam(answer: SeamAnswer) -> SeamReport {
+    let place = |place: cornerwise_wood::Place| PlaceReport {
+        from_mm: place.from_mm,
+        to_mm: place.to_mm,
+        what: place.what.to_string(),
+    };
+    SeamReport {
+        seam: answer.seam.number(),
+        lines_meet: answer.lines_meet,
+        same_wood: answer.same_wood,
+        pattern_carries_on: answer.pattern_carries_on,
+        places: answer.places.into_iter().map(place).collect(),
+        places_in_all: answer.places_in_all,
+    }
+}
+
+/// The JSON writer would write a number that is not finite as `null`, and nobody would see.
+fn check_finite(design: &DesignReport, number: usize) -> Result<(), ReportError> {
+    let check = |what: &'static str, values: &[f64]| match values.iter().find(|value| !value.is_finite()) {
+        Some(value) => Err(ReportError::NotFinite { design: number, what, value: *value }),
+        None => Ok(()),
+    };
+    check("the volume", &[design.volume_mm3])?;
+    check("the centre of mass", &design.centre_of_mass_mm)?;
+    check("the core", &design.core_mm)?;
+    for bend in [&design.tightest.first, &design.tightest.second] {
+        check("the tightest bend", &[bend.radius_mm.unwrap_or(0.0), bend.s_mm.unwrap_or(0.0)])?;
+    }
+    for at in &design.stations {
+        check("an offset", &[at.s_mm, at.a_mm, at.b_mm])?;
+        check("a slope", &[at.a_slope, at.b_slope])?;
+        check("a curvature", &[at.a_curvature_per_mm, at.b_curvature_per_mm])?;
+        check("an edge angle", &[at.edge_angle_deg])?;
+        check("a thickness", &at.thickness_mm)?;
+        check("a corner of a section", at.pieces.as_flattened().as_flattened())?;
+    }
+    for seam in &design.seams {
+        check("a share of a seam", &[seam.lines_meet, seam.same_wood, seam.pattern_carries_on])?;
+        for place in &seam.places {
+            check("a place of a seam", &[place.from_mm, place.to_mm])?;
+        }
+    }
+    Ok(())
+}

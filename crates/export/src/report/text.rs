@@ -1,0 +1,150 @@
+//! The report as plain text for the maker, in the project's units.
+
+use super::{BendReport, DesignReport, PlaceReport, Report, SeamReport};
+use cornerwise_geometry::{MM_PER_INCH, Units};
+use cornerwise_project::{Design, Project};
+use cornerwise_wood::{Layers, Timber, Wood};
+use std::fmt::Write;
+
+/// How many places of a seam are told one by one.
+const PLACES_TOLD: usize = 6;
+
+/// How wide the names of the quantities are.
+const NAMES: usize = 18;
+
+/// The report as plain text, in the project's units. `report` is [`super::report`] of this project.
+pub fn text(project: &Project, report: &Report) -> String {
+    let mut out = String::new();
+    let title = if report.project.is_empty() { "Project without a name" } else { &report.project };
+    line(&mut out, title);
+    line(&mut out, &"=".repeat(title.chars().count()));
+    for (design, measured) in project.designs.iter().zip(&report.designs) {
+        line(&mut out, "");
+        leg(&mut out, project.units, design, measured);
+    }
+    out
+}
+
+fn leg(out: &mut String, units: Units, design: &Design, measured: &DesignReport) {
+    let mm = |mm: f64| units.show_with_unit(mm);
+    line(out, &format!("Leg {}: {}", measured.letter, measured.name));
+    let blank = &design.blank;
+    let size = |length| units.show_length(length);
+    quantity(out, "Blank", &format!("{} by {}, {} long", size(&blank.width), size(&blank.depth), size(&blank.length)));
+    quantity(
+        out,
+        "",
+        &format!("and {} to spare at the top, {} at the foot", size(&blank.spare_top), size(&blank.spare_foot)),
+    );
+    quantity(out, "Wood", &wood_in_words(units, &design.wood));
+    quantity(out, "Volume", &volume(units, measured.volume_mm3));
+    let [u, v, s] = measured.centre_of_mass_mm;
+    quantity(out, "Centre of mass", &format!("{} from the top, u {} and v {} off the axis", mm(s), mm(u), mm(v)));
+    let [across, deep] = measured.core_mm;
+    quantity(out, "Core", &format!("{} by {} of unbroken grain from top to foot", mm(across), mm(deep)));
+    let bend = |bend: &BendReport| match (bend.radius_mm, bend.s_mm) {
+        (Some(radius), Some(at)) => format!("radius {}, {} from the top", mm(radius), mm(at)),
+        _ => "straight".to_owned(),
+    };
+    quantity(out, "Tightest bend", &format!("first cut: {}", bend(&measured.tightest.first)));
+    quantity(out, "", &format!("second cut: {}", bend(&measured.tightest.second)));
+    line(out, "");
+    seams(out, units, &measured.seams);
+    line(out, "");
+    stations(out, units, measured);
+}
+
+fn seams(out: &mut String, units: Units, seams: &[SeamReport]) {
+    let share = |share: f64| format!("{:.0} %", 100.0 * share);
+    let mut rows = vec![["Seam", "lines meet", "same wood", "pattern carries on"].map(str::to_owned).to_vec()];
+    for seam in seams {
+        let shares = [seam.lines_meet, seam.same_wood, seam.pattern_carries_on].map(share);
+        rows.push(std::iter::once(seam.seam.to_string()).chain(shares).collect());
+    }
+    table(out, &rows);
+    for seam in seams.iter().filter(|seam| seam.places_in_all > 0) {
+        for place in seam.places.iter().take(PLACES_TOLD) {
+            let PlaceReport { from_mm, to_mm, what } = place;
+            let (from, to) = (units.show(*from_mm), units.show_with_unit(*to_mm));
+            line(out, &format!("  Seam {}, {from} to {to} from the top: {what}", seam.seam));
+        }
+        let told = seam.places.len().min(PLACES_TOLD);
+        if seam.places_in_all > told {
+            line(out, &format!("  Seam {}: and {} more places", seam.seam, seam.places_in_all - told));
+        }
+    }
+}
+
+fn stations(out: &mut String, units: Units, measured: &DesignReport) {
+    let unit = match units {
+        Units::Millimetres => "mm",
+        Units::Inches(_) => "in",
+    };
+    line(
+        out,
+        &format!("  Lengths in {unit}; slopes as offset per length; the edge angle is the smaller one, in degrees."),
+    );
+    let head = ["From top", "first cut", "second cut", "slope 1", "slope 2", "edge", "thick 1", "thick 2"];
+    let mut rows = vec![head.map(str::to_owned).to_vec()];
+    for at in &measured.stations {
+        let slope = |slope: f64| format!("{slope:+.3}");
+        rows.push(vec![
+            units.show(at.s_mm),
+            units.show(at.a_mm),
+            units.show(at.b_mm),
+            slope(at.a_slope),
+            slope(at.b_slope),
+            format!("{:.1}", at.edge_angle_deg),
+            units.show(at.thickness_mm[0]),
+            units.show(at.thickness_mm[1]),
+        ]);
+    }
+    table(out, &rows);
+}
+
+/// Rows of equal length, each column as wide as its widest text, the texts to the right.
+fn table(out: &mut String, rows: &[Vec<String>]) {
+    let columns = rows.first().map_or(0, Vec::len);
+    let width_of = |column: usize| rows.iter().map(|row| row[column].chars().count()).max().unwrap_or(0);
+    let widths: Vec<usize> = (0..columns).map(width_of).collect();
+    for row in rows {
+        let cells = row.iter().zip(&widths).map(|(cell, width)| format!("{cell:>width$}"));
+        line(out, &format!("  {}", cells.collect::<Vec<_>>().join("  ")));
+    }
+}
+
+fn wood_in_words(units: Units, wood: &Wood) -> String {
+    match wood {
+        Wood::Timber(Timber { species, ring_width, .. }) => {
+            format!("{}, rings about {} wide", species.name(), units.show_length(ring_width))
+        }
+        Wood::Layers(Layers { layers, lean_deg, toward_deg, .. }) => {
+            let list: Vec<String> = layers
+                .iter()
+                .map(|layer| format!("{} {}", layer.species.name(), units.show_length(&layer.thickness)))
+                .collect();
+            let direction = match *lean_deg {
+                0.0 => "level".to_owned(),
+                lean if lean.abs() == 90.0 => format!("standing, square to {toward_deg}° in plan"),
+                lean => format!("leaning {lean}° toward {toward_deg}° in plan"),
+            };
+            format!("layers, {direction}, repeating {}", list.join(", "))
+        }
+    }
+}
+
+fn volume(units: Units, mm3: f64) -> String {
+    match units {
+        Units::Millimetres => format!("{:.1} cm³", mm3 / 1000.0),
+        Units::Inches(_) => format!("{:.2} cubic inches", mm3 / MM_PER_INCH.powi(3)),
+    }
+}
+
+fn quantity(out: &mut String, name: &str, value: &str) {
+    line(out, &format!("  {name:NAMES$}{value}"));
+}
+
+fn line(out: &mut String, text: &str) {
+    // Writing into a String cannot fail.
+    let _ = writeln!(out, "{}", text.trim_end());
+}
