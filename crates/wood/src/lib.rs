@@ -20,6 +20,9 @@ mod species;
 mod timber;
 mod wood;
 
+#[cfg(test)]
+mod tests;
+
 pub use answer::{Mismatch, Place, SeamAnswer};
 pub use compare::{SeamLimits, compare_pair, compare_seams, seam_edges};
 pub use error::WoodError;

@@ -49,7 +49,8 @@ impl Part {
 /// The saw line in parts short enough that between two samples the phase of a ring changes by less than `change` rings.
 ///
 /// A part's slope is at most that of the steepest leg of its control polygon, because its s never runs back; the rings'
-/// own steepness is known. So the bound is sure, not sampled.
+/// own steepness is known. So the bound is sure, not sampled: what can be overlooked is a stretch in which an answer
+/// changes and changes back by less than `change` rings.
 fn parts<'a>(joint: &'a Joint, rings: &'a Rings, change: f64) -> impl Iterator<Item = Part> + 'a {
     joint.pieces.iter().flat_map(move |piece| {
         let count = (piece.p3.x - piece.p0.x).ceil().clamp(1.0, 20_000.0) as usize;
