@@ -1,0 +1,61 @@
+//! The lines of one face: the saw line, the finished ends, the scale.
+
+use super::scale_ticks::{self, Tick};
+use super::strip::{FaceStrip, Strip};
+use crate::sheets::{Drawing, Ink, Pen, clipped};
+use cornerwise_geometry::Cut;
+use kurbo::{Affine, BezPath, Rect, Shape};
+
+/// The pen of a saw line.
+pub(crate) fn saw_pen(cut: Cut) -> Pen {
+    match cut {
+        Cut::First => Pen::FirstCut,
+        Cut::Second => Pen::SecondCut,
+    }
+}
+
+/// The colour of a cut's words.
+pub(crate) fn saw_ink(cut: Cut) -> Ink {
+    match cut {
+        Cut::First => Ink::First,
+        Cut::Second => Ink::Second,
+    }
+}
+
+/// Draws one face's lines within a window.
+pub(crate) fn draw(strip: &Strip<'_>, face: &FaceStrip, window: Rect, drawing: &mut Drawing) {
+    let part = strip.rect(face).intersect(window);
+    if part.is_zero_area() {
+        return;
+    }
+    let leg = strip.job.leg;
+    for s in [0.0, leg.length_mm] {
+        let end = kurbo::Line::new((s, face.y0), (s, face.y0 + face.across)).to_path(0.1);
+        drawing.path(Pen::FinishedEnd, clipped(&end, window));
+    }
+    for tick in scale_ticks::ticks(strip.job.units, leg.length_mm, part.x0, part.x1) {
+        draw_tick(face, &tick, window, drawing);
+    }
+    drawing.path(saw_pen(face.cut), saw_line(strip, face, part));
+    if let Some(s) = leg.line(face.cut).sharp_point() {
+        let at = (s, face.y0 + leg.line(face.cut).offset(s));
+        if part.inflate(-2.0, -2.0).contains(at) {
+            drawing.circle(Pen::Tick, at, 1.6);
+        }
+    }
+}
+
+/// The saw line within a part of the strip, at true size, spare length included.
+pub(crate) fn saw_line(strip: &Strip<'_>, face: &FaceStrip, part: Rect) -> BezPath {
+    let line = strip.job.leg.line(face.cut).path(part.x0, part.x1);
+    clipped(&(Affine::translate((0.0, face.y0)) * line), part)
+}
+
+fn draw_tick(face: &FaceStrip, tick: &Tick, window: Rect, drawing: &mut Drawing) {
+    let length = tick.rank.length_mm(face.across);
+    let (first, last) = (face.y0, face.y0 + face.across);
+    for (from, to) in [(first, first + length), (last, last - length)] {
+        let line = kurbo::Line::new((tick.s, from), (tick.s, to)).to_path(0.1);
+        drawing.path(Pen::Tick, clipped(&line, window));
+    }
+}
