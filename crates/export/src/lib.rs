@@ -1,1 +1,9 @@
 //! Saves and prints: project files, sheets and their writers, pictures, reports.
+
+pub mod files;
+pub mod page;
+pub mod paper;
+pub mod pdf;
+pub mod picture;
+pub mod report;
+pub mod sheets;
