@@ -15,6 +15,8 @@
 //! [`report`] measures, [`json`] and [`text`] write. Fields keep their names and order; later versions add fields after
 //! them.
 
+#[cfg(test)]
+mod tests;
 mod text;
 
 use cornerwise_geometry::{Bend, Leg, LegError, Station};

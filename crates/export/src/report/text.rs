@@ -57,28 +57,41 @@ fn leg(out: &mut String, units: Units, design: &Design, measured: &DesignReport)
 fn seams(out: &mut String, units: Units, seams: &[SeamReport]) {
     let share = |share: f64| format!("{:.0} %", 100.0 * share);
     let mut rows = vec![["Seam", "lines meet", "same wood", "pattern carries on"].map(str::to_owned).to_vec()];
-    for seam in seams {
+    let alike = alike(seams);
+    for (numbers, seam) in &alike {
         let shares = [seam.lines_meet, seam.same_wood, seam.pattern_carries_on].map(share);
-        rows.push(std::iter::once(seam.seam.to_string()).chain(shares).collect());
+        rows.push(std::iter::once(numbers.clone()).chain(shares).collect());
     }
     table(out, &rows);
-    for seam in seams.iter().filter(|seam| seam.places_in_all > 0) {
-        for place in seam.places.iter().take(PLACES_TOLD) {
-            let PlaceReport { from_mm, to_mm, what } = place;
+    for (numbers, seam) in &alike {
+        for PlaceReport { from_mm, to_mm, what } in seam.places.iter().take(PLACES_TOLD) {
             let (from, to) = (units.show(*from_mm), units.show_with_unit(*to_mm));
-            line(out, &format!("  Seam {}, {from} to {to} from the top: {what}", seam.seam));
+            line(out, &format!("  Seam {numbers}, {from} to {to} from the top: {what}"));
         }
         let told = seam.places.len().min(PLACES_TOLD);
         if seam.places_in_all > told {
-            line(out, &format!("  Seam {}: and {} more places", seam.seam, seam.places_in_all - told));
+            line(out, &format!("  Seam {numbers}: and {} more places", seam.places_in_all - told));
         }
     }
+}
+
+/// The seams without those that are the same as an earlier one, each with the numbers of all that are like it.
+fn alike(seams: &[SeamReport]) -> Vec<(String, &SeamReport)> {
+    let mut found: Vec<(String, &SeamReport)> = Vec::new();
+    for seam in seams {
+        let same = |other: &SeamReport| SeamReport { seam: seam.seam, ..other.clone() } == *seam;
+        match found.iter_mut().find(|(_, other)| same(other)) {
+            Some((numbers, _)) => *numbers = format!("{numbers} and {}", seam.seam),
+            None => found.push((seam.seam.to_string(), seam)),
+        }
+    }
+    found
 }
 
 fn stations(out: &mut String, units: Units, measured: &DesignReport) {
     let unit = match units {
         Units::Millimetres => "mm",
-        Units::Inches(_) => "in",
+        Units::Inches(_) => "inches",
     };
     line(
         out,

@@ -1,0 +1,135 @@
+//! The built-in demo projects: a small workshop furnishing the reading room of a village library. They are the files of
+//! the folder `demo-projects`, so that they can be opened, changed and saved like any other.
+
+use crate::files::{LoadFault, read_text};
+use cornerwise_project::Project;
+
+/// One demo project.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Demo {
+    /// Its file in the folder `demo-projects`.
+    pub file_name: &'static str,
+    /// What it shows, for a menu.
+    pub shows: &'static str,
+    /// The text of the file.
+    pub text: &'static str,
+}
+
+macro_rules! demo {
+    ($file_name:literal, $shows:literal) => {
+        Demo {
+            file_name: $file_name,
+            shows: $shows,
+            text: include_str!(concat!("../../../demo-projects/", $file_name)),
+        }
+    };
+}
+
+/// The demos, in the order they are offered. The first one opens when the studio is started without a file.
+pub const DEMOS: [Demo; 5] = [
+    demo!("reading-table.ron", "Table leg, walnut and maple layers that meet at every seam"),
+    demo!("lamp-column.ron", "Lamp column that winds, level layers"),
+    demo!("bench-leg.ron", "Bench leg in inches, oak, a blank that is not square"),
+    demo!("shelf-post.ron", "Shelf post in ash with a sharp point, sawn in two passes"),
+    demo!("stool-leg.ron", "Stool leg whose sloping layers do not meet"),
+];
+
+impl Demo {
+    /// The project.
+    ///
+    /// # Errors
+    /// [`LoadFault`], which a built-in demo never has: a test opens them all.
+    pub fn project(&self) -> Result<Project, LoadFault> {
+        read_text(self.text)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::files::write_text;
+    use crate::report::{USUAL_STATIONS, report};
+    use cornerwise_geometry::{Cut, Line, Units};
+    use cornerwise_wood::Wood;
+    use std::fs;
+    use std::path::Path;
+
+    fn projects() -> Vec<Project> {
+        DEMOS.iter().map(|demo| demo.project().unwrap_or_else(|fault| panic!("{}: {fault}", demo.file_name))).collect()
+    }
+
+    #[test]
+    fn every_demo_opens_saves_and_opens_again() {
+        for project in projects() {
+            assert_eq!(read_text(&write_text(&project).expect("written")), Ok(project));
+        }
+    }
+
+    #[test]
+    fn every_file_in_the_folder_is_offered() {
+        let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../demo-projects");
+        let mut there: Vec<String> = fs::read_dir(folder)
+            .expect("the folder")
+            .map(|entry| entry.expect("an entry").file_name().to_string_lossy().into_owned())
+            .filter(|name| name.ends_with(".ron"))
+            .collect();
+        let mut offered = DEMOS.map(|demo| demo.file_name.to_owned());
+        there.sort();
+        offered.sort();
+        assert_eq!(there, offered);
+        assert!(offered.iter().all(|name| !name.contains(char::is_whitespace)));
+    }
+
+    /// Half-inch blades turn in 2 1/2 in (four saw manuals agree; see the project's check values, section 4).
+    #[test]
+    fn a_half_inch_blade_turns_every_curve_and_no_edge_is_sharp() {
+        for project in projects() {
+            let report = report(&project, 200).expect("measured");
+            for (design, measured) in project.designs.iter().zip(&report.designs) {
+                for bend in [&measured.tightest.first, &measured.tightest.second] {
+                    assert!(bend.radius_mm.is_none_or(|radius| radius > 2.5 * 25.4), "{}: {bend:?}", design.name);
+                }
+                assert!(measured.stations.iter().all(|at| at.edge_angle_deg > 80.0), "{}", design.name);
+                let sides = [measured.blank.width_mm, measured.blank.depth_mm];
+                assert!(sides.iter().all(|side| (45.0..=75.0).contains(side)), "{}: {sides:?}", design.name);
+                assert!((400.0..=1100.0).contains(&measured.blank.length_mm), "{}", design.name);
+                // The lines keep clear of the blank's faces by 8 mm, so the grain is whole in all four pieces.
+                for (place, side) in sides.iter().enumerate() {
+                    let offset = |at: &crate::report::StationReport| [at.a_mm, at.b_mm][place];
+                    let clear = measured.stations.iter().map(offset).all(|o| o > 8.0 && o < side - 8.0);
+                    assert!(clear, "{}", design.name);
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn together_they_show_what_can_be_drawn() {
+        let projects = projects();
+        let designs: Vec<_> = projects.iter().flat_map(|project| &project.designs).collect();
+        assert!(designs.iter().any(|design| design.first != design.second));
+        assert!(designs.iter().any(|design| design.blank.width.mm() != design.blank.depth.mm()));
+        assert!(designs.iter().any(|design| design.leg().expect("a leg").first.sharp_point().is_some()));
+        assert!(designs.iter().any(|design| matches!(design.wood, Wood::Timber(_))));
+        assert!(designs.iter().any(|design| matches!(design.wood, Wood::Layers(_))));
+        assert!(projects.iter().any(|project| project.units == Units::Millimetres));
+        let inches = projects.iter().find(|project| project.units != Units::Millimetres).expect("one in inches");
+        assert_eq!(inches.designs[0].blank.width.typed(), Some("2 3/4\""));
+        let first = &projects[0].designs[0];
+        for cut in Cut::ALL {
+            assert!(matches!(first.line(cut), Line::Points(_)), "the demo that opens has points to drag");
+        }
+    }
+
+    #[test]
+    fn the_seams_are_as_the_comments_in_the_files_say() {
+        let meet = |file: &str| {
+            let demo = DEMOS.iter().find(|demo| demo.file_name == file).expect("a demo");
+            let report = report(&demo.project().expect("a project"), USUAL_STATIONS).expect("measured");
+            [0, 1, 2, 3].map(|seam| report.designs[0].seams[seam].lines_meet)
+        };
+        assert_eq!(meet("reading-table.ron"), [1.0; 4]);
+        assert_eq!(meet("lamp-column.ron"), [1.0; 4]);
+        assert_eq!(meet("stool-leg.ron"), [0.0, 1.0, 0.0, 1.0]);
+    }
+}

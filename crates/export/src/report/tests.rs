@@ -1,0 +1,268 @@
+use super::*;
+use crate::demo::DEMOS;
+use approx::{assert_abs_diff_eq, assert_relative_eq};
+use cornerwise_geometry::{Blank, Line, Point, Shape};
+use cornerwise_project::DesignId;
+use serde_json::Value;
+use std::sync::Arc;
+
+fn demos() -> Vec<Project> {
+    DEMOS.iter().map(|demo| demo.project().expect("a demo")).collect()
+}
+
+fn one(first: Line, second: Line, blank: Blank) -> Project {
+    let mut project = Project::new();
+    project.designs = vec![Arc::new(Design { first, second, blank, ..Design::new(DesignId(1), 'A') })];
+    project
+}
+
+/// The names of an object's fields, in the order they are written.
+fn names_in_order(object: &str) -> Vec<String> {
+    let mut names = Vec::new();
+    let (mut depth, mut text, mut in_text, mut escaped) = (0, String::new(), false, false);
+    for c in object.chars() {
+        match c {
+            _ if escaped => escaped = false,
+            '\\' if in_text => escaped = true,
+            '"' => {
+                in_text = !in_text;
+                if in_text {
+                    text.clear();
+                }
+            }
+            _ if in_text => text.push(c),
+            '{' | '[' => depth += 1,
+            '}' | ']' => depth -= 1,
+            ':' if depth == 1 => names.push(text.clone()),
+            _ => {}
+        }
+    }
+    names
+}
+
+#[test]
+fn the_json_has_the_promised_fields_in_the_promised_order() {
+    // With the second cut straight, so that a null is among it.
+    let project = DEMOS[3].project().expect("a demo");
+    let report = report(&project, 5).expect("measured");
+    let design = &report.designs[0];
+    fn written(value: &impl Serialize) -> String {
+        serde_json::to_string(value).expect("written")
+    }
+    let expected: [(String, &[&str]); 8] = [
+        (written(&report), &["schema", "project", "designs"]),
+        (
+            written(design),
+            &["name", "blank", "volume_mm3", "centre_of_mass_mm", "core_mm", "stations", "tightest", "seams"],
+        ),
+        (written(&design.blank), &["width_mm", "depth_mm", "length_mm"]),
+        (
+            written(&design.stations[0]),
+            &[
+                "s_mm",
+                "a_mm",
+                "b_mm",
+                "a_slope",
+                "b_slope",
+                "a_curvature_per_mm",
+                "b_curvature_per_mm",
+                "edge_angle_deg",
+                "thickness_mm",
+                "pieces",
+            ],
+        ),
+        (written(&design.tightest), &["first", "second"]),
+        (written(&design.tightest.first), &["radius_mm", "s_mm"]),
+        (written(&design.seams[0]), &["seam", "lines_meet", "same_wood", "pattern_carries_on", "places"]),
+        (written(&design.seams[0].places[0]), &["from_mm", "to_mm", "what"]),
+    ];
+    for (value, names) in expected {
+        let found = names_in_order(&value);
+        assert_eq!(found[..names.len()], *names, "further fields come after these: {found:?}");
+    }
+    let parsed: Value = serde_json::from_str(&json(&report).expect("written")).expect("JSON");
+    assert_eq!(parsed["schema"], 1);
+    assert_eq!(parsed["designs"][0]["tightest"]["second"]["radius_mm"], Value::Null);
+    assert!(parsed["designs"][0]["tightest"]["first"]["radius_mm"].is_number());
+    assert_eq!(parsed["designs"][0]["stations"][4]["pieces"].as_array().map(Vec::len), Some(4));
+    assert_eq!(parsed["designs"][0]["stations"][4]["pieces"][3].as_array().map(Vec::len), Some(4));
+    assert_eq!(parsed["designs"][0]["stations"][4]["pieces"][3][2].as_array().map(Vec::len), Some(2));
+}
+
+#[test]
+fn null_stands_only_for_the_bend_of_a_straight_line() {
+    fn nulls(value: &Value, path: &str, found: &mut Vec<String>) {
+        match value {
+            Value::Null => found.push(path.to_owned()),
+            Value::Array(values) => values.iter().for_each(|value| nulls(value, path, found)),
+            Value::Object(fields) => {
+                fields.iter().for_each(|(name, value)| nulls(value, &format!("{path}/{name}"), found));
+            }
+            _ => {}
+        }
+    }
+    let straight = || Line::Shape(Shape::Straight { aside: 0.0.into() });
+    let mut projects = demos();
+    projects.push(one(straight(), straight(), Blank::square(50.0, 700.0)));
+    for project in projects {
+        let text = json(&report(&project, 9).expect("measured")).expect("written");
+        let mut found = Vec::new();
+        nulls(&serde_json::from_str(&text).expect("JSON"), "", &mut found);
+        for path in found {
+            assert!(path.starts_with("/designs/tightest/"), "{path} of {} is null", project.name);
+        }
+    }
+}
+
+#[test]
+fn stations_are_even_and_both_ends_are_among_them() {
+    for project in demos() {
+        for count in [2, 3, 17, 100] {
+            let report = report(&project, count).expect("measured");
+            let stations: Vec<f64> = report.designs[0].stations.iter().map(|at| at.s_mm).collect();
+            let length = report.designs[0].blank.length_mm;
+            assert_eq!((stations.len(), stations[0], stations[count - 1]), (count, 0.0, length));
+            for (place, s) in stations.iter().enumerate() {
+                assert_abs_diff_eq!(*s, length * place as f64 / (count - 1) as f64, epsilon = 1e-9);
+            }
+        }
+    }
+}
+
+#[test]
+fn too_few_or_too_many_stations_and_unsound_projects_are_refused() {
+    for count in [0, 1, MOST_STATIONS + 1, usize::MAX] {
+        let error = report(&Project::new(), count).expect_err("refused");
+        assert_eq!(error.to_string(), format!("{count} stations cannot be measured: 2 to 20000 can"));
+    }
+    let straight = || Line::Shape(Shape::Straight { aside: 0.0.into() });
+    let error = report(&one(straight(), straight(), Blank::square(50.0, f64::NAN)), 2).expect_err("refused");
+    assert!(error.to_string().starts_with("design 1, blank: "), "{error}");
+}
+
+#[test]
+fn slope_and_curvature_of_a_parabola_are_those_of_calculus_with_their_sign() {
+    // y = k s²: y' = 2 k s, curvature 2 k / (1 + 4 k² s²)^1.5. One cubic is a parabola exactly when its handles reach a
+    // third of the way.
+    let length = 400.0;
+    for k in [2e-4, -1.5e-4] {
+        let third = length / 3.0;
+        let start = if k > 0.0 { 10.0 } else { 40.0 };
+        let points = vec![
+            Point::smooth(1, 0.0, start, 0.0, third, third),
+            Point::smooth(2, length, start + k * length * length, 2.0 * k * length, third, third),
+        ];
+        let straight = Line::Shape(Shape::Straight { aside: 0.0.into() });
+        let project = one(Line::Points(points), straight, Blank::square(50.0, length));
+        let report = report(&project, 41).expect("measured");
+        let design = &report.designs[0];
+        for at in &design.stations {
+            let s = at.s_mm;
+            assert_abs_diff_eq!(at.a_mm, start + k * s * s, epsilon = 1e-9);
+            assert_abs_diff_eq!(at.a_slope, 2.0 * k * s, epsilon = 1e-11);
+            let curvature = 2.0 * k / (1.0 + 4.0 * k * k * s * s).powf(1.5);
+            assert_abs_diff_eq!(at.a_curvature_per_mm, curvature, epsilon = 1e-13);
+            assert_eq!((at.b_slope, at.b_curvature_per_mm, at.edge_angle_deg), (0.0, 0.0, 90.0));
+            assert_relative_eq!(at.thickness_mm[0], 50.0 / (2.0 * k * s).hypot(1.0), max_relative = 1e-12);
+        }
+        // A parabola is tightest at its vertex, with radius 1 / (2 k).
+        let tightest = &design.tightest.first;
+        assert_relative_eq!(tightest.radius_mm.expect("a bend"), 1.0 / (2.0 * k.abs()), max_relative = 1e-9);
+        assert_abs_diff_eq!(tightest.s_mm.expect("a place"), 0.0, epsilon = 1e-9);
+        assert_eq!(design.tightest.second, BendReport { radius_mm: None, s_mm: None });
+    }
+}
+
+#[test]
+fn slopes_and_curvatures_are_the_rates_of_the_reported_offsets() {
+    for project in demos() {
+        let report = report(&project, 8_001).expect("measured");
+        for design in &report.designs {
+            for three in design.stations.windows(3).step_by(37) {
+                let step = three[2].s_mm - three[1].s_mm;
+                let [a, b, c] = [three[0].a_mm, three[1].a_mm, three[2].a_mm];
+                // Curvature may jump where two cubics join, so only slopes are compared closely there.
+                assert_abs_diff_eq!((c - a) / (2.0 * step), three[1].a_slope, epsilon = 0.03);
+                let second = (a - 2.0 * b + c) / (step * step) / three[1].a_slope.hypot(1.0).powi(3);
+                let around = three.iter().map(|at| at.a_curvature_per_mm);
+                let (least, most) = (around.clone().fold(f64::MAX, f64::min), around.fold(f64::MIN, f64::max));
+                let sharp = (three[2].a_slope - three[0].a_slope).abs() > 0.02;
+                assert!(sharp || (least - 1e-4..most + 1e-4).contains(&second), "{second} not in {least}..{most}");
+            }
+        }
+    }
+}
+
+#[test]
+fn the_tightest_bend_is_tighter_than_at_any_station_and_nearly_reached() {
+    for project in demos() {
+        let report = report(&project, 20_000).expect("measured");
+        for design in &report.designs {
+            let curvatures = design.stations.iter().map(|at| at.a_curvature_per_mm.abs());
+            let most = curvatures.fold(0.0, f64::max);
+            let tightest = 1.0 / design.tightest.first.radius_mm.expect("a bend");
+            assert!(tightest >= most * (1.0 - 1e-9) && tightest < most * 1.01, "{tightest} {most}");
+        }
+    }
+}
+
+#[test]
+fn every_section_is_the_blank_s_own_size_and_the_volume_the_blank_s_own() {
+    for project in demos() {
+        for design in report(&project, 65).expect("measured").designs {
+            let BlankReport { width_mm, depth_mm, length_mm } = design.blank;
+            assert_relative_eq!(design.volume_mm3, width_mm * depth_mm * length_mm, max_relative = 1e-12);
+            for at in &design.stations {
+                let area: f64 = at.pieces.iter().map(shoelace).sum();
+                assert_relative_eq!(area, width_mm * depth_mm, max_relative = 1e-12);
+            }
+        }
+    }
+}
+
+/// Twice the signed area is the sum of the cross products of neighbouring corners.
+fn shoelace(corners: &[[f64; 2]; 4]) -> f64 {
+    let next = corners.iter().cycle().skip(1);
+    corners.iter().zip(next).map(|(p, q)| p[0] * q[1] - q[0] * p[1]).sum::<f64>().abs() / 2.0
+}
+
+#[test]
+fn the_same_project_gives_the_same_bytes() {
+    for project in demos() {
+        let once = || {
+            let report = report(&project, 33).expect("measured");
+            (json(&report).expect("written"), text(&project, &report))
+        };
+        assert_eq!(once(), once());
+    }
+}
+
+#[test]
+fn the_text_is_in_the_project_s_units_and_as_typed() {
+    let bench = DEMOS[2].project().expect("a demo");
+    let text = text(&bench, &report(&bench, 9).expect("measured"));
+    for part in [
+        "Window bench\n============\n",
+        "Leg A: Bench leg\n",
+        "2 3/4\" by 2 1/4\", 16 1/2\" long\n",
+        "oak, rings about 1/8 in wide\n",
+        // 2.75 x 2.25 x 16.5 in by hand.
+        "102.09 cubic inches\n",
+        "  Lengths in inches; slopes",
+    ] {
+        assert!(text.contains(part), "no {part:?} in\n{text}");
+    }
+    assert!(!text.contains(" mm"), "{text}");
+    assert!(text.lines().all(|line| line == line.trim_end()));
+}
+
+#[test]
+fn the_text_names_seams_that_are_alike_together() {
+    let stool = DEMOS[4].project().expect("a demo");
+    let text = text(&stool, &report(&stool, 9).expect("measured"));
+    let row = |start: &str| text.lines().find(|line| line.trim_start().starts_with(start)).map(str::to_owned);
+    assert!(row("1 and 3").expect("a row").contains("0 %"), "{text}");
+    assert!(row("2 and 4").expect("a row").contains("100 %"), "{text}");
+    assert!(row("Seam 1 and 3: and ").is_some(), "{text}");
+    assert!(text.contains("layers, leaning 25° toward 0° in plan, repeating cherry 22 mm, maple 6 mm"), "{text}");
+}
