@@ -1,2 +1,69 @@
-//! Placeholder.
-fn main() {}
+//! Painting all surfaces at 1, 2 and 4 texels per mm, on one thread and on two; scanning the seams.
+
+use std::hint::black_box;
+
+use cornerwise_geometry::{Blank, Leg, Length, Line, Shape, Surface};
+use cornerwise_wood::{Figure, Layer, Layers, Patch, SeamLimits, Species, Timber, Wood, compare_seams, paint_patch};
+use criterion::{BenchmarkId, Criterion, Throughput, criterion_group, criterion_main};
+
+/// A leg of 50 by 50 by 700 mm with an S on one face and waves on the other.
+fn leg() -> Leg {
+    let first = Line::Shape(Shape::Cyma { swing: 16.0.into(), turn: 0.55, aside: Length::ZERO });
+    let second = Line::Shape(Shape::Waves {
+        waves: 3,
+        swing_top: 6.0.into(),
+        swing_foot: 18.0.into(),
+        shortening: 0.6,
+        aside: Length::ZERO,
+    });
+    match Leg::new(&Blank::square(50.0, 700.0), &first, &second) {
+        Ok(leg) => leg,
+        Err(error) => unreachable!("the bench's own leg: {error}"),
+    }
+}
+
+fn woods() -> [(&'static str, Wood); 3] {
+    let layers = |lean_deg, list: &[(Species, f64)]| {
+        let layers = list.iter().map(|(species, mm)| Layer { species: *species, thickness: (*mm).into() }).collect();
+        Wood::Layers(Layers { layers, lean_deg, toward_deg: 20.0, shift: Length::ZERO })
+    };
+    let timber = Timber { species: Species::Oak, pith_x: 25.0.into(), pith_y: 90.0.into(), ring_width: 2.5.into() };
+    [
+        ("timber", Wood::Timber(timber)),
+        ("layers", layers(30.0, &[(Species::Cherry, 12.0), (Species::Maple, 4.0)])),
+        ("thin layers", layers(30.0, &[(Species::Cherry, 0.6), (Species::Maple, 0.6)])),
+    ]
+}
+
+fn paint_all(leg: &Leg, figure: &Figure, px_per_mm: f64, threads: usize) -> usize {
+    let patch = Patch { px_per_mm, columns_mm: None, threads };
+    let painted = Surface::ALL.map(|surface| paint_patch(leg, figure, surface, &patch));
+    painted.iter().flatten().map(|painted| black_box(&painted.rgba).len() / 4).sum()
+}
+
+fn painting(c: &mut Criterion) {
+    let leg = leg();
+    for (name, wood) in woods() {
+        let figure = Figure::new(&wood);
+        let mut group = c.benchmark_group(format!("paint all, {name}"));
+        group.sample_size(10);
+        for (px_per_mm, threads) in [(1.0, 1), (2.0, 1), (4.0, 1), (4.0, 2)] {
+            group.throughput(Throughput::Elements(paint_all(&leg, &figure, px_per_mm, threads) as u64));
+            let id = BenchmarkId::new(format!("{threads} threads"), px_per_mm);
+            group.bench_function(id, |b| b.iter(|| paint_all(&leg, &figure, px_per_mm, threads)));
+        }
+        group.finish();
+    }
+}
+
+fn seams(c: &mut Criterion) {
+    let leg = leg();
+    let mut group = c.benchmark_group("compare seams");
+    for (name, wood) in woods() {
+        group.bench_function(name, |b| b.iter(|| compare_seams(&leg, black_box(&wood), &SeamLimits::default())));
+    }
+    group.finish();
+}
+
+criterion_group!(benches, painting, seams);
+criterion_main!(benches);

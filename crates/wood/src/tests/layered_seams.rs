@@ -102,6 +102,20 @@ fn standing_stripes_answer_by_their_count_across_the_blank() {
 }
 
 #[test]
+fn a_pattern_must_go_on_at_both_faces() {
+    let leg = cyma_leg(20.0, 20.0, 700.0, 4.0, 0.5);
+    let stripes = |woods: [crate::Species; 4]| {
+        let wood = layered(&woods.map(|species| (species, 10.0)), 90.0, 0.0, 0.0);
+        shares(&compare_pair(&leg, &wood, Cut::Second, &SeamLimits::default()))
+    };
+    // Outside the far face maple as inside the near one; but outside the near face cherry, inside the far one walnut.
+    assert_eq!(stripes([Maple, Walnut, Maple, Cherry]), [1.0, 0.0, 0.0]);
+    // The other way about.
+    assert_eq!(stripes([Maple, Cherry, Walnut, Cherry]), [1.0, 0.0, 0.0]);
+    assert_eq!(stripes([Maple, Cherry, Maple, Cherry]), [1.0, 0.0, 1.0]);
+}
+
+#[test]
 fn one_thick_layer_has_nothing_that_could_jump() {
     for lean in [0.0, 30.0, 90.0] {
         let wood = layered(&[(Ash, 5000.0)], lean, 45.0, -2000.0);
@@ -177,7 +191,7 @@ proptest! {
                 line(s) != line(s + 300.0 / f64::from(n))
             }).count();
             // Between two samples a crest may dip into a layer and out again: two edges more.
-            prop_assert!(edges.len() >= changes && (edges.len() - changes) % 2 == 0, "{} {changes}", edges.len());
+            prop_assert!(edges.len() >= changes && (edges.len() - changes).is_multiple_of(2), "{} {changes}", edges.len());
             prop_assert!(edges.len() - changes <= 4);
             for (i, s) in edges.iter().enumerate() {
                 let alone = |other: Option<&f64>| other.is_none_or(|other| (other - s).abs() > 1e-4);

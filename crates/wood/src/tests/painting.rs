@@ -118,6 +118,24 @@ fn a_coarse_picture_has_the_colour_of_a_fine_one() {
     }
 }
 
+#[test]
+fn a_coarse_texel_has_the_mean_colour_of_the_fine_ones_under_it() {
+    // Layers that the sawn surface crosses only by its slope: from texel to texel they go by as the saw line veers.
+    let leg = cyma_leg(50.0, 50.0, 200.0, 40.0, 0.5);
+    let wood = layered(&[(Maple, 0.6), (Walnut, 0.6)], 90.0, 90.0, 0.17);
+    let surface = Surface::Cut(Cut::Second);
+    let [coarse, fine] = [1.0, 8.0].map(|px_per_mm| paint(&leg, &wood, surface, px_per_mm).unwrap());
+    let mut worst: f64 = 0.0;
+    for column in 0..200 {
+        let mean = |painted: &Painted, n: usize| {
+            let texels = (0..50 * n).flat_map(|row| (0..n).map(move |c| row * painted.columns + column * n + c));
+            texels.map(|texel| f64::from(painted.rgba[4 * texel])).sum::<f64>() / (50 * n * n) as f64
+        };
+        worst = worst.max((mean(&coarse, 1) - mean(&fine, 8)).abs());
+    }
+    assert!(worst < 12.0, "{worst} of 255");
+}
+
 /// Common practice, no source: end grain takes up more finish and is darker; long grain is streaked along the fibres.
 #[test]
 fn timber_is_streaked_along_the_leg_and_darker_at_its_ends() {
