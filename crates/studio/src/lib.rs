@@ -1,1 +1,31 @@
 //! The window and the command line.
+//!
+//! A frame runs in one direction: keys and the pointer are read first and become edits of the project; what follows from
+//! the project is derived, each thing kept by its own inputs; then every view draws the same scene and says what it would
+//! like changed, which is done after the frame. Views never change the project.
+
+pub mod across;
+pub mod app;
+pub mod atlas;
+pub mod cli;
+pub mod commands;
+pub mod derive;
+pub mod desk;
+pub mod fonts;
+pub mod gesture;
+pub mod grip;
+pub mod kept;
+pub mod length_field;
+pub mod paint;
+pub mod patch;
+pub mod print;
+pub mod readout;
+pub mod row_paint;
+pub mod ruler;
+pub mod scene;
+pub mod sheet_paint;
+pub mod start;
+pub mod tokens;
+pub mod view;
+pub mod views;
+pub mod window;

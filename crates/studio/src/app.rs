@@ -1,0 +1,213 @@
+//! The studio: a project with its history, the view of it, and one frame after another.
+
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use cornerwise_project::{Edit, EditError, History, Project};
+use egui::{Context, Ui, ViewportCommand};
+
+use crate::derive::Derived;
+use crate::desk::Desk;
+use crate::gesture::{self, Gesture};
+use crate::grip::is_shape;
+use crate::scene::{Ask, Scene};
+use crate::tokens;
+use crate::view::{Place, View};
+use crate::views::notice::{self, Notice};
+use crate::views::shape::{Drawn, ShapePlace};
+use crate::views::{paper, shape, top_bar};
+
+mod act;
+mod file;
+
+pub use file::Leaving;
+
+/// The whole studio.
+pub struct Studio {
+    history: History,
+    file: Option<PathBuf>,
+    view: View,
+    derived: Derived,
+    shape: ShapePlace,
+    sheets: paper::Sheets,
+    gesture: Option<Gesture>,
+    desk: Desk,
+    notice: Option<Notice>,
+    leaving: Option<Leaving>,
+    drawn: Drawn,
+    title: String,
+    demos: Vec<String>,
+    quitting: bool,
+}
+
+impl Studio {
+    /// A studio on a project; `file` is where it came from, nothing for a new one or a demo.
+    pub fn new(ctx: &Context, project: Project, file: Option<PathBuf>) -> Studio {
+        tokens::install(ctx);
+        Studio {
+            view: View::of(&project),
+            history: History::new(project),
+            file,
+            derived: Derived::default(),
+            shape: ShapePlace::default(),
+            sheets: paper::Sheets::default(),
+            gesture: None,
+            desk: Desk::default(),
+            notice: None,
+            leaving: None,
+            drawn: Drawn::default(),
+            title: String::new(),
+            demos: crate::start::demo_titles(),
+            quitting: false,
+        }
+    }
+
+    /// The project as it is shown, a gesture under way included.
+    pub fn project(&self) -> &Arc<Project> {
+        self.history.current()
+    }
+
+    /// The history.
+    pub fn history(&self) -> &History {
+        &self.history
+    }
+
+    /// What is looked at.
+    pub fn view(&self) -> &View {
+        &self.view
+    }
+
+    /// What is looked at, to be changed.
+    pub fn view_mut(&mut self) -> &mut View {
+        &mut self.view
+    }
+
+    /// Which revision of the project each view drew in the last frame.
+    pub fn drawn_revisions(&self) -> Drawn {
+        self.drawn
+    }
+
+    /// What is told in the strip below the bar.
+    pub fn notice(&self) -> Option<&Notice> {
+        self.notice.as_ref()
+    }
+
+    /// The file the project was opened from or saved to.
+    pub fn file(&self) -> Option<&Path> {
+        self.file.as_deref()
+    }
+
+    /// Asks for typed paths instead of dialogs.
+    pub fn without_dialogs(&mut self) {
+        self.desk.only_typed = true;
+    }
+
+    /// Shows one frame.
+    pub fn show(&mut self, ui: &mut Ui) {
+        let ctx = ui.ctx().clone();
+        let mut asks = self.asked_from_outside(&ctx);
+        if self.view.place == Place::Shape {
+            let faces = self.shape.faces;
+            let followed =
+                gesture::follow(&ctx, &mut self.history, &mut self.view, faces.as_ref(), &mut self.gesture);
+            self.tell(followed);
+        }
+        // What keys ask is done before anything is drawn, so that it shows at once.
+        for ask in asks.drain(..) {
+            self.act(&ctx, ask);
+        }
+        self.draw(ui, &mut asks);
+        if !asks.is_empty() {
+            ctx.request_repaint();
+        }
+        for ask in asks {
+            self.act(&ctx, ask);
+        }
+        self.show_title(&ctx);
+    }
+
+    fn draw(&mut self, ui: &mut Ui, asks: &mut Vec<Ask>) {
+        let bar = top_bar::Bar {
+            history: &self.history,
+            demos: &self.demos,
+            file: self.file.as_deref().and_then(Path::file_name).map(|name| name.to_string_lossy().into_owned()),
+        };
+        shape::top_panel().show(ui, |ui| top_bar::show(ui, &bar, &self.view, asks));
+        notice::show(ui, self.notice.as_ref(), self.desk.typed.as_mut(), asks);
+        let project = Arc::clone(self.history.current());
+        match self.view.place {
+            Place::Shape => shape::fill(ui, |ui| self.draw_shape(ui, &project, asks)),
+            Place::Paper => paper::show(ui, &project, &mut self.sheets, &mut self.view, asks),
+        }
+    }
+
+    fn draw_shape(&mut self, ui: &mut Ui, project: &Arc<Project>, asks: &mut Vec<Ask>) {
+        let Some(design) = self.view.shown(project).cloned() else { return };
+        match self.derived.leg(&design) {
+            Ok(leg) => {
+                let scene = Scene {
+                    project,
+                    design: &design,
+                    leg: &leg,
+                    revision: self.history.revision(),
+                    moving: self.gesture.is_some(),
+                };
+                let held = self.gesture.as_ref().filter(|held| held.is_drag()).map(|held| held.grip);
+                self.drawn = self.shape.show(ui, &scene, &mut self.view, &mut self.derived, held, asks);
+            }
+            // A checked project has sound legs; if one ever has not, its maker should hear why.
+            Err(error) => self.notice = Some(Notice::wrong(format!("{}: {error}", design.name))),
+        }
+    }
+
+    /// Makes a change. One that works on points turns a live shape into points first.
+    fn edit(&mut self, edit: &Edit) -> Result<(), EditError> {
+        let on_points = match edit {
+            Edit::MovePoint { design, cut, .. }
+            | Edit::MoveHandle { design, cut, .. }
+            | Edit::AddPoint { design, cut, .. }
+            | Edit::DeletePoint { design, cut, .. }
+            | Edit::SetPointKind { design, cut, .. } => Some((*design, *cut)),
+            _ => None,
+        };
+        if let Some((design, cut)) = on_points
+            && self.history.current().design(design).is_some_and(|design| is_shape(design, cut))
+        {
+            // Only if the change itself will be taken.
+            let converted = self.history.current().apply(&Edit::ShapeToPoints { design, cut })?;
+            converted.apply(edit)?;
+            self.history.apply(&Edit::ShapeToPoints { design, cut })?;
+        }
+        self.history.apply(edit)?;
+        Ok(())
+    }
+
+    fn tell(&mut self, done: Result<(), EditError>) {
+        if let Err(error) = done {
+            self.notice = Some(Notice::wrong(sentence(&error.to_string())));
+        }
+    }
+
+    fn show_title(&mut self, ctx: &Context) {
+        let mark = if self.history.is_dirty() { "• " } else { "" };
+        let title = format!("{mark}{} - Cornerwise", self.history.current().name);
+        if title != self.title {
+            ctx.send_viewport_cmd(ViewportCommand::Title(title.clone()));
+            self.title = title;
+        }
+    }
+}
+
+impl eframe::App for Studio {
+    fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
+        self.show(ui);
+    }
+}
+
+/// An error as a sentence: a capital at its start, a point at its end.
+fn sentence(error: &str) -> String {
+    let mut letters = error.chars();
+    let first: String = letters.next().map(|c| c.to_uppercase().collect()).unwrap_or_default();
+    let rest = letters.as_str().trim_end_matches('.');
+    format!("{first}{rest}.")
+}

@@ -1,0 +1,169 @@
+//! Opening, saving, and leaving a project that is not saved.
+
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use cornerwise_export::files;
+use cornerwise_project::{History, Project};
+use egui::{Context, ViewportCommand};
+
+use super::Studio;
+use crate::desk::{Job, file_name};
+use crate::scene::Ask;
+use crate::start;
+use crate::view::View;
+use crate::views::notice::Notice;
+
+/// What the project is left for.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Leaving {
+    /// The window closes.
+    Quit,
+    /// A plain new project.
+    New,
+    /// A demo.
+    Demo(usize),
+    /// A file that is asked for.
+    AskForFile,
+    /// A file.
+    Open(PathBuf),
+}
+
+impl Studio {
+    /// Leaves the project, or asks first when it is not saved.
+    pub(super) fn leave_for(&mut self, ctx: &Context, what: Leaving) {
+        self.history.commit_drag();
+        self.gesture = None;
+        self.leaving = Some(what);
+        if self.history.is_dirty() {
+            let name = &self.history.current().name;
+            self.notice = Some(Notice {
+                words: format!("{name} has changes that are not saved."),
+                wrong: false,
+                offers: vec![
+                    ("Save", Ask::SaveAndLeave),
+                    ("Don't save", Ask::LeaveAnyway),
+                    ("Keep working", Ask::Stay),
+                ],
+            });
+        } else {
+            self.leave(ctx);
+        }
+    }
+
+    /// Goes on with what the project is left for.
+    pub(super) fn leave(&mut self, ctx: &Context) {
+        self.notice = None;
+        match self.leaving.take() {
+            Some(Leaving::Quit) => {
+                self.quitting = true;
+                ctx.send_viewport_cmd(ViewportCommand::Close);
+            }
+            Some(Leaving::New) => self.put_on_bench(Project::new(), None),
+            Some(Leaving::Demo(number)) => match start::demo(number) {
+                Some(project) => self.put_on_bench(project, None),
+                None => self.wrong("there is no such demo"),
+            },
+            Some(Leaving::AskForFile) => self.ask_for_file(ctx, Job::Open),
+            Some(Leaving::Open(path)) => self.open(&path),
+            None => {}
+        }
+    }
+
+    fn put_on_bench(&mut self, project: Project, file: Option<PathBuf>) {
+        let View { place, sides, along, strong_wood, .. } = self.view;
+        self.view = View { place, sides, along, strong_wood, ..View::of(&project) };
+        self.history = History::new(project);
+        self.file = file;
+    }
+
+    fn open(&mut self, path: &Path) {
+        match files::load(path) {
+            Ok(project) => self.put_on_bench(project, Some(path.to_owned())),
+            Err(error) => self.wrong(&format!("not opened, everything here is as it was: {error}")),
+        }
+    }
+
+    /// Saves to the project's file, or asks for one. The answer is whether it is saved now.
+    pub(super) fn save(&mut self, ctx: &Context) -> bool {
+        match self.file.clone() {
+            Some(path) => self.save_to(&path),
+            None => {
+                self.ask_for_file(ctx, Job::SaveAs);
+                false
+            }
+        }
+    }
+
+    fn save_to(&mut self, path: &Path) -> bool {
+        self.history.commit_drag();
+        let project = Arc::clone(self.history.current());
+        match files::save(&project, path) {
+            Ok(()) => {
+                self.history.mark_saved(project);
+                self.file = Some(path.to_owned());
+                self.notice = None;
+                true
+            }
+            Err(error) => {
+                self.wrong(&format!("not saved: {error}"));
+                false
+            }
+        }
+    }
+
+    fn save_paper(&mut self, path: &Path) {
+        let project = Arc::clone(self.history.current());
+        let done = crate::print::pdf(&project).and_then(|bytes| crate::print::write(path, &bytes));
+        match done {
+            Ok(()) => {
+                let name = path.display();
+                self.notice = Some(Notice::done(format!("Paper saved. Print it at 100 %: {name}")));
+            }
+            Err(error) => self.wrong(&format!("the paper was not saved: {error}")),
+        }
+    }
+
+    pub(super) fn ask_for_file(&mut self, ctx: &Context, job: Job) {
+        let project = self.history.current();
+        let folder = self.file.as_deref().and_then(Path::parent).map(Path::to_owned).unwrap_or_default();
+        let suggested = match (job, &self.file) {
+            (Job::SaveAs, Some(file)) => file.clone(),
+            (Job::Open, _) => folder.join(""),
+            (Job::SaveAs, None) => folder.join(file_name(&project.name, "ron")),
+            (Job::SavePaper, _) => folder.join(file_name(&project.name, "pdf")),
+        };
+        self.desk.ask(ctx, job, &suggested);
+    }
+
+    /// A path was typed. A file that is there already is replaced only when that was asked for.
+    pub(super) fn typed_path(&mut self, ctx: &Context, text: &str) {
+        let Some(typed) = self.desk.typed.clone() else { return };
+        let path = typed.job.with_ending(PathBuf::from(text.trim()));
+        let saving = typed.job != Job::Open;
+        let known = typed.replace.as_deref() == Some(&path) || self.file.as_deref() == Some(&path);
+        if saving && path.exists() && !known {
+            if let Some(typed) = &mut self.desk.typed {
+                typed.replace = Some(path.clone());
+            }
+            self.wrong(&format!("there is a file of this name already: {}", path.display()));
+            return;
+        }
+        self.desk.typed = None;
+        self.notice = None;
+        self.do_job(ctx, typed.job, &path);
+    }
+
+    /// Does what a file was asked for.
+    pub(super) fn do_job(&mut self, ctx: &Context, job: Job, path: &Path) {
+        match job {
+            Job::Open => self.open(path),
+            Job::SaveAs => {
+                if self.save_to(path) && self.leaving.is_some() {
+                    self.leave(ctx);
+                }
+            }
+            Job::SavePaper => self.save_paper(path),
+        }
+    }
+}

@@ -1,0 +1,168 @@
+//! Fields for lengths as makers write them, `2 3/4"` or `69.85 mm`, and for plain numbers. A wrong entry says what is
+//! wrong and changes nothing.
+
+use cornerwise_geometry::{Length, Units};
+use egui::text::CCursorRange;
+use egui::{Align2, Area, Frame, Id, Key, Order, RichText, Stroke, StrokeKind, TextEdit, Ui, pos2, vec2};
+
+use crate::tokens::{self, TIGHT, Tokens};
+
+/// What is being typed into a field.
+#[derive(Clone, Debug, Default, PartialEq)]
+struct Draft {
+    /// What the field showed when typing began; another value under the hand throws the draft away.
+    shown: String,
+    text: String,
+    wrong: Option<String>,
+}
+
+/// A field, its caption above it.
+pub struct Field<'a> {
+    /// Its own name for egui; stable while other fields come and go.
+    pub id: Id,
+    /// What stands above it.
+    pub caption: &'a str,
+    /// Its whole name, for those who do not see the caption in its place: `blank, width`.
+    pub name: String,
+    /// How wide it is, points.
+    pub width: f32,
+}
+
+impl Field<'_> {
+    /// Takes a length. `check` refuses what the project would refuse, in its words.
+    pub fn length(
+        &self,
+        ui: &mut Ui,
+        value: &Length,
+        units: Units,
+        check: impl FnOnce(&Length) -> Result<(), String>,
+    ) -> Option<Length> {
+        self.entry(ui, &units.show_length(value), |text| {
+            let length = Length::parse(text, units.unit()).map_err(|error| error.to_string())?;
+            check(&length).map(|()| length)
+        })
+        .filter(|length| length != value)
+    }
+
+    /// Takes a plain number with a unit of its own, such as degrees, or none.
+    pub fn number(
+        &self,
+        ui: &mut Ui,
+        value: f64,
+        unit: &str,
+        check: impl FnOnce(f64) -> Result<(), String>,
+    ) -> Option<f64> {
+        self.entry(ui, &format!("{}{unit}", plain(value)), |text| {
+            let text = text.trim().trim_end_matches(unit).trim().replace(',', ".").replace('\u{2212}', "-");
+            let number: f64 = text.parse().map_err(|_| "this is not a number".to_owned())?;
+            if !number.is_finite() {
+                return Err("this is not a number".to_owned());
+            }
+            check(number).map(|()| number)
+        })
+        .filter(|number| *number != value)
+    }
+
+    /// Takes any text.
+    pub fn text(&self, ui: &mut Ui, value: &str, check: impl FnOnce(&str) -> Result<(), String>) -> Option<String> {
+        self.entry(ui, value, |text| check(text.trim()).map(|()| text.trim().to_owned())).filter(|text| text != value)
+    }
+
+    fn entry<T>(&self, ui: &mut Ui, shown: &str, read: impl FnOnce(&str) -> Result<T, String>) -> Option<T> {
+        let t = Tokens::here(ui);
+        ui.vertical(|ui| {
+            ui.spacing_mut().item_spacing.y = 1.0;
+            ui.set_width(self.width);
+            if !self.caption.is_empty() {
+                ui.label(RichText::new(self.caption).font(tokens::small()).color(t.soft));
+            }
+            self.typed(ui, t, shown, read)
+        })
+        .inner
+    }
+
+    fn typed<T>(
+        &self,
+        ui: &mut Ui,
+        t: &Tokens,
+        shown: &str,
+        read: impl FnOnce(&str) -> Result<T, String>,
+    ) -> Option<T> {
+        let draft: Option<Draft> = ui.data(|data| data.get_temp(self.id));
+        let mut draft = draft
+            .filter(|draft| draft.shown == shown)
+            .unwrap_or_else(|| Draft { shown: shown.to_owned(), text: shown.to_owned(), wrong: None });
+        let before = draft.text.clone();
+        let output = TextEdit::singleline(&mut draft.text)
+            .id(self.id)
+            .desired_width(self.width)
+            .min_size(vec2(self.width, 24.0))
+            .align(Align2::LEFT_CENTER)
+            .margin(vec2(5.0, 2.0))
+            .show(ui);
+        let response = output.response.response.clone().accessible_name(self.name.clone());
+        if response.gained_focus() {
+            let mut state = output.state;
+            state.cursor.set_char_range(Some(CCursorRange::select_all_str(&draft.text)));
+            state.store(ui.ctx(), self.id);
+        }
+        if draft.text != before {
+            draft.wrong = None;
+        }
+        let mut taken = None;
+        if response.lost_focus() {
+            if ui.input(|i| i.key_pressed(Key::Escape)) {
+                draft = Draft { shown: shown.to_owned(), text: shown.to_owned(), wrong: None };
+            } else if draft.text != shown {
+                match read(&draft.text) {
+                    Ok(value) => {
+                        taken = Some(value);
+                        draft = Draft { shown: shown.to_owned(), text: shown.to_owned(), wrong: None };
+                    }
+                    Err(wrong) => draft.wrong = Some(wrong),
+                }
+            }
+        }
+        if let Some(wrong) = &draft.wrong {
+            ui.painter().rect_stroke(response.rect, 4.0, Stroke::new(2.0, t.wrong), StrokeKind::Middle);
+            say_what_is_wrong(ui, t, self.id, response.rect.left_bottom(), wrong);
+        }
+        if draft.text == shown && draft.wrong.is_none() {
+            ui.data_mut(|data| data.remove::<Draft>(self.id));
+        } else {
+            ui.data_mut(|data| data.insert_temp(self.id, draft));
+        }
+        taken
+    }
+}
+
+/// A note below the field. Nothing is blocked by it.
+fn say_what_is_wrong(ui: &Ui, t: &Tokens, id: Id, below: egui::Pos2, wrong: &str) {
+    Area::new(id.with("wrong"))
+        .order(Order::Foreground)
+        .fixed_pos(pos2(below.x, below.y + TIGHT))
+        .constrain(true)
+        .show(ui.ctx(), |ui| {
+            Frame::popup(ui.style()).show(ui, |ui| {
+                ui.set_max_width(300.0);
+                ui.label(RichText::new(format!("Not taken: {wrong}")).color(t.wrong));
+            });
+        });
+}
+
+/// A number with as few digits as it needs, at most four after the point.
+pub fn plain(value: f64) -> String {
+    let text = format!("{value:.4}");
+    let text = text.trim_end_matches('0').trim_end_matches('.');
+    if text == "-0" { "0".to_owned() } else { text.to_owned() }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn plain_numbers_have_no_needless_digits() {
+        assert_eq!([0.55, 2.0, -0.000_01, 1.0 / 3.0].map(plain), ["0.55", "2", "0", "0.3333"]);
+    }
+}

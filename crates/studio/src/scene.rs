@@ -1,0 +1,52 @@
+//! What every view of one frame is drawn from.
+
+use std::sync::Arc;
+
+use cornerwise_geometry::{Leg, Units};
+use cornerwise_project::{Design, Edit, Project};
+
+use crate::commands::Command;
+
+/// One frame's project, design and leg. Views draw it and change nothing of it; what they would like changed they ask.
+pub struct Scene<'a> {
+    /// The project, a gesture under way included.
+    pub project: &'a Arc<Project>,
+    /// The leg's design.
+    pub design: &'a Arc<Design>,
+    /// The leg.
+    pub leg: &'a Arc<Leg>,
+    /// Which project this is, counted up by every change.
+    pub revision: u64,
+    /// Whether something is being dragged.
+    pub moving: bool,
+}
+
+impl Scene<'_> {
+    /// How lengths are shown.
+    pub fn units(&self) -> Units {
+        self.project.units
+    }
+}
+
+/// What a view would like to have done.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Ask {
+    /// A change to the project. One that needs points turns a live shape into points first.
+    Edit(Edit),
+    /// A command.
+    Command(Command),
+    /// A new project from one of the built-in demos, by its place in their list.
+    Demo(usize),
+    /// Go on with what the quit guard held back, without saving.
+    LeaveAnyway,
+    /// Save, then go on with what the quit guard held back.
+    SaveAndLeave,
+    /// Go on working.
+    Stay,
+    /// Put the notice away.
+    Dismiss,
+    /// The path that was typed because there is no dialog.
+    TypedPath(String),
+    /// Put the typed path away.
+    CancelTypedPath,
+}

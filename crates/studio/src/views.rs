@@ -1,0 +1,14 @@
+//! The views: each draws the scene it is given and asks for what it would like changed.
+
+pub mod along;
+pub mod design_choice;
+pub mod faces;
+pub mod head;
+pub mod leg;
+pub mod notice;
+pub mod paper;
+pub mod ruler_strip;
+pub mod section;
+pub mod shape;
+pub mod sides;
+pub mod top_bar;

@@ -1,0 +1,244 @@
+//! The row head beside the faces: the leg, its blank, its two cuts and its wood, each with what changes it.
+
+use cornerwise_geometry::{Cut, Line, ParameterValue, Shape, ShapeKind};
+use cornerwise_project::{BlankSize, Edit, EditError};
+use egui::{Button, ComboBox, Id, Rect, RichText, ScrollArea, Ui, UiBuilder, vec2};
+
+use crate::grip::points;
+use crate::length_field::Field;
+use crate::scene::{Ask, Scene};
+use crate::tokens::{self, GAP, Tokens};
+use crate::view::{Chosen, View};
+
+mod wood;
+
+/// Width of a row head, points.
+pub const WIDTH: f32 = 252.0;
+const MARGIN: f32 = 12.0;
+/// What is left for fields.
+const ROOM: f32 = WIDTH - 2.0 * MARGIN;
+
+/// Shows the head in `rect`; the second cut begins beside its face, at `face_2_px`, where there is room.
+pub fn show(ui: &mut Ui, rect: Rect, face_2_px: f32, scene: &Scene<'_>, view: &mut View, asks: &mut Vec<Ask>) {
+    let inner = Rect::from_min_max(rect.min + vec2(MARGIN, 6.0), rect.max - vec2(0.0, 2.0));
+    let mut ui = ui.new_child(UiBuilder::new().max_rect(inner).id_salt("head"));
+    ui.set_clip_rect(rect.intersect(ui.clip_rect()));
+    ScrollArea::vertical().id_salt("head").auto_shrink([false, false]).show(&mut ui, |ui| {
+        ui.set_width(ROOM);
+        blank(ui, scene, asks);
+        ui.add_space(GAP);
+        cut(ui, scene, Cut::First, view, asks);
+        let below = face_2_px - ui.cursor().top();
+        ui.add_space(below.max(GAP));
+        cut(ui, scene, Cut::Second, view, asks);
+        ui.add_space(GAP);
+        wood::show(ui, scene, asks);
+    });
+}
+
+/// A heading of the head.
+pub(super) fn heading(ui: &mut Ui, text: &str) {
+    let t = Tokens::here(ui);
+    ui.label(RichText::new(text).font(tokens::bold()).color(t.ink));
+}
+
+/// A field of the head: a share of its width for one of `of` in a row.
+pub(super) fn field<'a>(scene: &Scene<'_>, caption: &'a str, group: &str, of: usize) -> Field<'a> {
+    let name = format!("{group}, {}", caption.to_lowercase());
+    let gaps = 6.0 * (of as f32 - 1.0);
+    Field { id: Id::unique(("field", scene.design.id.0, &name)), caption, name, width: (ROOM - gaps) / of as f32 }
+}
+
+/// Whether the project would take an edit, and if not, why.
+pub(super) fn allowed(scene: &Scene<'_>, edit: &Edit) -> Result<(), String> {
+    scene.project.apply(edit).map(|_| ()).map_err(|error: EditError| error.to_string())
+}
+
+/// Fields side by side, their captions in line.
+pub(super) fn row<R>(ui: &mut Ui, add: impl FnOnce(&mut Ui) -> R) -> R {
+    ui.horizontal_top(|ui| {
+        ui.spacing_mut().item_spacing.x = 6.0;
+        add(ui)
+    })
+    .inner
+}
+
+fn blank(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
+    heading(ui, "Blank");
+    let blank = &scene.design.blank;
+    let rows: [&[(&str, BlankSize, &cornerwise_geometry::Length)]; 2] = [
+        &[
+            ("Width", BlankSize::Width, &blank.width),
+            ("Depth", BlankSize::Depth, &blank.depth),
+            ("Length", BlankSize::Length, &blank.length),
+        ],
+        &[
+            ("Spare at top", BlankSize::SpareTop, &blank.spare_top),
+            ("Spare at foot", BlankSize::SpareFoot, &blank.spare_foot),
+        ],
+    ];
+    for sizes in rows {
+        row(ui, |ui| {
+            for (caption, size, value) in sizes {
+                let design = scene.design.id;
+                let edit = |value| Edit::SetBlankSize { design, size: *size, value };
+                let check = |length: &cornerwise_geometry::Length| allowed(scene, &edit(length.clone()));
+                if let Some(length) = field(scene, caption, "blank", 3).length(ui, value, scene.units(), check) {
+                    asks.push(Ask::Edit(edit(length)));
+                }
+            }
+        });
+    }
+}
+
+fn cut(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, view: &mut View, asks: &mut Vec<Ask>) {
+    let group = cut.to_string();
+    let title = match cut {
+        Cut::First => "First cut",
+        Cut::Second => "Second cut",
+    };
+    ui.horizontal(|ui| {
+        let (sample, _) = ui.allocate_exact_size(vec2(26.0, 12.0), egui::Sense::hover());
+        let t = Tokens::here(ui);
+        crate::paint::saw_line(ui.painter(), t, cut, vec![sample.left_center(), sample.right_center()]);
+        heading(ui, title);
+    });
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 6.0;
+        shape_choice(ui, scene, cut, &group, asks);
+        let other = match cut {
+            Cut::First => Cut::Second,
+            Cut::Second => Cut::First,
+        };
+        let same = scene.design.line(cut) == scene.design.line(other);
+        let copy = ui
+            .add_enabled(!same, Button::new(format!("Like {}", other.face())))
+            .on_hover_text(format!("Draw the {cut} like the {other}"));
+        if copy.accessible_name(format!("draw the {cut} like the {other}")).clicked() {
+            asks.push(Ask::Edit(Edit::CopyCut { design: scene.design.id, from: other }));
+        }
+    });
+    match scene.design.line(cut) {
+        Line::Shape(shape) => parameters(ui, scene, cut, shape, &group, asks),
+        Line::Points(_) => point(ui, scene, cut, &group, view, asks),
+    }
+}
+
+fn shape_choice(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, group: &str, asks: &mut Vec<Ask>) {
+    let design = scene.design.id;
+    let now = match scene.design.line(cut) {
+        Line::Shape(shape) => Some(shape.kind()),
+        Line::Points(_) => None,
+    };
+    let shown = now.map_or("points", ShapeKind::name);
+    let choice = ComboBox::from_id_salt(("shape", cut.index())).width(146.0).selected_text(shown).show_ui(ui, |ui| {
+        for kind in ShapeKind::ALL {
+            if ui.selectable_label(now == Some(kind), kind.name()).clicked() && now != Some(kind) {
+                let shape = Shape::start(kind, scene.leg.length_mm, scene.leg.across_mm(cut));
+                asks.push(Ask::Edit(Edit::SetShape { design, cut, shape }));
+            }
+        }
+        if ui.selectable_label(now.is_none(), "points").clicked() && now.is_some() {
+            asks.push(Ask::Edit(Edit::ShapeToPoints { design, cut }));
+        }
+    });
+    choice.response.accessible_name(format!("{group}, shape"));
+}
+
+fn parameters(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, shape: &Shape, group: &str, asks: &mut Vec<Ask>) {
+    let design = scene.design.id;
+    let parameters: Vec<_> = shape.parameters().into_iter().enumerate().collect();
+    for three in parameters.chunks(3) {
+        row(ui, |ui| {
+            for (index, parameter) in three {
+                let edit = |value| Edit::SetShapeParameter { design, cut, index: *index, value };
+                let (least, most) = (parameter.least, parameter.most);
+                let within = |value: f64, shown: &dyn Fn(f64) -> String| {
+                    if (least..=most).contains(&value) {
+                        Ok(())
+                    } else {
+                        Err(format!("{} is {} to {}", parameter.name, shown(least), shown(most)))
+                    }
+                };
+                let field = field(scene, parameter.name, group, 3);
+                let taken = match &parameter.value {
+                    ParameterValue::Length(value) => field
+                        .length(ui, value, scene.units(), |length| {
+                            within(length.mm(), &|mm| scene.units().show_with_unit(mm))?;
+                            allowed(scene, &edit(ParameterValue::Length(length.clone())))
+                        })
+                        .map(ParameterValue::Length),
+                    ParameterValue::Number(value) => field
+                        .number(ui, *value, "", |number| {
+                            within(number, &crate::length_field::plain)?;
+                            allowed(scene, &edit(ParameterValue::Number(number)))
+                        })
+                        .map(ParameterValue::Number),
+                    ParameterValue::Count(value) => field
+                        .number(ui, f64::from(*value), "", |number| {
+                            within(number, &crate::length_field::plain)?;
+                            if number.fract() == 0.0 { Ok(()) } else { Err("this takes whole numbers".to_owned()) }
+                        })
+                        // Checked to be whole and within the parameter's limits.
+                        .map(|number| ParameterValue::Count(number as u32)),
+                };
+                if let Some(value) = taken {
+                    asks.push(Ask::Edit(edit(value)));
+                }
+            }
+        });
+    }
+}
+
+/// The chosen point's figures, where the cut is made of points.
+fn point(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, group: &str, view: &mut View, asks: &mut Vec<Ask>) {
+    let t = Tokens::here(ui);
+    let design = scene.design.id;
+    let all = points(scene.design, cut);
+    let chosen = view.chosen.filter(|chosen| chosen.cut == cut);
+    let Some((number, point)) =
+        chosen.and_then(|Chosen { point, .. }| all.iter().enumerate().find(|(_, p)| p.id == point))
+    else {
+        ui.label(
+            RichText::new(format!("{} points. Click one to see its figures; double-click the line to add one.", all.len()))
+                .font(tokens::small())
+                .color(t.soft),
+        );
+        return;
+    };
+    let group = format!("{group}, point {}", number + 1);
+    let id = point.id;
+    row(ui, |ui| {
+        let edit = |from_top: &cornerwise_geometry::Length, offset: &cornerwise_geometry::Length| Edit::MovePoint {
+            design,
+            cut,
+            point: id,
+            from_top: from_top.clone(),
+            offset: offset.clone(),
+        };
+        let moved = |edit: &Edit| allowed(scene, edit);
+        let from_top = field(scene, "From top", &group, 3).length(ui, &point.from_top, scene.units(), |length| {
+            moved(&edit(length, &point.offset))
+        });
+        let offset = field(scene, "Offset", &group, 3)
+            .length(ui, &point.offset, scene.units(), |length| moved(&edit(&point.from_top, length)));
+        if let Some(from_top) = from_top {
+            asks.push(Ask::Edit(edit(&from_top, &point.offset)));
+        } else if let Some(offset) = offset {
+            asks.push(Ask::Edit(edit(&point.from_top, &offset)));
+        }
+    });
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 6.0;
+        ui.label(RichText::new(format!("Point {}", number + 1)).font(tokens::small()).color(t.soft));
+        let sharp = point.kind.is_sharp();
+        for (word, wanted) in [("Smooth", false), ("Sharp", true)] {
+            if ui.selectable_label(sharp == wanted, word).clicked() && sharp != wanted {
+                asks.push(Ask::Edit(Edit::SetPointKind { design, cut, point: id, sharp: wanted }));
+            }
+        }
+        if ui.add_enabled(all.len() > 2, Button::new("Delete")).clicked() {
+            asks.push(Ask::Edit(Edit::DeletePoint { design, cut, point: id }));
+        }
+    });
+}

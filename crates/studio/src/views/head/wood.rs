@@ -1,0 +1,167 @@
+//! What the blank is made of.
+
+use cornerwise_geometry::Length;
+use cornerwise_project::{Edit, WoodPart};
+use cornerwise_wood::{Layer, Layers, Species, Timber, Wood};
+use egui::{Button, Color32, ComboBox, Sense, Stroke, StrokeKind, Ui, vec2};
+
+use super::{allowed, field, heading, row};
+use crate::length_field::Field;
+use crate::scene::{Ask, Scene};
+use crate::tokens::Tokens;
+
+pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
+    heading(ui, "Wood");
+    let wood = &scene.design.wood;
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 6.0;
+        let layered = matches!(wood, Wood::Layers(_));
+        for (word, is_layers) in [("Timber", false), ("Layers", true)] {
+            if ui.selectable_label(layered == is_layers, word).clicked() && layered != is_layers {
+                let wood = if is_layers { layers_of(wood) } else { timber_of(wood) };
+                asks.push(Ask::Edit(Edit::SetWood { design: scene.design.id, wood }));
+            }
+        }
+    });
+    match wood {
+        Wood::Timber(timber) => show_timber(ui, scene, timber, asks),
+        Wood::Layers(layers) => show_layers(ui, scene, layers, asks),
+    }
+}
+
+/// Layered stock to begin with: level layers of the timber's wood and of another that differs from it.
+fn layers_of(wood: &Wood) -> Wood {
+    let own = match wood {
+        Wood::Timber(timber) => timber.species,
+        Wood::Layers(layers) => layers.layers.first().map_or(Species::Maple, |layer| layer.species),
+    };
+    let other = if own <= Species::Poplar { Species::Walnut } else { Species::Maple };
+    let layer = |species| Layer { species, thickness: 25.0.into() };
+    Wood::Layers(Layers {
+        layers: vec![layer(own), layer(other)],
+        lean_deg: 0.0,
+        toward_deg: 0.0,
+        shift: Length::from_mm(0.0),
+    })
+}
+
+/// Timber of the first layer's wood, sawn beside the pith.
+fn timber_of(wood: &Wood) -> Wood {
+    let species = match wood {
+        Wood::Timber(timber) => timber.species,
+        Wood::Layers(layers) => layers.layers.first().map_or(Species::Oak, |layer| layer.species),
+    };
+    Wood::Timber(Timber { species, pith_x: (-60.0).into(), pith_y: (-80.0).into(), ring_width: 3.0.into() })
+}
+
+fn ask(scene: &Scene<'_>, asks: &mut Vec<Ask>, part: WoodPart) {
+    asks.push(Ask::Edit(Edit::SetWoodPart { design: scene.design.id, part }));
+}
+
+fn part_allowed(scene: &Scene<'_>, part: WoodPart) -> Result<(), String> {
+    allowed(scene, &Edit::SetWoodPart { design: scene.design.id, part })
+}
+
+fn show_timber(ui: &mut Ui, scene: &Scene<'_>, timber: &Timber, asks: &mut Vec<Ask>) {
+    if let Some(species) = species_choice(ui, "timber", timber.species, 146.0) {
+        ask(scene, asks, WoodPart::Species(species));
+    }
+    row(ui, |ui| {
+        let pith = |x: &Length, y: &Length| WoodPart::Pith { x: x.clone(), y: y.clone() };
+        let (x, y) = (&timber.pith_x, &timber.pith_y);
+        let units = scene.units();
+        let new_x = field(scene, "Pith across", "timber", 3)
+            .length(ui, x, units, |x| part_allowed(scene, pith(x, y)));
+        let new_y = field(scene, "Pith deep", "timber", 3)
+            .length(ui, y, units, |y| part_allowed(scene, pith(x, y)));
+        let rings = field(scene, "Ring width", "timber", 3)
+            .length(ui, &timber.ring_width, units, |width| part_allowed(scene, WoodPart::RingWidth(width.clone())));
+        if let Some(x) = new_x {
+            ask(scene, asks, pith(&x, y));
+        }
+        if let Some(y) = new_y {
+            ask(scene, asks, pith(x, &y));
+        }
+        if let Some(width) = rings {
+            ask(scene, asks, WoodPart::RingWidth(width));
+        }
+    });
+}
+
+fn show_layers(ui: &mut Ui, scene: &Scene<'_>, layers: &Layers, asks: &mut Vec<Ask>) {
+    row(ui, |ui| {
+        for (caption, value, part) in [
+            ("Lean", layers.lean_deg, WoodPart::Lean as fn(f64) -> WoodPart),
+            ("Toward", layers.toward_deg, WoodPart::Toward),
+        ] {
+            let check = |number| part_allowed(scene, part(number));
+            if let Some(number) = field(scene, caption, "layers", 3).number(ui, value, "°", check) {
+                ask(scene, asks, part(number));
+            }
+        }
+        let check = |shift: &Length| part_allowed(scene, WoodPart::Shift(shift.clone()));
+        if let Some(shift) = field(scene, "Shift", "layers", 3).length(ui, &layers.shift, scene.units(), check) {
+            ask(scene, asks, WoodPart::Shift(shift));
+        }
+    });
+    for (index, layer) in layers.layers.iter().enumerate() {
+        row(ui, |ui| show_layer(ui, scene, layers, index, layer, asks));
+    }
+    if ui.button("Add layer").clicked() {
+        let last = layers.layers.len().checked_sub(2).and_then(|i| layers.layers.get(i)).or(layers.layers.last());
+        if let Some(layer) = last {
+            ask(scene, asks, WoodPart::AddLayer { index: layers.layers.len(), layer: layer.clone() });
+        }
+    }
+}
+
+fn show_layer(ui: &mut Ui, scene: &Scene<'_>, layers: &Layers, index: usize, layer: &Layer, asks: &mut Vec<Ask>) {
+    let group = format!("layer {}", index + 1);
+    if let Some(species) = species_choice(ui, &group, layer.species, 106.0) {
+        let layer = Layer { species, thickness: layer.thickness.clone() };
+        ask(scene, asks, WoodPart::Layer { index, layer });
+    }
+    let part = |thickness: &Length| WoodPart::Layer {
+        index,
+        layer: Layer { species: layer.species, thickness: thickness.clone() },
+    };
+    let thickness = Field { caption: "", name: format!("{group}, thickness"), ..field(scene, "thickness", &group, 3) };
+    let check = |length: &Length| part_allowed(scene, part(length));
+    if let Some(length) = thickness.length(ui, &layer.thickness, scene.units(), check) {
+        ask(scene, asks, part(&length));
+    }
+    let delete = ui.add_enabled(layers.layers.len() > 1, Button::new("×")).on_hover_text("Delete this layer");
+    if delete.accessible_name(format!("{group}, delete")).clicked() {
+        ask(scene, asks, WoodPart::DeleteLayer { index });
+    }
+}
+
+/// A choice of species, each with its colour.
+fn species_choice(ui: &mut Ui, group: &str, now: Species, width: f32) -> Option<Species> {
+    let mut chosen = None;
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 6.0;
+        swatch(ui, now);
+        let choice =
+            ComboBox::from_id_salt(("species", group)).width(width - 24.0).selected_text(now.name()).show_ui(ui, |ui| {
+                for species in Species::ALL {
+                    ui.horizontal(|ui| {
+                        swatch(ui, species);
+                        if ui.selectable_label(species == now, species.name()).clicked() && species != now {
+                            chosen = Some(species);
+                            ui.close();
+                        }
+                    });
+                }
+            });
+        choice.response.accessible_name(format!("{group}, wood"));
+    });
+    chosen
+}
+
+fn swatch(ui: &mut Ui, species: Species) {
+    let (rect, _) = ui.allocate_exact_size(vec2(16.0, 16.0), Sense::hover());
+    let [r, g, b] = species.colour();
+    let t = Tokens::here(ui);
+    ui.painter().rect(rect, 3.0, Color32::from_rgb(r, g, b), Stroke::new(1.0, t.edge), StrokeKind::Inside);
+}

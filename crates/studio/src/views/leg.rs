@@ -1,0 +1,219 @@
+//! The upright leg, in true shape: turned by dragging, opened by its slider.
+
+use std::sync::Arc;
+
+use cornerwise_geometry::{Camera, Facet, Facets, Opening, Stage, Surface};
+use egui::epaint::Mesh;
+use egui::{
+    Align2, Color32, CursorIcon, EventFilter, Id, Key, Pos2, Rect, Role, Sense, Shape, Slider, Stroke, StrokeKind, Ui,
+    UiBuilder, Vec2, WidgetInfo, pos2, vec2,
+};
+
+use crate::derive::Derived;
+use crate::paint::{Corner, add_quad};
+use crate::patch::TexturePatch;
+use crate::scene::Scene;
+use crate::tokens::{self, GAP, Tokens};
+use crate::view::View;
+
+/// Room round the leg, points.
+const MARGIN_PX: f32 = 14.0;
+/// Height of the slider and its words, points.
+const SLIDER_PX: f32 = 58.0;
+/// Degrees that the leg turns for each point that it is dragged.
+const TURN_PER_PX: f64 = 0.5;
+/// How far slabs may stray from the curve, points.
+const STRAY_PX: f64 = 0.25;
+
+/// How the leg lies on screen.
+struct Screen {
+    camera: Camera,
+    /// Where the middle of the axis is.
+    middle: Pos2,
+    px_per_mm: f64,
+    half_length_mm: f64,
+}
+
+impl Screen {
+    fn pos(&self, at: [f64; 3]) -> Pos2 {
+        let [right, up, _] = self.camera.view([at[0], at[1], at[2] - self.half_length_mm]);
+        self.middle + vec2((right * self.px_per_mm) as f32, (-up * self.px_per_mm) as f32)
+    }
+}
+
+/// How large the leg will be in `rect`, points per millimetre, before anything of it is known.
+pub fn px_per_mm(rect: Rect, length_mm: f64) -> f64 {
+    f64::from(rect.height() - SLIDER_PX - 2.0 * MARGIN_PX).max(1.0) / length_mm.max(1.0)
+}
+
+/// Shows the leg in `rect`, its slider below it.
+pub fn show(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, view: &mut View, derived: &mut Derived) {
+    let t = Tokens::here(ui);
+    let canvas = Rect::from_min_max(rect.min, pos2(rect.right(), rect.bottom() - SLIDER_PX));
+    let painter = ui.painter_at(canvas);
+    painter.rect_filled(canvas, 0.0, t.sheet);
+    let response = ui.interact(canvas, Id::unique("upright leg"), Sense::click_and_drag());
+    response.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, "upright leg"));
+    turn(ui, &response, view);
+    let wide = px_per_mm(rect, scene.leg.length_mm);
+    let facets = derived.facets(scene.leg, view.opening, STRAY_PX / wide);
+    let screen = fitted(canvas, scene, view, &facets);
+    let order = derived.order(&facets, view.turn_deg, view.tilt_deg);
+    let patches = Surface::ALL.map(|surface| derived.atlas.patch(surface));
+    if let Some(mesh) = mesh(&facets, &order, &screen, &patches, ui.pixels_per_point()) {
+        painter.add(Shape::mesh(mesh));
+    }
+    level_marks(&painter, t, canvas, &screen, view.cursor_mm.clamp(0.0, scene.leg.length_mm));
+    painter.text(canvas.left_top() + vec2(8.0, 6.0), Align2::LEFT_TOP, "true shape", tokens::small(), t.soft);
+    if response.has_focus() {
+        painter.rect_stroke(canvas.shrink(1.0), 0.0, Stroke::new(1.0, t.edge), StrokeKind::Inside);
+    }
+    response.on_hover_and_drag_cursor(CursorIcon::Grab);
+    slider(ui, rect, view, facets.opening());
+}
+
+fn turn(ui: &Ui, response: &egui::Response, view: &mut View) {
+    if response.dragged() {
+        let by = response.drag_delta();
+        view.turn_deg = (view.turn_deg + f64::from(by.x) * TURN_PER_PX).rem_euclid(360.0);
+        view.tilt_deg = (view.tilt_deg + f64::from(by.y) * TURN_PER_PX).clamp(-90.0, 90.0);
+    }
+    if response.clicked() {
+        response.request_focus();
+    }
+    if response.has_focus() {
+        let filter = EventFilter { horizontal_arrows: true, vertical_arrows: true, ..EventFilter::default() };
+        ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, filter));
+        let (right, down) = ui.input(|i| {
+            let presses = |key| i.num_presses(key) as f64;
+            (
+                presses(Key::ArrowRight) - presses(Key::ArrowLeft),
+                presses(Key::ArrowDown) - presses(Key::ArrowUp),
+            )
+        });
+        view.turn_deg = (view.turn_deg + 5.0 * right).rem_euclid(360.0);
+        view.tilt_deg = (view.tilt_deg + 5.0 * down).clamp(-90.0, 90.0);
+    }
+}
+
+/// As large as the canvas holds it.
+fn fitted(canvas: Rect, scene: &Scene<'_>, view: &View, facets: &Arc<Facets>) -> Screen {
+    let camera = Camera::new(view.turn_deg, view.tilt_deg);
+    let half_length_mm = scene.leg.length_mm / 2.0;
+    let room = canvas.size() - Vec2::splat(2.0 * MARGIN_PX);
+    let [least, most] = facets.seen_within(&camera).unwrap_or([[-1.0, -1.0], [1.0, 1.0]]);
+    let middle_up = camera.view([0.0, 0.0, half_length_mm])[1];
+    // The axis stays in the middle, so that the leg does not wander while it turns.
+    let wide = 2.0 * least[0].abs().max(most[0].abs());
+    let tall = 2.0 * (most[1] - middle_up).abs().max((least[1] - middle_up).abs());
+    let px_per_mm = (f64::from(room.x) / wide.max(1e-6)).min(f64::from(room.y) / tall.max(1e-6)).max(1e-6);
+    Screen { camera, middle: canvas.center(), px_per_mm, half_length_mm }
+}
+
+/// All facets that face the viewer, back to front, each with its light and a strip one pixel wide that softens its edge.
+fn mesh(
+    facets: &Facets,
+    order: &[u32],
+    screen: &Screen,
+    patches: &[Option<TexturePatch>; 8],
+    pixels_per_point: f32,
+) -> Option<Mesh> {
+    let texture = patches.iter().flatten().next()?.texture;
+    let mut mesh = Mesh::with_texture(texture);
+    mesh.reserve_vertices(12 * order.len());
+    mesh.reserve_triangles(6 * order.len());
+    let last_slab = facets.slabs().saturating_sub(1) as u32;
+    for facet in order.iter().filter_map(|number| facets.get(*number)) {
+        let Some(patch) = &patches[facet.surface.index()] else { continue };
+        let at = facet.corners.map(|corner| screen.pos(corner.at));
+        let uv = facet.corners.map(|corner| patch.uv(corner.blank));
+        let colour = light(screen, &facet);
+        let corner = |i: usize| Corner { at: at[i], uv: uv[i] };
+        add_quad(&mut mesh, [corner(0), corner(1), corner(2), corner(3)], [colour; 4]);
+        let end = matches!(facet.surface, Surface::End(_));
+        let middle = at.iter().fold(Vec2::ZERO, |sum, p| sum + p.to_vec2() / 4.0).to_pos2();
+        for i in 0..4 {
+            // Edges between slabs lie within a side; only those along it and round the ends can be an outline.
+            let outline = end || i % 2 == 1 || (i == 0 && facet.slab == 0) || (i == 2 && facet.slab == last_slab);
+            if outline {
+                soften(&mut mesh, [corner(i), corner((i + 1) % 4)], middle, colour, 1.0 / pixels_per_point);
+            }
+        }
+    }
+    Some(mesh)
+}
+
+/// A strip along an edge, away from the facet, that fades to nothing.
+fn soften(mesh: &mut Mesh, edge: [Corner; 2], middle: Pos2, colour: Color32, width: f32) {
+    let along = edge[1].at - edge[0].at;
+    let length = along.length();
+    if length < 1e-3 {
+        return;
+    }
+    let mut out = along.rot90() / length * width;
+    if out.dot(edge[0].at - middle) < 0.0 {
+        out = -out;
+    }
+    let [from, to] = edge;
+    let outer = |corner: &Corner| Corner { at: corner.at + out, uv: corner.uv };
+    let (outer_from, outer_to) = (outer(&from), outer(&to));
+    let clear = Color32::TRANSPARENT;
+    add_quad(mesh, [from, to, outer_to, outer_from], [colour, colour, clear, clear]);
+}
+
+/// Light from a window up to the left behind the viewer: the sides that are seen together differ.
+fn light(screen: &Screen, facet: &Facet) -> Color32 {
+    const WINDOW: [f64; 3] = [-0.52, 0.36, 0.775];
+    let toward_viewer = screen.camera.view(facet.outward());
+    let lit: f64 = toward_viewer.iter().zip(WINDOW).map(|(n, w)| n * w).sum();
+    let lit = if lit.is_finite() { lit.clamp(0.0, 1.0) } else { 0.0 };
+    let light = 0.58 + 0.42 * lit;
+    // What the window does not reach has the warm light that boards and benches throw back.
+    let part = |warm: f64| (255.0 * (light + warm * (1.0 - light))) as u8;
+    Color32::from_rgb(part(0.06), part(0.02), part(0.0))
+}
+
+/// Marks at both edges at the height of the cursor.
+fn level_marks(painter: &egui::Painter, t: &Tokens, canvas: Rect, screen: &Screen, s_mm: f64) {
+    let y = screen.pos([0.0, 0.0, s_mm]).y;
+    for (x, way) in [(canvas.left(), 1.0), (canvas.right(), -1.0)] {
+        let tip = pos2(x + way * 9.0, y);
+        let back = pos2(x + way * 1.0, y);
+        painter.add(Shape::convex_polygon(
+            vec![tip, back + vec2(0.0, -5.0), back + vec2(0.0, 5.0)],
+            t.soft,
+            Stroke::NONE,
+        ));
+    }
+}
+
+/// What happens at a share of the opening.
+fn stage_words(stage: Stage) -> &'static str {
+    match stage {
+        Stage::Blank => "blank",
+        Stage::Parting => "sawn",
+        Stage::Rotating => "pieces rotate",
+        Stage::Meeting => "corners meet",
+        Stage::Finished => "finished leg",
+    }
+}
+
+fn slider(ui: &mut Ui, rect: Rect, view: &mut View, opening: &Opening) {
+    let t = Tokens::here(ui);
+    let below = Rect::from_min_max(pos2(rect.left() + GAP, rect.bottom() - SLIDER_PX + 4.0), rect.max - vec2(GAP, 4.0));
+    let mut ui = ui.new_child(UiBuilder::new().max_rect(below).id_salt("opening"));
+    ui.spacing_mut().slider_width = below.width();
+    ui.spacing_mut().item_spacing.y = 0.0;
+    let slider = ui.add(Slider::new(&mut view.opening, 0.0..=1.0).show_value(false));
+    slider.accessible_name("from the blank to the finished leg");
+    let (words, _) = ui.allocate_exact_size(vec2(below.width(), 18.0), Sense::hover());
+    let stage = stage_words(opening.stage());
+    let marks: [(f32, Align2, &str); 2] = [(words.left(), Align2::LEFT_TOP, "blank"), (words.right(), Align2::RIGHT_TOP, "finished leg")];
+    for (x, align, word) in marks {
+        let colour = if word == stage { t.ink } else { t.soft };
+        ui.painter().text(pos2(x, words.top()), align, word, tokens::small(), colour);
+    }
+    if !marks.iter().any(|(.., word)| *word == stage) {
+        ui.painter().text(words.center_top() + vec2(-8.0, 0.0), Align2::CENTER_TOP, stage, tokens::small(), t.ink);
+    }
+}

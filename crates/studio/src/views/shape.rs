@@ -1,0 +1,316 @@
+//! The place where the leg is shaped: rows on one ruler at the left, the leg and its section at the right.
+
+use std::time::Duration;
+
+use cornerwise_geometry::{Cut, Face, Surface};
+use egui::{
+    Align2, Button, CursorIcon, Id, Panel, Pos2, Rect, RichText, Role, Sense, Ui, UiBuilder, WidgetInfo, pos2, vec2,
+};
+
+use super::{along, design_choice, faces, head, leg, ruler_strip, section, sides};
+use crate::across::{Across, ScreenFromFaces};
+use crate::commands::Command;
+use crate::derive::Derived;
+use crate::grip::Grip;
+use crate::patch::TexturePatch;
+use crate::row_paint::{RowPaint, Wanted};
+use crate::ruler::{Axis, Stretch};
+use crate::scene::{Ask, Scene};
+use crate::tokens::{self, Tokens};
+use crate::view::{Fold, View, blank_stretch};
+
+/// Height of a folded row, points.
+const FOLDED_PX: f32 = 30.0;
+/// The least height of the faces, points.
+const LEAST_FACES_PX: f32 = 220.0;
+/// The least height of any other row, points.
+const LEAST_ROW_PX: f32 = 130.0;
+/// After how long without a change rows are painted sharp.
+const REST: Duration = Duration::from_millis(100);
+
+/// What this place keeps from frame to frame.
+#[derive(Default)]
+pub struct ShapePlace {
+    /// How the faces lay on screen in the last frame.
+    pub faces: Option<ScreenFromFaces>,
+    rows: RowPaint,
+    still: Option<(f64, Axis, u64)>,
+}
+
+/// Which project each view drew last.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Drawn {
+    /// The faces.
+    pub faces: u64,
+    /// The row head.
+    pub head: u64,
+    /// The sides, when they are unfolded.
+    pub sides: Option<u64>,
+    /// The graphs, when they are unfolded.
+    pub along: Option<u64>,
+    /// The upright leg.
+    pub leg: u64,
+    /// The level section.
+    pub section: u64,
+}
+
+/// Where the rows lie.
+struct Rows {
+    ruler: Rect,
+    faces: Rect,
+    sides_bar: Rect,
+    sides: Rect,
+    along_bar: Rect,
+    along: Rect,
+}
+
+impl Rows {
+    fn new(rect: Rect, sides: Fold, along: Fold) -> Rows {
+        let room = (rect.height() - ruler_strip::HEIGHT - 2.0 * FOLDED_PX).max(0.0);
+        let wanted = |fold: Fold| if fold.open { fold.height_px.max(LEAST_ROW_PX) } else { 0.0 };
+        let (mut sides_px, mut along_px) = (wanted(sides), wanted(along));
+        let most = (room - LEAST_FACES_PX).max(0.0);
+        if sides_px + along_px > most {
+            let share = most / (sides_px + along_px);
+            (sides_px, along_px) = (sides_px * share, along_px * share);
+        }
+        let mut top = rect.top();
+        let mut next = |height: f32| {
+            let row = Rect::from_min_max(pos2(rect.left(), top), pos2(rect.right(), top + height.floor()));
+            top = row.bottom();
+            row
+        };
+        Rows {
+            ruler: next(ruler_strip::HEIGHT),
+            faces: next(room - sides_px.floor() - along_px.floor()),
+            sides_bar: next(FOLDED_PX),
+            sides: next(sides_px),
+            along_bar: next(FOLDED_PX),
+            along: next(along_px),
+        }
+    }
+}
+
+/// The part of a row beside its head, and its head.
+fn canvas(row: Rect) -> Rect {
+    Rect::from_min_max(pos2((row.left() + head::WIDTH).min(row.right()), row.top()), row.max)
+}
+
+fn head_of(row: Rect) -> Rect {
+    Rect::from_min_max(row.min, pos2((row.left() + head::WIDTH).min(row.right()), row.bottom()))
+}
+
+impl ShapePlace {
+    /// Shows the place in all that is left of the window.
+    pub fn show(
+        &mut self,
+        ui: &mut Ui,
+        scene: &Scene<'_>,
+        view: &mut View,
+        derived: &mut Derived,
+        held: Option<Grip>,
+        asks: &mut Vec<Ask>,
+    ) -> Drawn {
+        let whole = ui.available_rect_before_wrap();
+        let column = (whole.width() * 0.27).clamp(300.0, 460.0);
+        let leg_area = Rect::from_min_max(pos2(whole.right() - column, whole.top()), whole.max);
+        let rows = Rows::new(Rect::from_min_max(whole.min, pos2(leg_area.left() - 1.0, whole.bottom())), view.sides, view.along);
+        let across = canvas(rows.faces).x_range();
+        let blank = blank_stretch(scene.design);
+        let axis = view.ruler.axis(across, blank);
+        let all_rows = canvas(Rect::from_min_max(rows.ruler.min, rows.along.max));
+        let axis = input(ui, all_rows, axis, blank, view, self.faces.as_ref());
+        let faces = ScreenFromFaces::new(axis, view.across, canvas(rows.faces), scene.leg, view.shift_px);
+        self.faces = Some(faces);
+        let at_rest = self.at_rest(ui, axis, scene);
+        let wanted = axis.px_per_mm.min(2.0).max(leg::px_per_mm(leg_area, scene.leg.length_mm));
+        let pixels = f64::from(ui.pixels_per_point());
+        let coarse = derived.atlas.update(ui.ctx(), scene.design, scene.leg, wanted * pixels, scene.moving);
+        let mut again = matches!(coarse, Ok(true));
+        let sharp = wood_of_rows(self, ui, scene, view, derived, axis, at_rest, &mut again);
+        if again {
+            ui.ctx().request_repaint_after(REST);
+        }
+        let pages = Surface::ALL.map(|surface| derived.atlas.patch(surface));
+        let page = |surface: Surface| pages[surface.index()];
+        let face_patches =
+            [[page(Surface::Face(Face::One)), page(Surface::Face(Face::Two))], [sharp[2], sharp[3]]];
+        ruler_strip::show(ui, canvas(rows.ruler), axis, scene, view);
+        design_choice::show(ui, head_of(rows.ruler), scene, view, asks);
+        let canvas_of_faces = faces::Canvas { rect: canvas(rows.faces), faces: &faces, patches: &face_patches, held };
+        faces::show(ui, &canvas_of_faces, scene, view, asks);
+        stretch_button(ui, canvas(rows.faces), faces.stretch(), asks);
+        head::show(ui, head_of(rows.faces), faces.arris_2_px, scene, view, asks);
+        let mut drawn = Drawn {
+            faces: scene.revision,
+            head: scene.revision,
+            leg: scene.revision,
+            section: scene.revision,
+            ..Drawn::default()
+        };
+        bar(ui, rows.sides_bar, Command::FoldSides, &mut view.sides);
+        if view.sides.open && rows.sides.height() > 1.0 {
+            let seams = derived.seams(scene.leg, scene.design);
+            let cut_patches = [
+                [page(Surface::Cut(Cut::First)), page(Surface::Cut(Cut::Second))],
+                [sharp[0], sharp[1]],
+            ];
+            let screen = sides::Screen::new(axis, view.across, canvas(rows.sides), scene);
+            sides::show(ui, &screen, &cut_patches, scene, view, &seams);
+            sides::head(ui, head_of(rows.sides), &seams);
+            drawn.sides = Some(scene.revision);
+        }
+        bar(ui, rows.along_bar, Command::FoldAlong, &mut view.along);
+        if view.along.open && rows.along.height() > 1.0 {
+            along::show(ui, canvas(rows.along), axis, scene, view);
+            along::head(ui, head_of(rows.along), scene, view);
+            drawn.along = Some(scene.revision);
+        }
+        leg_and_section(ui, leg_area, scene, view, derived);
+        drawn
+    }
+
+    /// Whether nothing has changed for a moment, so that there is time to paint sharply.
+    fn at_rest(&mut self, ui: &Ui, axis: Axis, scene: &Scene<'_>) -> bool {
+        let now = ui.input(|i| i.time);
+        match self.still {
+            Some((since, known, revision)) if known == axis && revision == scene.revision => {
+                !scene.moving && now - since >= REST.as_secs_f64()
+            }
+            _ => {
+                self.still = Some((now, axis, scene.revision));
+                false
+            }
+        }
+    }
+}
+
+/// Wheel, pinch and pointer over the rows: zoom to the pointer, scroll along, the cursor.
+fn input(ui: &Ui, rows: Rect, axis: Axis, blank: Stretch, view: &mut View, faces: Option<&ScreenFromFaces>) -> Axis {
+    let Some(at) = ui.input(|i| i.pointer.hover_pos()).filter(|at| over(ui, rows, *at)) else { return axis };
+    let (scroll, pinch, alt, moved) =
+        ui.input(|i| (i.smooth_scroll_delta(), i.zoom_delta(), i.modifiers.alt, i.pointer.delta() != egui::Vec2::ZERO));
+    if alt && scroll.y != 0.0 {
+        let now = faces.map_or(1.0, ScreenFromFaces::stretch);
+        view.across = Across::changed(now, f64::from(scroll.y * 0.004).exp());
+    } else if scroll.y != 0.0 || pinch != 1.0 {
+        view.ruler.zoom(axis, blank, at.x, f64::from(pinch) * f64::from(scroll.y * 0.004).exp());
+    }
+    if scroll.x != 0.0 {
+        let now = view.ruler.axis(egui::Rangef::new(axis.left_px, axis.right_px), blank);
+        view.ruler.scroll(now, blank, scroll.x);
+    }
+    let axis = view.ruler.axis(egui::Rangef::new(axis.left_px, axis.right_px), blank);
+    if moved {
+        view.cursor_mm = axis.s(at.x).clamp(blank.from_mm, blank.to_mm);
+    }
+    axis
+}
+
+/// Whether the pointer is over the rows and not over a menu that lies on them.
+fn over(ui: &Ui, rows: Rect, at: Pos2) -> bool {
+    rows.contains(at) && ui.ctx().layer_id_at(at).is_none_or(|layer| layer == ui.layer_id())
+}
+
+/// Sharp paint for what the rows show: both sawn surfaces when their sides are unfolded, then both faces.
+fn wood_of_rows(
+    place: &mut ShapePlace,
+    ui: &Ui,
+    scene: &Scene<'_>,
+    view: &View,
+    derived: &Derived,
+    axis: Axis,
+    at_rest: bool,
+    again: &mut bool,
+) -> [Option<TexturePatch>; 4] {
+    let shown = axis.shown();
+    let blank = blank_stretch(scene.design);
+    let surfaces = [
+        Surface::Cut(Cut::First),
+        Surface::Cut(Cut::Second),
+        Surface::Face(Face::One),
+        Surface::Face(Face::Two),
+    ];
+    surfaces.map(|surface| {
+        let sawn = matches!(surface, Surface::Cut(_));
+        if sawn && !view.sides.open {
+            return None;
+        }
+        let ends = if sawn { Stretch { from_mm: 0.0, to_mm: scene.leg.length_mm } } else { blank };
+        let shown = Stretch { from_mm: shown.from_mm.max(ends.from_mm), to_mm: shown.to_mm.min(ends.to_mm) };
+        let px_per_mm = axis.px_per_mm * f64::from(ui.pixels_per_point());
+        let wanted = Wanted { surface, shown, px_per_mm, page_px_per_mm: derived.atlas.px_per_mm() };
+        let (patch, ask_again) = place.rows.patch(ui.ctx(), scene.design, scene.leg, wanted, at_rest);
+        *again |= ask_again;
+        patch
+    })
+}
+
+/// A row's bar: a click folds it away or out, dragging it up or down makes the row taller or lower.
+fn bar(ui: &mut Ui, rect: Rect, command: Command, fold: &mut Fold) {
+    let t = Tokens::here(ui);
+    let response = ui.interact(rect, Id::unique(("bar", command.label())), Sense::click_and_drag());
+    response.widget_info(|| WidgetInfo::selected(Role::Button, true, fold.open, command.label()));
+    let fill = if response.hovered() { t.raised_more } else { t.raised };
+    ui.painter().rect_filled(rect, 0.0, fill);
+    ui.painter().hline(rect.x_range(), rect.top() + 0.5, egui::Stroke::new(1.0, t.edge));
+    let at = pos2(rect.left() + 18.0, rect.center().y);
+    let arrow = if fold.open {
+        vec![at + vec2(-5.0, -3.0), at + vec2(5.0, -3.0), at + vec2(0.0, 4.0)]
+    } else {
+        vec![at + vec2(-3.0, -5.0), at + vec2(4.0, 0.0), at + vec2(-3.0, 5.0)]
+    };
+    ui.painter().add(egui::Shape::convex_polygon(arrow, t.soft, egui::Stroke::NONE));
+    ui.painter().text(at + vec2(14.0, 0.0), Align2::LEFT_CENTER, command.label(), tokens::bold(), t.ink);
+    if response.has_focus() {
+        ui.painter().rect_stroke(rect.shrink(1.0), 0.0, egui::Stroke::new(1.0, t.ink), egui::StrokeKind::Inside);
+    }
+    if response.clicked() {
+        fold.open = !fold.open;
+    }
+    if fold.open && response.dragged() {
+        fold.height_px = (fold.height_px - response.drag_delta().y).clamp(LEAST_ROW_PX, 1200.0);
+    }
+    let icon = if fold.open { CursorIcon::ResizeVertical } else { CursorIcon::PointingHand };
+    response.on_hover_cursor(icon).on_hover_text(command.tooltip(ui.ctx()));
+}
+
+/// How far the rows are stretched across, always shown; a click gives true shape.
+fn stretch_button(ui: &mut Ui, faces: Rect, stretch: f64, asks: &mut Vec<Ask>) {
+    let words = if (stretch - 1.0).abs() < 5e-3 {
+        "true shape".to_owned()
+    } else if stretch < 1.0 {
+        format!("across × {stretch:.2}")
+    } else {
+        format!("across × {stretch:.1}")
+    };
+    let rect = Rect::from_min_size(faces.right_top() + vec2(-118.0, 6.0), vec2(110.0, 22.0));
+    let mut ui = ui.new_child(UiBuilder::new().max_rect(rect).id_salt("stretch").layout(egui::Layout::right_to_left(egui::Align::Center)));
+    ui.spacing_mut().button_padding = vec2(6.0, 1.0);
+    let button = ui.add(Button::new(RichText::new(words).font(tokens::small())));
+    if button.on_hover_text(Command::TrueShape.tooltip(ui.ctx())).clicked() {
+        asks.push(Ask::Command(Command::TrueShape));
+    }
+}
+
+/// The leg takes the whole height: beside the section it is half as large again as above it.
+fn leg_and_section(ui: &mut Ui, area: Rect, scene: &Scene<'_>, view: &mut View, derived: &mut Derived) {
+    let t = Tokens::here(ui);
+    ui.painter().vline(area.left() - 0.5, area.y_range(), egui::Stroke::new(1.0, t.edge));
+    let section_px = (area.width() * 0.53).clamp(164.0, 220.0);
+    let parting = area.right() - section_px;
+    leg::show(ui, Rect::from_min_max(area.min, pos2(parting, area.bottom())), scene, view, derived);
+    ui.painter().vline(parting - 0.5, area.y_range(), egui::Stroke::new(1.0, t.hair));
+    let below = Rect::from_min_max(pos2(parting, area.top()), area.max);
+    section::show(ui, below, scene, view);
+}
+
+/// Keeps egui's own panel out of the way of rows that are laid out by hand.
+pub fn fill(ui: &mut Ui, add: impl FnOnce(&mut Ui)) {
+    egui::CentralPanel::no_frame().show(ui, add);
+}
+
+/// The panel at the top of the window.
+pub fn top_panel() -> Panel {
+    Panel::top("top bar").resizable(false)
+}

@@ -1,0 +1,336 @@
+//! The four sides of the finished leg, each with its wood: the seam straight, the outline wandering about it; and what
+//! meets at the seams and what does not.
+
+use std::ops::Range;
+
+use cornerwise_geometry::{Cut, LegPoint, Side, Surface};
+use cornerwise_wood::{Mismatch, Place, SeamAnswer};
+use egui::epaint::Mesh;
+use egui::{
+    Align2, Color32, Id, Painter, Pos2, Rect, RichText, Role, Sense, Shape, Stroke, StrokeKind, Ui, UiBuilder,
+    WidgetInfo, pos2, vec2,
+};
+
+use crate::across::Across;
+use crate::paint::{self, Corner, add_quad};
+use crate::patch::TexturePatch;
+use crate::ruler::Axis;
+use crate::scene::Scene;
+use crate::tokens::{self, GAP, Tokens};
+use crate::view::View;
+
+/// Room between two sides, points.
+const BETWEEN_PX: f32 = 18.0;
+
+/// How the sides lie on screen.
+pub struct Screen {
+    axis: Axis,
+    /// Points per millimetre across.
+    px_per_mm: f64,
+    rect: Rect,
+    /// For each side: where its seam is and the rows it takes up, points.
+    bands: [Band; 4],
+}
+
+struct Band {
+    seam_px: f32,
+    rows: Range<f32>,
+}
+
+/// The paint of both sawn surfaces, coarse to fine.
+pub type Grounds<'a> = &'a [[Option<TexturePatch>; 2]];
+
+impl Screen {
+    /// The four sides below one another in `rect`.
+    pub fn new(axis: Axis, across: Across, rect: Rect, scene: &Scene<'_>) -> Screen {
+        let reaches = Side::ALL.map(|side| reach(scene, side));
+        let total: f64 = reaches.iter().map(|[least, most]| most - least).sum();
+        let room = (rect.height() - 5.0 * BETWEEN_PX).max(20.0);
+        let px_per_mm = across.px_per_mm(axis, room, total);
+        let tall = (total * px_per_mm) as f32 + 3.0 * BETWEEN_PX;
+        let mut top = rect.center().y - tall / 2.0;
+        let bands = reaches.map(|[least, most]| {
+            let bottom = top + ((most - least) * px_per_mm) as f32;
+            let band = Band { seam_px: top - (least * px_per_mm) as f32, rows: top..bottom };
+            top = bottom + BETWEEN_PX;
+            band
+        });
+        Screen { axis, px_per_mm, rect, bands }
+    }
+
+    /// How many times the sides are stretched across.
+    pub fn stretch(&self) -> f64 {
+        self.px_per_mm / self.axis.px_per_mm
+    }
+
+    fn pos(&self, side: Side, s_mm: f64, down_mm: f64) -> Pos2 {
+        let seam = f64::from(self.bands[side.index()].seam_px);
+        pos2(self.axis.x(s_mm), (seam + down_mm * self.px_per_mm) as f32)
+    }
+}
+
+/// Whether a side's row has the growing coordinate of the leg downward: rotated into view, never mirrored.
+fn down_grows(side: Side) -> bool {
+    matches!(side, Side::One | Side::Two)
+}
+
+/// The cut whose line gives a side its outline: the one that the side was not sawn by.
+fn outline_cut(side: Side) -> Cut {
+    match side.cut() {
+        Cut::First => Cut::Second,
+        Cut::Second => Cut::First,
+    }
+}
+
+/// How far a side's outline reaches above and below its seam, mm.
+fn reach(scene: &Scene<'_>, side: Side) -> [f64; 2] {
+    let cut = outline_cut(side);
+    let (across, extent) = (scene.leg.across_mm(cut), scene.leg.line(cut).extent());
+    let (least, most) = (extent.least.clamp(0.0, across), extent.most.clamp(0.0, across));
+    if down_grows(side) { [-most, across - least] } else { [least - across, most] }
+}
+
+/// Shows the sides.
+pub fn show(ui: &Ui, screen: &Screen, grounds: Grounds<'_>, scene: &Scene<'_>, view: &View, seams: &[SeamAnswer; 4]) {
+    let t = Tokens::here(ui);
+    let painter = ui.painter_at(screen.rect);
+    painter.rect_filled(screen.rect, 0.0, t.sheet);
+    let ground = ui.interact(screen.rect, Id::unique("sides"), Sense::hover());
+    ground.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, "sides 1 to 4"));
+    let shown = screen.axis.shown();
+    let (from, to) = (shown.from_mm.max(0.0), shown.to_mm.min(scene.leg.length_mm));
+    if to > from {
+        let stations = stations(scene, from, to, 0.25 / screen.px_per_mm.max(1e-6));
+        for side in Side::ALL {
+            wood(&painter, t, screen, grounds, scene, side, &stations);
+        }
+    }
+    for (side, answer) in Side::ALL.into_iter().zip(seams) {
+        seam(&painter, t, screen, side, answer, scene);
+    }
+    paint::cursor(&painter, t, screen.axis, screen.rect, view.cursor_mm);
+}
+
+/// The leg's stations in a stretch, both ends among them.
+fn stations(scene: &Scene<'_>, from: f64, to: f64, tolerance_mm: f64) -> Vec<f64> {
+    let within = scene.leg.stations_within(tolerance_mm).into_iter().filter(|s| *s > from && *s < to);
+    std::iter::once(from).chain(within).chain([to]).collect()
+}
+
+/// A side's outline at a station, mm below its seam: its upper edge and its lower.
+fn outline(scene: &Scene<'_>, side: Side, s: f64) -> [f64; 2] {
+    let (at, across) = match outline_cut(side) {
+        Cut::First => (scene.leg.a(s), scene.leg.width_mm),
+        Cut::Second => (scene.leg.b(s), scene.leg.depth_mm),
+    };
+    if down_grows(side) { [-at, across - at] } else { [at - across, at] }
+}
+
+/// A place on a side as a point of the blank.
+fn blank_point(scene: &Scene<'_>, side: Side, upper: bool, s: f64, down: f64) -> cornerwise_geometry::BlankPoint {
+    let grows = down_grows(side);
+    let along = if grows { down } else { -down };
+    // Below the seam of sides 1 and 2 lies the piece at the greater coordinate, below that of 3 and 4 the other.
+    let [smaller, greater] = side.pieces();
+    let piece = if upper == grows { smaller } else { greater };
+    let (a, b) = (scene.leg.a(s), scene.leg.b(s));
+    let (u, v) = match side {
+        Side::One => (along, -b),
+        Side::Two => (scene.leg.width_mm - a, along),
+        Side::Three => (along, scene.leg.depth_mm - b),
+        Side::Four => (-a, along),
+    };
+    piece.in_blank(scene.leg.width_mm, scene.leg.depth_mm, LegPoint { u, v, s })
+}
+
+fn wood(
+    painter: &Painter,
+    t: &Tokens,
+    screen: &Screen,
+    grounds: Grounds<'_>,
+    scene: &Scene<'_>,
+    side: Side,
+    stations: &[f64],
+) {
+    for patches in grounds {
+        let Some(patch) = patches[side.cut().index()] else { continue };
+        let mut mesh = Mesh::with_texture(patch.texture);
+        for pair in stations.windows(2) {
+            let [s0, s1] = [pair[0].max(patch.from_mm[0]), pair[1].min(patch.to_mm[0])];
+            if s1 <= s0 {
+                continue;
+            }
+            let (edge0, edge1) = (outline(scene, side, s0), outline(scene, side, s1));
+            for upper in [true, false] {
+                let corner = |s: f64, down: f64| Corner {
+                    at: screen.pos(side, s, down),
+                    uv: patch.uv(blank_point(scene, side, upper, s, down)),
+                };
+                let i = usize::from(!upper);
+                let corners = [corner(s0, edge0[i]), corner(s1, edge1[i]), corner(s1, 0.0), corner(s0, 0.0)];
+                add_quad(&mut mesh, corners, [Color32::WHITE; 4]);
+            }
+        }
+        painter.add(Shape::mesh(mesh));
+    }
+    for i in 0..2 {
+        let edge: Vec<Pos2> = stations.iter().map(|s| screen.pos(side, *s, outline(scene, side, *s)[i])).collect();
+        painter.add(Shape::line(edge, Stroke::new(1.2, t.ink)));
+    }
+    for s in [0.0, scene.leg.length_mm] {
+        let [upper, lower] = outline(scene, side, s).map(|down| screen.pos(side, s, down));
+        painter.line_segment([upper, lower], Stroke::new(1.2, t.ink));
+    }
+}
+
+/// The surface that a cut's sides show.
+pub fn surface_of(cut: Cut) -> Surface {
+    Surface::Cut(cut)
+}
+
+fn seam(painter: &Painter, t: &Tokens, screen: &Screen, side: Side, answer: &SeamAnswer, scene: &Scene<'_>) {
+    let band = &screen.bands[side.index()];
+    let ends = [screen.pos(side, 0.0, 0.0), screen.pos(side, scene.leg.length_mm, 0.0)];
+    painter.line_segment(ends, Stroke::new(1.0, t.ink));
+    let visible = screen.rect.x_range();
+    let name_at = pos2(ends[0].x.max(visible.min) + 6.0, band.rows.start - 2.0);
+    let name = paint::label(painter, t, name_at, Align2::LEFT_BOTTOM, &side.to_string(), tokens::small(), t.ink);
+    let mut free_from = name.right() + GAP;
+    for place in &answer.places {
+        let (from, to) = (screen.axis.x(place.from_mm), screen.axis.x(place.to_mm));
+        if to < visible.min || from > visible.max {
+            continue;
+        }
+        mark(painter, t, place.what, from.max(visible.min - 2.0), to.min(visible.max + 2.0), band.seam_px);
+        // The word once for a run of places, above the side and never over another word.
+        let word_at = (from.max(visible.min) + to.min(visible.max)) / 2.0;
+        free_from = word(painter, t, place, pos2(word_at, band.rows.start - 2.0), free_from);
+    }
+}
+
+fn word(painter: &Painter, t: &Tokens, place: &Place, at: Pos2, free_from: f32) -> f32 {
+    let galley = painter.layout_no_wrap(place.what.to_string(), tokens::small(), t.ink);
+    let left = at.x - galley.size().x / 2.0;
+    if left < free_from {
+        return free_from;
+    }
+    let rect = paint::label(painter, t, at, Align2::CENTER_BOTTOM, &place.what.to_string(), tokens::small(), t.ink);
+    rect.right() + 40.0
+}
+
+/// A place's mark on the seam, its kind told by its shape: a step where lines jump, a ring where woods differ, a bar
+/// where the pattern breaks, an angle where ring lines turn.
+fn mark(painter: &Painter, t: &Tokens, what: Mismatch, from: f32, to: f32, y: f32) {
+    let (ink, halo) = (Stroke::new(1.6, t.ink), Stroke::new(4.0, t.halo));
+    for stroke in [halo, ink] {
+        painter.hline(from..=to, y - 4.0, stroke);
+        painter.hline(from..=to, y + 4.0, stroke);
+    }
+    let x = (from + to) / 2.0;
+    let step = |points: [(f32, f32); 4]| points.map(|(dx, dy)| pos2(x + dx, y + dy)).to_vec();
+    for (stroke, fill) in [(halo, t.halo), (ink, t.sheet)] {
+        match what {
+            Mismatch::LinesJump | Mismatch::LinesJumpWoodsDiffer => {
+                painter.add(Shape::line(step([(-9.0, -5.0), (0.0, -5.0), (0.0, 5.0), (9.0, 5.0)]), stroke));
+                if what == Mismatch::LinesJumpWoodsDiffer {
+                    painter.circle(pos2(x, y), 3.5, fill, stroke);
+                }
+            }
+            Mismatch::WoodsDiffer | Mismatch::WoodsDifferPatternBreaks => {
+                painter.circle(pos2(x, y), 4.5, fill, stroke);
+                if what == Mismatch::WoodsDifferPatternBreaks {
+                    painter.vline(x, y - 8.0..=y + 8.0, stroke);
+                }
+            }
+            Mismatch::PatternBreaks => {
+                painter.vline(x, y - 8.0..=y + 8.0, stroke);
+            }
+            Mismatch::LinesTurn => {
+                painter.add(Shape::line(step([(-7.0, -6.0), (0.0, 0.0), (0.0, 0.0), (-7.0, 6.0)]), stroke));
+            }
+        }
+    }
+}
+
+/// The row head: the answers to the three questions.
+pub fn head(ui: &mut Ui, rect: Rect, seams: &[SeamAnswer; 4]) {
+    let t = Tokens::here(ui);
+    let inner = rect.shrink2(vec2(12.0, 2.0));
+    let mut ui = ui.new_child(UiBuilder::new().max_rect(inner).id_salt("seams"));
+    ui.set_clip_rect(rect.intersect(ui.clip_rect()));
+    ui.spacing_mut().item_spacing.y = 2.0;
+    ui.label(RichText::new("What meets at the glue line, as a share of the length").font(tokens::small()).color(t.soft));
+    let columns = [0.0, 66.0, 128.0, 190.0];
+    let line = |ui: &mut Ui, cells: [String; 4], colour: Color32| {
+        let (row, response) = ui.allocate_exact_size(vec2(inner.width(), 20.0), Sense::hover());
+        response.widget_info(|| WidgetInfo::labeled(Role::Label, true, cells.join(" ")));
+        for (x, cell) in columns.into_iter().zip(&cells) {
+            ui.painter().text(row.left_center() + vec2(x, 0.0), Align2::LEFT_CENTER, cell, tokens::small(), colour);
+        }
+    };
+    line(&mut ui, ["", "lines", "wood", "pattern"].map(str::to_owned), t.soft);
+    for answer in seams {
+        let shares = [answer.lines_meet, answer.same_wood, answer.pattern_carries_on].map(percent);
+        let [lines, wood, pattern] = shares;
+        line(&mut ui, [format!("seam {}", answer.seam.number()), lines, wood, pattern], t.ink);
+    }
+    let places: usize = seams.iter().map(|answer| answer.places_in_all).sum();
+    let words = match places {
+        0 => "Everything meets.".to_owned(),
+        1 => "1 place where something does not.".to_owned(),
+        n => format!("{n} places where something does not."),
+    };
+    ui.label(RichText::new(words).font(tokens::small()).color(t.ink));
+    ui.painter().rect_stroke(rect, 0.0, Stroke::NONE, StrokeKind::Inside);
+}
+
+/// A share in per cent; never 100 or 0 unless it is all or none.
+fn percent(share: f64) -> String {
+    let whole = (share * 100.0).round();
+    if share < 1.0 && whole >= 100.0 {
+        "over 99 %".to_owned()
+    } else if share > 0.0 && whole <= 0.0 {
+        "under 1 %".to_owned()
+    } else {
+        format!("{whole:.0} %")
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use cornerwise_project::Project;
+    use std::sync::Arc;
+
+    #[test]
+    fn every_place_on_a_side_is_a_place_on_its_sawn_surface() {
+        let project = Arc::new(Project::new());
+        let design = Arc::clone(&project.designs[0]);
+        let leg = Arc::new(design.leg().unwrap());
+        let scene = Scene { project: &project, design: &design, leg: &leg, revision: 0, moving: false };
+        for side in Side::ALL {
+            for s in [0.0, 123.0, 400.0, 700.0] {
+                let [upper, lower] = outline(&scene, side, s);
+                assert!((lower - upper - 50.0).abs() < 1e-9);
+                for (is_upper, down) in [(true, upper), (true, 0.0), (false, 0.0), (false, lower)] {
+                    let p = blank_point(&scene, side, is_upper, s, down);
+                    let on_cut = match side.cut() {
+                        Cut::First => (p.x - leg.a(s)).abs(),
+                        Cut::Second => (p.y - leg.b(s)).abs(),
+                    };
+                    assert!(on_cut < 1e-9, "{side} at {s}: {p:?}");
+                    assert!((-1e-9..=50.0 + 1e-9).contains(&p.x) && (-1e-9..=50.0 + 1e-9).contains(&p.y));
+                }
+                // The seam joins opposite edges of the blank, the outline comes from the saw line.
+                let (above, below) = (blank_point(&scene, side, true, s, 0.0), blank_point(&scene, side, false, s, 0.0));
+                let apart = (above.x - below.x).abs() + (above.y - below.y).abs();
+                assert!((apart - 50.0).abs() < 1e-9, "{side}: the seam joins places a blank's width apart");
+            }
+        }
+    }
+
+    #[test]
+    fn shares_are_only_whole_when_they_are() {
+        assert_eq!([1.0, 0.999_9, 0.5, 0.001, 0.0].map(percent), ["100 %", "over 99 %", "50 %", "under 1 %", "0 %"]);
+    }
+}
