@@ -2,9 +2,11 @@
 
 mod cases;
 mod convergence;
+mod cubes;
 mod curves;
 mod hands;
 mod properties;
 mod sawn;
+mod seams;
 mod solids;
 mod trade;
