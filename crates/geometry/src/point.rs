@@ -4,8 +4,9 @@ use serde::{Deserialize, Serialize};
 
 use crate::Length;
 
-/// Names a point for as long as it exists, whatever its place in the list.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+/// Names a point for as long as it exists, whatever its place in the list. 0 stands for "not given" in a file written by
+/// hand, and is replaced when the file is read.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(transparent)]
 pub struct PointId(pub u32);
 
@@ -14,6 +15,7 @@ pub struct PointId(pub u32);
 #[serde(deny_unknown_fields)]
 pub struct Point {
     /// Its name, unique in its line.
+    #[serde(default)]
     pub id: PointId,
     /// Distance from the finished top.
     pub from_top: Length,

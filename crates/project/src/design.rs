@@ -6,7 +6,7 @@ use std::fmt;
 /// Names a design for as long as it exists, whatever its place in the list.
 ///
 /// In the file it is a bare number. 0 stands for "not given" and is replaced when the file is read
-/// ([`crate::Project::number_designs`]).
+/// ([`crate::Project::number`]).
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(transparent)]
 pub struct DesignId(pub u32);

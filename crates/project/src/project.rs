@@ -1,5 +1,5 @@
 use crate::{Design, DesignId, FORMAT, PaperChoice};
-use cornerwise_geometry::Units;
+use cornerwise_geometry::{Line, PointId, Units};
 use serde::{Deserialize, Serialize};
 use std::sync::Arc;
 
@@ -51,8 +51,20 @@ impl Project {
         self.designs.iter().find(|design| design.id == id)
     }
 
-    /// Gives every design without an id (0, "not given") one of its own. A file read by hand may leave ids out.
-    pub fn number_designs(&mut self) {
+    /// Gives every design and every point without an id (0, "not given") one of its own. A file written by hand may leave
+    /// ids out.
+    pub fn number(&mut self) {
+        for design in &mut self.designs {
+            if [&design.first, &design.second].into_iter().any(lacks_ids) {
+                let design = Arc::make_mut(design);
+                number_points(&mut design.first);
+                number_points(&mut design.second);
+            }
+        }
+        self.number_designs();
+    }
+
+    fn number_designs(&mut self) {
         for place in 0..self.designs.len() {
             if self.designs[place].id == DesignId(0) {
                 let id = self.next_design_id();
@@ -73,6 +85,21 @@ impl Project {
     /// The first capital letter that no design has; `A` when all are taken.
     pub(crate) fn next_letter(&self) -> char {
         ('A'..='Z').find(|letter| self.designs.iter().all(|design| design.letter != *letter)).unwrap_or('A')
+    }
+}
+
+fn lacks_ids(line: &Line) -> bool {
+    matches!(line, Line::Points(points) if points.iter().any(|point| point.id == PointId(0)))
+}
+
+fn number_points(line: &mut Line) {
+    if let Line::Points(points) = line {
+        let mut next = points.iter().map(|point| point.id.0).max().unwrap_or(0);
+        for point in points.iter_mut().filter(|point| point.id == PointId(0)) {
+            // Beyond the last number there is none to give: the check then names the points that share one.
+            next = next.saturating_add(1);
+            point.id = PointId(next);
+        }
     }
 }
 

@@ -153,7 +153,7 @@ pub fn read_text(text: &str) -> Result<Project, LoadFault> {
         }
     }
     let mut project: Project = dialect().from_str(text).map_err(|error| fault_in_text(text, &error))?;
-    project.number_designs();
+    project.number();
     project.check()?;
     Ok(project)
 }

@@ -3,5 +3,6 @@
 #[path = "../../../project/src/tests/any.rs"]
 mod any;
 mod broken;
+mod by_hand;
 mod round;
 mod saving;

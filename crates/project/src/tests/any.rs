@@ -188,7 +188,7 @@ pub fn project() -> BoxedStrategy<Project> {
             }
             let mut project = Project { name, units, paper, designs: Vec::new(), ..Project::new() };
             project.designs = designs.into_iter().map(Arc::new).collect();
-            project.number_designs();
+            project.number();
             project
         })
         .boxed()
