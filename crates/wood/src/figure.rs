@@ -3,7 +3,7 @@
 use cornerwise_geometry::{BlankPoint, End, Face, Surface};
 
 use crate::noise::Weave;
-use crate::pattern::Pattern;
+use crate::pattern::{InLayer, Pattern};
 use crate::rings::Rings;
 use crate::shade::{self, Fibre, Shade};
 use crate::{Grain, Species, Wood};
@@ -14,8 +14,8 @@ const GLUE_LINE_MM: f64 = 0.12;
 /// How much of the light a glue line takes.
 const GLUE_LINE_DARK: f32 = 0.45;
 
-/// The most layers that are told apart within one texel.
-const MOST_LAYERS_IN_TEXEL: i64 = 16;
+/// The most layers that are told apart within one texel; of a coarser one the first so many stand for the rest.
+const MOST_LAYERS_IN_TEXEL: usize = 16;
 
 /// How far inside a planed face or an end its wood is looked up, mm.
 const JUST_INSIDE_MM: f64 = 1e-6;
@@ -146,8 +146,7 @@ impl Figure {
         match &self.kind {
             Kind::Layers { pattern, along, across, shades } => {
                 let position = pattern.position(p);
-                let layer = pattern.layer(position);
-                let species = pattern.species(layer);
+                let layer = pattern.find(position);
                 let texel = dot(pattern.normal(), steps.column).abs() + dot(pattern.normal(), steps.row).abs();
                 let at = [p.x, p.y, p.s];
                 let fibre = Fibre {
@@ -157,12 +156,9 @@ impl Figure {
                     pores_show: steps.pores_show,
                     end: view.end,
                 };
-                let colour_of = |layer: i64| shades[pattern.species(layer) as usize].of_layer(&fibre, layer);
-                Grain {
-                    species,
-                    line: layer,
-                    colour: bytes(average(pattern, position, layer, texel, view.glue, colour_of)),
-                }
+                let colour_of = |layer: &InLayer| shades[layer.species as usize].of_layer(&fibre, layer.number);
+                let colour = average(pattern, position, &layer, texel, view.glue, colour_of);
+                Grain { species: layer.species, line: layer.number, colour: bytes(colour) }
             }
             Kind::Timber { rings, species, shade } => {
                 let out_mm = rings.out_mm(p.x, p.y);
@@ -188,41 +184,41 @@ impl Figure {
 }
 
 /// The mean of layers and glue lines over a texel that spans `texel` mm along the normal.
+#[inline]
 fn average(
     pattern: &Pattern,
     position: f64,
-    layer: i64,
+    layer: &InLayer,
     texel: f64,
     glue_shows: f32,
-    colour_of: impl Fn(i64) -> [f32; 3],
+    colour_of: impl Fn(&InLayer) -> [f32; 3],
 ) -> [f32; 3] {
     // A glue line lies half in each layer, and a texel without size still sees it.
     let span = texel.max(1e-6);
     let (from, to) = (position - 0.5 * span, position + 0.5 * span);
     let reach = 0.5 * GLUE_LINE_MM;
-    let start = pattern.start(layer);
-    let end = pattern.start(layer.wrapping_add(1));
-    if from > start + reach && to < end - reach {
-        return colour_of(layer);
+    let own = colour_of(layer);
+    if from > layer.from_mm + reach && to < layer.to_mm - reach {
+        return own;
     }
     let mut sum = [0.0; 3];
     let mut seen = 0.0;
-    let first = pattern.layer(from).max(layer.saturating_sub(MOST_LAYERS_IN_TEXEL / 2));
-    for layer in first..first.saturating_add(MOST_LAYERS_IN_TEXEL) {
-        let (start, end) = (pattern.start(layer), pattern.start(layer.wrapping_add(1)));
-        if start >= to {
-            break;
-        }
-        let wood = overlap(from, to, start, end);
-        let glue = overlap(from, to, start, start + reach) + overlap(from, to, end - reach, end);
+    let mut at = pattern.find(from);
+    for _ in 0..MOST_LAYERS_IN_TEXEL {
+        let wood = overlap(from, to, at.from_mm, at.to_mm);
+        let glue = overlap(from, to, at.from_mm, at.from_mm + reach) + overlap(from, to, at.to_mm - reach, at.to_mm);
         let light = (wood - glue.min(wood) * f64::from(GLUE_LINE_DARK * glue_shows)) as f32;
-        let colour = colour_of(layer);
+        let colour = if at.number == layer.number { own } else { colour_of(&at) };
         for (sum, channel) in sum.iter_mut().zip(colour) {
             *sum += light * channel;
         }
         seen += wood;
+        if at.to_mm >= to {
+            break;
+        }
+        at = pattern.find(at.to_mm);
     }
-    if seen > 0.0 { sum.map(|v| v / seen as f32) } else { colour_of(layer) }
+    if seen > 0.0 { sum.map(|v| v / seen as f32) } else { own }
 }
 
 fn overlap(a: f64, b: f64, c: f64, d: f64) -> f64 {

@@ -17,6 +17,20 @@ pub(crate) struct Pattern {
     starts: Vec<f64>,
     species: Vec<Species>,
     repeat_mm: f64,
+    /// Repeats per mm.
+    per_mm: f64,
+}
+
+/// A layer found at a position.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct InLayer {
+    /// See [`Pattern::layer`].
+    pub number: i64,
+    pub species: Species,
+    /// Where it begins, mm along the normal.
+    pub from_mm: f64,
+    /// Where the next one begins.
+    pub to_mm: f64,
 }
 
 impl Pattern {
@@ -44,6 +58,7 @@ impl Pattern {
             starts,
             species,
             repeat_mm,
+            per_mm: 1.0 / repeat_mm,
         }
     }
 
@@ -61,17 +76,36 @@ impl Pattern {
         self.normal[0] * p.x + self.normal[1] * p.y + self.normal[2] * p.s - self.shift_mm
     }
 
+    /// The layer at a position.
+    #[inline]
+    pub fn find(&self, position: f64) -> InLayer {
+        let at = position + SNAP_MM;
+        let mut repeat = noise::below(at * self.per_mm);
+        let mut within = at - repeat as f64 * self.repeat_mm;
+        // The product may round to the wrong side of a whole repeat.
+        if within < 0.0 {
+            repeat = repeat.wrapping_sub(1);
+            within = at - repeat as f64 * self.repeat_mm;
+        } else if within >= self.repeat_mm {
+            repeat = repeat.wrapping_add(1);
+            within = at - repeat as f64 * self.repeat_mm;
+        }
+        // It can still lie a hair outside 0..repeat, and then counts as its end.
+        let index = self.starts.partition_point(|start| *start <= within).max(1) - 1;
+        let from = repeat as f64 * self.repeat_mm;
+        InLayer {
+            // Wrapping, so that points absurdly far away give some layer.
+            number: repeat.wrapping_mul(self.starts.len() as i64).wrapping_add(index as i64),
+            species: self.species[index],
+            from_mm: from + self.starts[index],
+            to_mm: from + self.starts.get(index + 1).copied().unwrap_or(self.repeat_mm),
+        }
+    }
+
     /// The number of the layer at a position: 0 for the first of the list, counting on along the normal, repeat after
     /// repeat, and back below 0.
     pub fn layer(&self, position: f64) -> i64 {
-        let count = self.starts.len() as i64;
-        let at = position + SNAP_MM;
-        let repeat = noise::below(at / self.repeat_mm);
-        let within = at - repeat as f64 * self.repeat_mm;
-        // Rounding can leave `within` a hair outside 0..repeat: it then counts as its end.
-        let index = self.starts.partition_point(|start| *start <= within).max(1) as i64 - 1;
-        // Wrapping, so that points absurdly far away give some layer.
-        repeat.wrapping_mul(count).wrapping_add(index)
+        self.find(position).number
     }
 
     /// Where a layer begins, mm along the normal.
