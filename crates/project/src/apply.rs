@@ -1,6 +1,7 @@
 use crate::line_edits::Drawn;
 use crate::{BlankSize, Design, DesignId, Edit, MAX_NAME_CHARS, Project, ProjectError, wood_edits};
-use cornerwise_geometry::{Blank, Cut, Length, Line, Point, PointId, SawLineError};
+use cornerwise_geometry::{Blank, Cut, Length, Line, PointId, SawLineError};
+use std::borrow::Cow;
 use std::sync::Arc;
 use thiserror::Error;
 
@@ -20,14 +21,6 @@ pub enum EditError {
         cut: Cut,
         /// The point.
         point: PointId,
-    },
-    /// The points of a starting shape follow from its parameters.
-    #[error("the {cut} is a starting shape ({shape}): turn it into points first")]
-    IsShape {
-        /// The cut.
-        cut: Cut,
-        /// The shape's name.
-        shape: &'static str,
     },
     /// The line is points, and has no parameters.
     #[error("the {cut} is made of points, and has no shape to change")]
@@ -165,20 +158,20 @@ impl Design {
             Edit::SetBlank { blank, .. } => next.blank = blank.clone(),
             Edit::SetBlankSize { size, value, .. } => set_size(&mut next.blank, *size, value),
             Edit::MovePoint { cut, point, from_top, offset, .. } => {
-                *next.line_mut(*cut) = Line::Points(self.drawn(*cut)?.moved(*point, from_top, offset)?);
+                *next.line_mut(*cut) = Line::Points(self.drawn(*cut).moved(*point, from_top, offset)?);
             }
             Edit::MoveHandle { cut, point, handle, slope, reach_mm, .. } => {
-                let points = self.drawn(*cut)?.handle_moved(*point, *handle, *slope, *reach_mm)?;
+                let points = self.drawn(*cut).handle_moved(*point, *handle, *slope, *reach_mm)?;
                 *next.line_mut(*cut) = Line::Points(points);
             }
             Edit::AddPoint { cut, from_top_mm, .. } => {
-                *next.line_mut(*cut) = Line::Points(self.drawn(*cut)?.added(*from_top_mm)?);
+                *next.line_mut(*cut) = Line::Points(self.drawn(*cut).added(*from_top_mm)?);
             }
             Edit::DeletePoint { cut, point, .. } => {
-                *next.line_mut(*cut) = Line::Points(self.drawn(*cut)?.deleted(*point)?);
+                *next.line_mut(*cut) = Line::Points(self.drawn(*cut).deleted(*point)?);
             }
             Edit::SetPointKind { cut, point, sharp, .. } => {
-                *next.line_mut(*cut) = Line::Points(self.drawn(*cut)?.made(*point, *sharp)?);
+                *next.line_mut(*cut) = Line::Points(self.drawn(*cut).made(*point, *sharp)?);
             }
             Edit::SetShape { cut, shape, .. } => *next.line_mut(*cut) = Line::Shape(shape.clone()),
             Edit::SetShapeParameter { cut, index, value, .. } => match self.line(*cut) {
@@ -209,12 +202,15 @@ impl Design {
         Ok(next)
     }
 
-    fn drawn(&self, cut: Cut) -> Result<Drawn<'_>, EditError> {
-        let points: &[Point] = match self.line(cut) {
-            Line::Points(points) => points,
-            Line::Shape(shape) => return Err(EditError::IsShape { cut, shape: shape.name() }),
+    /// The points of a cut, ready to be changed. Those of a live shape too: a change of one of them is what ends the shape,
+    /// and is one step to undo.
+    fn drawn(&self, cut: Cut) -> Drawn<'_> {
+        let (length_mm, across_mm) = (self.blank.length.mm(), self.across_mm(cut));
+        let points = match self.line(cut) {
+            Line::Points(points) => Cow::Borrowed(points.as_slice()),
+            Line::Shape(shape) => Cow::Owned(shape.points(length_mm, across_mm)),
         };
-        Ok(Drawn { cut, points, length_mm: self.blank.length.mm(), across_mm: self.across_mm(cut) })
+        Drawn { cut, points, length_mm, across_mm }
     }
 }
 

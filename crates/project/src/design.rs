@@ -1,4 +1,4 @@
-use cornerwise_geometry::{Blank, Cut, Leg, LegError, Line, Shape, ShapeKind};
+use cornerwise_geometry::{Blank, Cut, Leg, LegError, Line, Point, Shape, ShapeKind};
 use cornerwise_wood::{Species, Timber, Wood};
 use serde::{Deserialize, Serialize};
 use std::fmt;
@@ -81,6 +81,11 @@ impl Design {
             Cut::First => &mut self.first,
             Cut::Second => &mut self.second,
         }
+    }
+
+    /// The points of one cut, those of a live shape too.
+    pub fn points(&self, cut: Cut) -> Vec<Point> {
+        self.line(cut).points(self.blank.length.mm(), self.across_mm(cut))
     }
 
     /// How wide the face of one cut is, mm: W for the first, D for the second.

@@ -352,13 +352,10 @@ impl WoodPart {
 
 /// "point 3", counted along the line as the maker sees it; "a point" when it is not there.
 fn point_name(project: &Project, design: DesignId, cut: Cut, point: PointId) -> String {
-    let line = project.design(design).map(|design| design.line(cut));
-    match line {
-        Some(Line::Points(points)) => match points.iter().position(|p| p.id == point) {
-            Some(place) => format!("point {}", place + 1),
-            None => "a point".to_owned(),
-        },
-        Some(_) | None => "a point".to_owned(),
+    let points = project.design(design).map(|design| design.points(cut)).unwrap_or_default();
+    match points.iter().position(|p| p.id == point) {
+        Some(place) => format!("point {}", place + 1),
+        None => "a point".to_owned(),
     }
 }
 

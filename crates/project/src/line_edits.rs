@@ -3,6 +3,7 @@
 use crate::{EDIT_GAP_MM, EditError, Handle, LEAST_REACH_MM};
 use cornerwise_geometry::{Cut, Length, MAX_SLOPE, Point, PointId, PointKind, SawLine};
 use kurbo::{CubicBez, ParamCurve};
+use std::borrow::Cow;
 
 /// How many times the way to a place that is too steep is halved: to a millionth of the way.
 const HALVINGS: u32 = 20;
@@ -10,7 +11,7 @@ const HALVINGS: u32 = 20;
 /// The points of one cut, and the face they are drawn on.
 pub(crate) struct Drawn<'a> {
     pub cut: Cut,
-    pub points: &'a [Point],
+    pub points: Cow<'a, [Point]>,
     pub length_mm: f64,
     pub across_mm: f64,
 }
@@ -73,7 +74,7 @@ impl Drawn<'_> {
         if let Some(near) = self.points.iter().find(|point| (point.from_top.mm() - s_mm).abs() < EDIT_GAP_MM) {
             return Err(EditError::NoRoom { cut, s_mm, near_mm: near.from_top.mm() });
         }
-        let line = self.solved(self.points)?;
+        let line = self.solved(&self.points)?;
         let here = line.at(s_mm);
         let place = self.points.partition_point(|point| point.from_top.mm() < s_mm);
         let mut points = self.points.to_vec();

@@ -1,6 +1,8 @@
 //! What each edit does to a project, and how it is called.
 
-use crate::{BlankSize, Design, DesignId, Edit, EditError, Handle, MAX_NAME_CHARS, PaperChoice, Project, WoodPart};
+use crate::{
+    BlankSize, Design, DesignId, Edit, EditError, Handle, History, MAX_NAME_CHARS, PaperChoice, Project, WoodPart,
+};
 use cornerwise_geometry::{Blank, Cut, Finest, Length, Line, ParameterValue, PointId, Shape, ShapeKind, Unit, Units};
 use cornerwise_wood::{Layer, Layers, Species, Wood};
 use std::sync::Arc;
@@ -96,14 +98,36 @@ fn a_shape_follows_its_parameters_and_turns_into_points_without_a_change_to_the_
     let again = Edit::ShapeToPoints { design: FIRST, cut: Cut::Second };
     assert_eq!(refused(&points, &again), "the second cut is made of points, and has no shape to change");
     assert_eq!(refused(&points, &edit), "the second cut is made of points, and has no shape to change");
-    let add = Edit::AddPoint { design: FIRST, cut: Cut::Second, from_top_mm: 300.0 };
-    assert_eq!(
-        refused(&project, &add),
-        "the second cut is a starting shape (post and knee): turn it into points first"
-    );
     let value = ParameterValue::Number(1.0);
     let none = Edit::SetShapeParameter { design: FIRST, cut: Cut::Second, index: usize::MAX, value };
     assert!(refused(&project, &none).starts_with("the shape (post and knee) has no parameter number"));
+}
+
+#[test]
+fn a_change_of_one_point_of_a_shape_makes_it_points_in_one_step() {
+    let before = Project::new();
+    let mut history = History::new(before.clone());
+    let (design, cut) = (FIRST, Cut::First);
+    let point = before.designs[0].points(cut)[1].clone();
+    let moved = Edit::MovePoint {
+        design,
+        cut,
+        point: point.id,
+        from_top: point.from_top.clone(),
+        offset: (point.offset.mm() + 2.0).into(),
+    };
+    history.replace_drag(&moved).expect("moved");
+    assert!(history.commit_drag());
+    assert_eq!(history.undo_label(), Some("Move point 2 of the first cut"));
+    let now = &history.current().designs[0];
+    assert!(matches!(now.line(cut), Line::Points(_)));
+    assert_eq!(now.points(cut)[1].offset.mm(), point.offset.mm() + 2.0);
+    assert_eq!(now.points(cut)[0], before.designs[0].points(cut)[0], "the other points stay");
+    assert!(history.undo());
+    assert_eq!(**history.current(), before);
+    assert!(!history.undo(), "one step");
+    let add = Edit::AddPoint { design, cut, from_top_mm: 300.0 };
+    assert_eq!(done(&before, &add).designs[0].points(cut).len(), before.designs[0].points(cut).len() + 1);
 }
 
 #[test]

@@ -11,7 +11,7 @@ const LENGTH: f64 = 700.0;
 const ACROSS: f64 = 50.0;
 
 fn drawn(points: &[Point]) -> Drawn<'_> {
-    Drawn { cut: Cut::First, points, length_mm: LENGTH, across_mm: ACROSS }
+    Drawn { cut: Cut::First, points: points.into(), length_mm: LENGTH, across_mm: ACROSS }
 }
 
 fn solved(points: &[Point]) -> SawLine {
