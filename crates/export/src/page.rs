@@ -11,10 +11,12 @@ pub const HEAD_MM: f64 = 7.3;
 pub const FOOT_MM: f64 = 11.0;
 /// The column of the upright check rule, mm.
 pub const RULE_COLUMN_MM: f64 = 12.0;
+/// The least height of a board: the check rule up the page stands beside it, mm.
+const LEAST_BOARD_MM: f64 = 105.0;
 /// The longest page that is cut from a roll, mm: within what a PDF page can be.
 pub const LONGEST_ROLL_PAGE_MM: f64 = 5000.0;
 /// The narrowest roll that both check rules fit on, mm.
-pub const NARROWEST_ROLL_MM: f64 = 140.0;
+pub const NARROWEST_ROLL_MM: f64 = 200.0;
 
 /// A kind of page: the paper, which way it lies, and what its printer does to lengths.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -55,7 +57,7 @@ impl PageKind {
     /// The page that has at least `board_height_mm` for its board. Only a roll's page depends on it.
     pub fn page_for(&self, board_height_mm: f64) -> Page {
         let height_mm = self.height_mm.unwrap_or_else(|| {
-            let needed = board_height_mm + HEAD_MM + FOOT_MM + 2.0 * MARGIN_MM;
+            let needed = board_height_mm.max(LEAST_BOARD_MM) + HEAD_MM + FOOT_MM + 2.0 * MARGIN_MM;
             // A printer that prints short needs a longer page; whole millimetres for the cutter.
             (needed * self.scale[1].max(1.0)).ceil().min(LONGEST_ROLL_PAGE_MM)
         });

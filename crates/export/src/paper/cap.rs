@@ -24,6 +24,11 @@ impl<'a> Cap<'a> {
 
     /// The paper it takes, notes included.
     pub fn extent(&self) -> Rect {
+        self.around().union(self.draw().bounds().inflate(1.0, 1.0))
+    }
+
+    /// The end with even room round it.
+    fn around(&self) -> Rect {
         let [side, above, below] = MARGIN_MM;
         let leg = self.job.leg;
         Rect::new(-side, -above, leg.width_mm + side, leg.depth_mm + below)
@@ -73,15 +78,13 @@ impl<'a> Cap<'a> {
     fn title(&self, drawing: &mut Drawing) {
         let words =
             format!("{} end of leg {}", if self.end == End::Top { "TOP" } else { "FOOT" }, self.job.names.letter);
-        let extent = self.extent();
-        let at = Point::new(extent.x0, extent.y0 + 3.2);
+        let around = self.around();
+        let at = Point::new(around.x0, around.y0 + 3.2);
         let title = Text::new(words, at, 2.8).typeface(Typeface::SansBold);
         let seen = format!("seen from the {}", self.end);
         let seen = Text::new(seen, Point::new(at.x + title.width_mm() + 2.5, at.y), 2.2).typeface(Typeface::Condensed);
-        drawing.text(title.fitted(extent.width(), 1.6));
-        if seen.at.x + seen.width_mm() <= extent.x1 {
-            drawing.text(seen);
-        }
+        drawing.text(title);
+        drawing.text(seen);
     }
 
     fn faces(&self, drawing: &mut Drawing) {

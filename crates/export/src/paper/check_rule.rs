@@ -7,7 +7,7 @@ use kurbo::Point;
 /// Length of the rule for inches, mm.
 pub(crate) const FOUR_INCHES_MM: f64 = 4.0 * MM_PER_INCH;
 /// From the rule's line to the ends of its figures, mm, to each side of it.
-pub(crate) const HALF_MM: f64 = 5.3;
+pub(crate) const HALF_MM: f64 = 5.4;
 
 /// The rule, its zero at the origin, to the right. `edge` says along which edge of the paper it runs.
 pub(crate) fn check_rule(edge: &str) -> Drawing {
@@ -40,8 +40,8 @@ pub(crate) fn check_rule(edge: &str) -> Drawing {
         drawing.text(Text::new(text, Point::new(x, y), 1.9).typeface(typeface).anchor(anchor).ink(ink));
     };
     words("100 mm", 98.8, mm_y - 2.9, Typeface::CondensedBold, Anchor::End, Ink::Black);
-    words("4 in", FOUR_INCHES_MM - 1.2, inch_y + 4.9, Typeface::CondensedBold, Anchor::End, Ink::Black);
+    words("4 in", FOUR_INCHES_MM - 1.2, inch_y + 4.4, Typeface::CondensedBold, Anchor::End, Ink::Black);
     words("check rule", 1.2, mm_y - 2.9, Typeface::CondensedBold, Anchor::Start, Ink::Black);
-    words(edge, 1.2, inch_y + 4.9, Typeface::Condensed, Anchor::Start, Ink::Black);
+    words(edge, 1.2, inch_y + 4.4, Typeface::Condensed, Anchor::Start, Ink::Black);
     drawing
 }

@@ -6,71 +6,92 @@ use super::column::{Block, set};
 use super::figure::figure;
 use super::joins::Joins;
 use super::passes::passes;
+use super::strip::{EDGE_ROOM_MM, END_ROOM_MM};
 use super::tiling::{Grid, Lie};
 use super::{Job, Leaf, PaperError};
 use crate::sheets::Drawing;
 use cornerwise_geometry::{Cut, End};
-use kurbo::Affine;
+use kurbo::{Affine, Rect};
 
 /// Between columns, mm.
 const GAP_MM: f64 = 8.0;
 /// The narrowest and the widest column, mm.
 const COLUMN_MM: [f64; 2] = [76.0, 105.0];
+/// From the edges of the board to what is set on it, mm.
+const INSET_MM: f64 = 2.0;
 /// Heights that a cover on a roll is tried with, mm.
 const ROLL_HEIGHTS_MM: [f64; 4] = [180.0, 260.0, 400.0, 800.0];
 
-/// The cover, and pages for end caps that do not fit on it.
+/// The cover, and pages for end caps that do not fit on it: of all numbers of columns, the one with fewest pages.
 pub(crate) fn leaves(job: &Job<'_>) -> Result<Vec<Leaf>, PaperError> {
-    let [room_across, room_up] = job.kind.most_board();
-    let room_across = room_across - 4.0;
-    let columns = ((room_across + GAP_MM) / (COLUMN_MM[0] + GAP_MM)).floor().clamp(1.0, 3.0);
-    let width = ((room_across + GAP_MM) / columns - GAP_MM).min(COLUMN_MM[1]);
-
-    let mut groups = facts(job, width);
-    groups.extend(steps(job, width));
-    groups.extend(cautions(width));
     let caps = End::ALL.map(|end| Cap::new(job, end));
-    let extent = caps[0].extent();
-    let highest = room_up - 4.0;
-    let fit = extent.width() <= width && extent.height() <= highest;
-    if fit {
-        // Both together, so that a second page, where one is needed, has both.
-        groups.push(caps.iter().flat_map(|cap| cap_blocks(cap, width)).collect());
-    }
-
-    let heights: &[f64] = if job.kind.is_roll() { &ROLL_HEIGHTS_MM } else { &[highest] };
-    let mut pages = Vec::new();
-    let mut height = highest;
-    for try_height in heights {
-        height = *try_height;
-        pages = set(&groups, columns as usize, width, GAP_MM, height);
-        if pages.len() == 1 {
-            break;
-        }
-    }
-    let page = job.kind.page_for(height + 4.0);
-    let corner = (page.board.x0 + 2.0, page.board.y0 + 2.0);
-    let one = pages.len() == 1;
-    let mut leaves: Vec<Leaf> = pages
-        .into_iter()
-        .enumerate()
-        .map(|(i, set)| {
-            let mut drawing = Drawing::new();
-            drawing.add(&set, Affine::translate(corner));
-            let what = match (fit, one, i) {
-                (true, true, _) => "how to, end caps",
-                (true, false, 1..) => "end caps",
-                _ => "how to",
-            };
-            Leaf { page, what: what.to_owned(), drawing }
-        })
-        .collect();
-    if !fit {
-        for cap in &caps {
-            leaves.extend(cap_pages(job, cap)?);
-        }
+    let cap_leaves = cap_leaves(job, &caps)?;
+    let most = ((room(job)[0] + GAP_MM) / (COLUMN_MM[0] + GAP_MM)).floor().clamp(1.0, 3.0) as usize;
+    let covers = (1..=most).rev().map(|columns| Cover::new(job, &caps, columns));
+    let pages = |cover: &Cover| cover.pages.len() + if cover.has_caps { 0 } else { cap_leaves.len() };
+    let Some(cover) = covers.min_by_key(pages) else { return Ok(cap_leaves) };
+    let has_caps = cover.has_caps;
+    let mut leaves = cover.leaves(job);
+    if !has_caps {
+        leaves.extend(cap_leaves);
     }
     Ok(leaves)
+}
+
+/// The paper that blocks may be set in, across and up, mm.
+fn room(job: &Job<'_>) -> [f64; 2] {
+    job.kind.most_board().map(|room| room - 2.0 * INSET_MM)
+}
+
+/// A page for drawings set in `room`, as tall as they need on a roll.
+fn leaf(job: &Job<'_>, set: &Drawing, height_mm: f64, what: &str) -> Leaf {
+    let page = job.kind.page_for(height_mm + 2.0 * INSET_MM);
+    let mut drawing = Drawing::new();
+    drawing.add(set, Affine::translate((page.board.x0 + INSET_MM, page.board.y0 + INSET_MM)));
+    Leaf { page, what: what.to_owned(), drawing }
+}
+
+/// The cover set in a number of columns.
+struct Cover {
+    pages: Vec<Drawing>,
+    height_mm: f64,
+    has_caps: bool,
+}
+
+impl Cover {
+    fn new(job: &Job<'_>, caps: &[Cap<'_>], columns: usize) -> Cover {
+        let [across, highest] = room(job);
+        let count = columns as f64;
+        let width = ((across + GAP_MM) / count - GAP_MM).min(COLUMN_MM[1]);
+        let mut groups = facts(job, width);
+        groups.extend(steps(job, width));
+        groups.extend(cautions(width));
+        let has_caps = caps.iter().map(Cap::extent).all(|extent| extent.width() <= width && extent.height() <= highest);
+        if has_caps {
+            // Both together, so that a second page, where one is needed, has both.
+            groups.push(caps.iter().flat_map(|cap| cap_blocks(cap, width)).collect());
+        }
+        let heights: &[f64] = if job.kind.is_roll() { &ROLL_HEIGHTS_MM } else { &[highest] };
+        let mut cover = Cover { pages: Vec::new(), height_mm: highest, has_caps };
+        for height_mm in heights {
+            cover.height_mm = *height_mm;
+            cover.pages = set(&groups, columns, width, GAP_MM, *height_mm);
+            if cover.pages.len() == 1 {
+                break;
+            }
+        }
+        cover
+    }
+
+    fn leaves(self, job: &Job<'_>) -> Vec<Leaf> {
+        let one = self.pages.len() == 1;
+        let what = |i: usize| match (self.has_caps, one, i) {
+            (true, true, _) => "how to, end caps",
+            (true, false, 1..) => "end caps",
+            _ => "how to",
+        };
+        self.pages.iter().enumerate().map(|(i, page)| leaf(job, page, self.height_mm, what(i))).collect()
+    }
 }
 
 fn facts(job: &Job<'_>, width: f64) -> Vec<Vec<Block>> {
@@ -140,16 +161,39 @@ fn cap_blocks(cap: &Cap<'_>, width: f64) -> Vec<Block> {
     vec![Block { drawing, height_mm: extent.height() }, Block::space(2.0)]
 }
 
-/// A cap too large for the cover, on pages of its own, cut like the strip.
-fn cap_pages(job: &Job<'_>, cap: &Cap<'_>) -> Result<Vec<Leaf>, PaperError> {
-    let grid = Grid::new(cap.extent(), job.kind.most_board(), job.choice.overlap.mm(), Lie::Lying)?;
+/// The caps on pages of their own: both on one where it holds them, or cut like the strip.
+fn cap_leaves(job: &Job<'_>, caps: &[Cap<'_>]) -> Result<Vec<Leaf>, PaperError> {
+    let [across, highest] = room(job);
+    let fits = |extent: Rect| extent.width() <= across && extent.height() <= highest;
+    let mut leaves = Vec::new();
+    if caps.iter().map(Cap::extent).all(fits) {
+        let tallest: f64 = caps.iter().map(|cap| cap.extent().height() + 2.0).sum();
+        let height = if job.kind.is_roll() { tallest } else { highest };
+        let widest = caps.iter().map(|cap| cap.extent().width()).fold(0.0, f64::max);
+        let columns = if 2.0 * widest + GAP_MM <= across { 2 } else { 1 };
+        let groups: Vec<Vec<Block>> = caps.iter().map(|cap| cap_blocks(cap, widest)).collect();
+        let pages = set(&groups, columns, widest, GAP_MM, height);
+        leaves.extend(pages.iter().map(|page| leaf(job, page, height, "end caps")));
+    } else {
+        for cap in caps {
+            leaves.extend(cap_parts(job, cap)?);
+        }
+    }
+    Ok(leaves)
+}
+
+/// A cap larger than a page.
+fn cap_parts(job: &Job<'_>, cap: &Cap<'_>) -> Result<Vec<Leaf>, PaperError> {
+    // Pages that are joined need room for the straightedge line and the joining marks.
+    let extent = cap.extent().inflate(END_ROOM_MM, EDGE_ROOM_MM);
+    let grid = Grid::new(extent, job.kind.most_board(), job.choice.overlap.mm(), Lie::Lying)?;
     let joins = Joins::new(&grid);
     let whole = cap.draw();
     let leaves = grid.places().map(|place| {
         let window = grid.window(place);
         let page = job.kind.page_for(grid.size_on_page(window)[1]);
-        let mut board = whole.within(window);
-        board.marks.extend(joins.draw(&grid, place).marks);
+        let mut board = joins.draw(&grid, place);
+        board.marks.extend(whole.within(window).marks);
         let mut drawing = Drawing::new();
         drawing.add(&board, grid.page_from_board(window, [page.board.x0, page.board.y0]));
         Leaf { page, what: format!("end cap, {}", cap.words()), drawing }

@@ -12,7 +12,7 @@ pub(crate) fn figure(job: &Job<'_>, width_mm: f64) -> Block {
     let leg = job.leg;
     // The blank's height and the set-back of its far arris, mm on paper.
     let (high, back) = (13.0, [-9.0, 9.0]);
-    let (left, right, top) = (10.0, (width_mm - 12.0).max(40.0), 11.0);
+    let (left, right, top) = (10.0, (width_mm - 12.0).max(40.0), 13.5);
     let length = right - left;
     // Front: face 2, toward the maker. Above it face 1, leaning back and to the left, so that the top end shows.
     let front = |along: f64, down: f64| Point::new(left + along * length, top + down * high);
@@ -47,11 +47,11 @@ pub(crate) fn figure(job: &Job<'_>, width_mm: f64) -> Block {
     let mut words = |text: &str, at: Point, anchor: Anchor| {
         drawing.text(Text::new(text, at, 2.2).typeface(Typeface::CondensedBold).anchor(anchor));
     };
-    words("face 1", upper(0.04, 0.22) + (0.0, 1.0), Anchor::Start);
-    words("face 2", front(0.02, 0.93), Anchor::Start);
+    words("face 1", upper(0.0, 0.0) + (0.0, -1.3), Anchor::Start);
+    words("face 2", front(0.0, 1.0) + (0.0, 4.5), Anchor::Start);
     words("TOP", end(0.5, 0.5) + (0.0, 1.1), Anchor::Middle);
     words("FOOT", front(1.0, 1.0) + (0.0, 4.5), Anchor::End);
-    words("you stand here", front(0.45, 1.0) + (0.0, 4.5), Anchor::Middle);
+    words("you stand here", front(0.5, 1.0) + (0.0, 4.5), Anchor::Middle);
     words("roll", front(1.0, 0.5) + (5.0, 6.5), Anchor::Middle);
     // For the second cut the near face comes up: from the front over the arris to the top.
     let mut roll = BezPath::new();

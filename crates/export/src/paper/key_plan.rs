@@ -4,11 +4,13 @@ use super::tiling::{Grid, Lie};
 use crate::sheets::{Anchor, Drawing, Ink, Pen, Text, Typeface};
 use kurbo::{Affine, Point, Rect};
 
-/// The plan of a grid, this page's window filled, no larger than `room` (across and up, mm). Its upper left corner is at
+/// The plan of a grid, this page's window filled, no larger than `room` (across and up, mm, at least 30 by 20). Its upper left corner is at
 /// the origin. It lies as the pages lie.
 pub(crate) fn key_plan(grid: &Grid, here: Option<[usize; 2]>, board: &[Rect], room: [f64; 2]) -> Drawing {
     let [across, up] = grid.size_on_page(grid.extent);
-    let scale = (room[0] / across).min(room[1] / up);
+    // TOP and FOOT stand beside the plan, or above and below it.
+    let words = if grid.lie == Lie::Lying { [18.0, 0.0] } else { [0.0, 7.0] };
+    let scale = ((room[0] - words[0]) / across).min((room[1] - words[1]) / up);
     let place = Affine::scale(scale) * grid.page_from_board(grid.extent, [0.0, 0.0]);
     let mut drawing = Drawing::new();
     if let Some(here) = here {

@@ -170,7 +170,7 @@ impl<'a> Writer<'a> {
             let first = self.face.y0 + self.tick + 0.5;
             let last = self.face.y0 + self.face.across - self.tick - 0.7 - cap;
             let rows = if self.face.cut == Cut::First { [first, last] } else { [last, first] };
-            let wishes = [-0.5 * width, 0.7, -width - 0.7].into_iter().flat_map(|x| rows.map(|y| [tick.s + x, y]));
+            let wishes = [-0.5 * width, 2.2, -width - 2.2].into_iter().flat_map(|x| rows.map(|y| [tick.s + x, y]));
             if let Some(rect) = self.placer.place(label.size, wishes) {
                 self.drawing.add(&label.drawing, Affine::translate((rect.x0, rect.y0)));
             }

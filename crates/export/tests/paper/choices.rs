@@ -1,0 +1,145 @@
+//! Choices that cannot be printed, and the words that every strip carries.
+
+use crate::legs::{LAYOUTS, lamp_column, leg, measured, names, on, pdf_of, roll, sheets};
+use crate::reader::read;
+use cornerwise_export::paper::{MAX_PAGES, PaperError, project_sheets, template};
+use cornerwise_geometry::{Arris, Blank, Finest, Leg, MM_PER_INCH, ShapeKind, Units};
+use cornerwise_project::{PageSize, PaperChoice, Project, StripLayout};
+use std::collections::BTreeSet;
+
+fn refused(leg: &Leg, choice: &PaperChoice) -> PaperError {
+    template(leg, &names(), choice, Units::Millimetres).unwrap_err()
+}
+
+#[test]
+fn choices_that_cannot_be_printed_are_named() {
+    let leg = lamp_column();
+    let a4 = || on(PageSize::A4);
+    for wrong in [70.0, 130.0, f64::NAN, -100.0, f64::INFINITY] {
+        let error = refused(&leg, &PaperChoice { measured: measured(wrong, 100.0), ..a4() });
+        assert!(matches!(error, PaperError::Measured { edge: "short", .. }));
+        let error = refused(&leg, &PaperChoice { measured: measured(100.0, wrong), ..a4() });
+        assert!(matches!(error, PaperError::Measured { edge: "long", .. }));
+    }
+    for wrong in [0.0, 500.0, f64::NAN] {
+        let error = refused(&leg, &PaperChoice { overlap: wrong.into(), ..a4() });
+        assert!(matches!(error, PaperError::Overlap { .. }));
+    }
+    for wrong in [100.0, 1e9, f64::NAN] {
+        assert!(matches!(refused(&leg, &on(roll(wrong))), PaperError::Roll { .. }));
+    }
+    let layout = StripLayout::PerFace { face_1_by: Arris::Three, face_2_by: Arris::Two };
+    let error = refused(&leg, &PaperChoice { layout, ..a4() });
+    assert_eq!(error.to_string(), "the strip of face 1 cannot be held to arris 3, which is not an edge of it");
+}
+
+#[test]
+fn a_leg_that_is_no_leg_is_named() {
+    for (width_mm, length_mm) in [(f64::NAN, 700.0), (50.0, f64::INFINITY), (0.0, 700.0), (50.0, 1e12)] {
+        let leg = Leg { width_mm, length_mm, ..lamp_column() };
+        assert!(matches!(refused(&leg, &on(PageSize::A4)), PaperError::NotALength(_)));
+    }
+}
+
+#[test]
+fn too_many_pages_are_counted_not_made() {
+    let blank = Blank { spare_top: 0.0.into(), ..Blank::square(1000.0, 10_000.0) };
+    let largest = leg(&blank, [ShapeKind::Straight; 2]);
+    let error = refused(&largest, &PaperChoice { overlap: 60.0.into(), ..on(PageSize::Letter) });
+    let PaperError::TooManyPages { pages } = error else { panic!("{error}") };
+    assert!(pages > MAX_PAGES && error.to_string().contains("400"));
+    // The same leg on a wide roll is a few pages.
+    assert!(sheets(&largest, &on(roll(1067.0))).len() < 20);
+}
+
+#[test]
+fn every_strip_names_its_ends_faces_arrises_pieces_and_passes() {
+    for across in [24.0, 38.0, 50.0, 76.0] {
+        for layout in LAYOUTS {
+            let leg = leg(&Blank::square(across, 450.0), [ShapeKind::Cyma, ShapeKind::PostAndKnee]);
+            let pages = read(&pdf_of(&leg, &PaperChoice { layout, ..on(PageSize::A4) }));
+            let strip: Vec<_> = pages.iter().filter(|page| page.says("FACE ")).collect();
+            let words: BTreeSet<&str> = strip.iter().flat_map(|p| p.texts.iter().map(|t| t.text.as_str())).collect();
+            let mut expected = vec![
+                "◀ TOP",
+                "FOOT ▶",
+                "FACE 1",
+                "FACE 2",
+                "B1",
+                "B2",
+                "B3",
+                "1",
+                "2",
+                "3",
+                "saw in",
+                "saw out",
+                "first cut",
+                "second cut",
+                "passes 2 and 3 stop here",
+                "100",
+                "450",
+                "spare",
+            ];
+            expected.extend(match layout {
+                StripLayout::Wrapped => ["glue this edge to arris 1", "FOLD on arris 2", "glue this edge to arris 3"],
+                StripLayout::PerFace { .. } => ["arris 1", "glue this edge to arris 2", "glue this edge to arris 3"],
+            });
+            for word in expected {
+                assert!(words.contains(word), "{word:?} is missing at {across} mm, {layout:?}");
+            }
+            for (i, page) in strip.iter().enumerate() {
+                let part = if strip.len() == 1 {
+                    "strip".to_owned()
+                } else {
+                    format!("strip, part {} of {}", i + 1, strip.len())
+                };
+                assert!(page.says(&part) && page.says("Lamp column · Village library") && page.says("Leg B"));
+            }
+        }
+    }
+}
+
+#[test]
+fn ticks_stand_where_their_numbers_say_in_both_units() {
+    for (units, step) in [(Units::Millimetres, 50.0), (Units::Inches(Finest::ThirtySecond), MM_PER_INCH)] {
+        let sheets = template(&lamp_column(), &names(), &on(roll(914.0)), units).unwrap();
+        let pages = read(&cornerwise_export::pdf::pdf(&sheets, "").unwrap());
+        let strip = pages.last().unwrap();
+        let face = strip.texts.iter().find(|text| text.text == "FACE 1").unwrap();
+        let top =
+            strip.straight(0.5).into_iter().flatten().map(|p| p.to_vec2().dot(face.along)).fold(f64::MAX, f64::min);
+        let ticks: Vec<f64> = strip.straight(0.18).iter().map(|[a, _]| a.to_vec2().dot(face.along) - top).collect();
+        let numbers: Vec<f64> = strip.texts.iter().filter_map(|t| t.text.parse().ok()).filter(|n| *n > 3.0).collect();
+        assert!(numbers.len() >= 14);
+        for number in numbers {
+            let s = if units == Units::Millimetres { number } else { number * step };
+            assert!(ticks.iter().any(|tick| (tick - s).abs() < 0.005), "no tick at {s}");
+        }
+    }
+}
+
+#[test]
+fn the_first_page_carries_the_cautions_and_the_way_of_working() {
+    let page = &read(&pdf_of(&lamp_column(), &on(PageSize::A4)))[0];
+    let words: String = page.texts.iter().map(|text| text.text.clone() + " ").collect();
+    for needed in
+        ["manual", "guard", "Keep hands", "eye, ear and dust", "flat face must bear", "tape", "splitting the line"]
+    {
+        assert!(words.contains(needed), "{needed}");
+    }
+}
+
+#[test]
+fn a_project_prints_every_design_and_names_the_one_that_fails() {
+    let mut project = Project::new();
+    let second = cornerwise_project::Design { letter: 'C', ..(*project.designs[0]).clone() };
+    project.designs.push(second.into());
+    let sheets = project_sheets(&project).unwrap();
+    assert!(
+        sheets[0].label.starts_with("Leg A, page 1 of ") && sheets.last().unwrap().label.starts_with("Leg C, page ")
+    );
+
+    let broken = cornerwise_project::Design { blank: Blank::square(-1.0, 700.0), ..(*project.designs[0]).clone() };
+    project.designs.push(broken.into());
+    assert!(matches!(project_sheets(&project), Err(PaperError::Leg { .. })));
+}

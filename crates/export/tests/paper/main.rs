@@ -1,0 +1,12 @@
+//! The paper, read back from the PDF by another reader and measured, and the sheets before they are written.
+
+#![expect(clippy::expect_used, clippy::panic, clippy::unwrap_used, reason = "a test stops where it fails")]
+
+mod caps;
+mod choices;
+mod layout;
+mod legs;
+mod pages;
+mod reader;
+mod strips;
+mod tools;
