@@ -5,7 +5,7 @@
 use std::hint::black_box;
 
 use cornerwise_export::demo::DEMOS;
-use cornerwise_export::{files, report};
+use cornerwise_export::{files, paper, pdf, report};
 use criterion::{BenchmarkId, Criterion, criterion_group, criterion_main};
 
 fn project_files(c: &mut Criterion) {
@@ -31,5 +31,15 @@ fn reports(c: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(benches, project_files, reports);
+/// The paper of the first demo: the sheets, and the PDF of them. The aim is under 50 ms together.
+fn paper_of_a_demo(c: &mut Criterion) {
+    let project = DEMOS[0].project().expect("a demo");
+    let sheets = paper::project_sheets(&project).expect("printable");
+    let mut group = c.benchmark_group("paper");
+    group.bench_function("sheets", |b| b.iter(|| paper::project_sheets(black_box(&project)).expect("printable")));
+    group.bench_function("pdf", |b| b.iter(|| pdf::pdf(black_box(&sheets), &project.name).expect("written")));
+    group.finish();
+}
+
+criterion_group!(benches, project_files, reports, paper_of_a_demo);
 criterion_main!(benches);
