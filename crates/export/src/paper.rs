@@ -28,7 +28,7 @@ use cornerwise_project::{
 };
 use thiserror::Error;
 
-/// Most pages for one leg. A blank of the largest size on the smallest page stays below it only lying along the page.
+/// Most pages for one leg: far more than anyone joins, few enough that nothing hangs.
 pub const MAX_PAGES: usize = 400;
 
 /// What the pages of a leg are headed with.
@@ -131,7 +131,7 @@ pub fn template(leg: &Leg, names: &LegNames, choice: &PaperChoice, units: Units)
     check_choice(choice)?;
     let kind = PageKind::of(choice);
     let job = Job { leg, names, choice, units, kind };
-    let strip = strip::Strip::new(&job)?;
+    let strip = strip::Strip::new(&job);
     let mut leaves = cover::leaves(&job)?;
     leaves.extend(strip_pages::leaves(&job, &strip)?);
     if leaves.len() > MAX_PAGES {

@@ -2,7 +2,7 @@
 //! it from arris 1, as on screen: top end left, face 1 above face 2.
 
 use super::passes::{Pass, passes};
-use super::{Job, PaperError, face_strip, labels};
+use super::{Job, face_strip, labels};
 use crate::sheets::{Drawing, Pen, clipped};
 use cornerwise_geometry::{Arris, Cut};
 use cornerwise_project::StripLayout;
@@ -55,7 +55,7 @@ pub(crate) struct Strip<'a> {
 
 impl<'a> Strip<'a> {
     /// The strip in the layout of the maker's choice.
-    pub fn new(job: &'a Job<'a>) -> Result<Strip<'a>, PaperError> {
+    pub fn new(job: &'a Job<'a>) -> Strip<'a> {
         let (width, depth) = (job.leg.width_mm, job.leg.depth_mm);
         let edge = |arris, kind| Edge { arris, kind };
         let held = |arris, by| edge(arris, if arris == by { EdgeKind::Glue } else { EdgeKind::Loose });
@@ -77,7 +77,7 @@ impl<'a> Strip<'a> {
             FaceStrip { cut: Cut::First, y0: 0.0, across: width, edges: edges[0] },
             FaceStrip { cut: Cut::Second, y0: width + between, across: depth, edges: edges[1] },
         ];
-        Ok(Strip { job, faces, passes: passes(job.leg) })
+        Strip { job, faces, passes: passes(job.leg) }
     }
 
     /// From the end of the blank beyond the top to the end beyond the foot, mm from the top.
