@@ -15,8 +15,6 @@ pub const RULE_COLUMN_MM: f64 = 12.0;
 const LEAST_BOARD_MM: f64 = 105.0;
 /// The longest page that is cut from a roll, mm: within what a PDF page can be.
 pub const LONGEST_ROLL_PAGE_MM: f64 = 5000.0;
-/// The narrowest roll that both check rules fit on, mm.
-pub const NARROWEST_ROLL_MM: f64 = 200.0;
 
 /// A kind of page: the paper, which way it lies, and what its printer does to lengths.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -20,7 +20,7 @@ mod strip;
 mod strip_pages;
 mod tiling;
 
-use crate::page::{NARROWEST_ROLL_MM, PageKind};
+use crate::page::PageKind;
 use crate::sheets::{Drawing, Sheet};
 use cornerwise_geometry::{Arris, Face, Leg, LegError, Units};
 use cornerwise_project::{
@@ -86,7 +86,8 @@ pub enum PaperError {
     },
     /// No room for the check rules, which every page has.
     #[error(
-        "the roll is {width_mm} mm wide: it must be {NARROWEST_ROLL_MM} mm, to hold the check rules, to {} mm",
+        "the roll is {width_mm} mm wide: it must be {} mm, to hold the check rules, to {} mm",
+        ROLL_WIDTH_MM[0],
         ROLL_WIDTH_MM[1]
     )]
     Roll {
@@ -192,7 +193,7 @@ fn check_choice(choice: &PaperChoice) -> Result<(), PaperError> {
     }
     if let PageSize::Roll { width } = &choice.page {
         let width_mm = width.mm();
-        if !(NARROWEST_ROLL_MM..=ROLL_WIDTH_MM[1]).contains(&width_mm) {
+        if !(ROLL_WIDTH_MM[0]..=ROLL_WIDTH_MM[1]).contains(&width_mm) {
             return Err(PaperError::Roll { width_mm });
         }
     }

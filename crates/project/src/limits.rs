@@ -13,8 +13,8 @@ pub const MAX_NAME_CHARS: usize = 200;
 pub const EDIT_GAP_MM: f64 = 0.5;
 /// Shortest reach that a dragged handle keeps, mm, where its neighbour leaves that much room.
 pub const LEAST_REACH_MM: f64 = 1.0;
-/// Narrowest and widest roll of paper, mm.
-pub const ROLL_WIDTH_MM: [f64; 2] = [100.0, 2_000.0];
+/// Narrowest and widest roll of paper, mm: below the first there is no room for the check rules on every page.
+pub const ROLL_WIDTH_MM: [f64; 2] = [200.0, 2_000.0];
 /// Least and most that joined pages overlap, mm.
 pub const OVERLAP_MM: [f64; 2] = [5.0, 60.0];
 /// Least and most that a printed check rule may measure, as a share of its true length.

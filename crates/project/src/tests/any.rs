@@ -131,7 +131,7 @@ fn design() -> BoxedStrategy<Design> {
 }
 
 pub fn paper() -> BoxedStrategy<PaperChoice> {
-    let roll = length(100.0, 2_000.0).prop_map(|width| PageSize::Roll { width });
+    let roll = length(200.0, 2_000.0).prop_map(|width| PageSize::Roll { width });
     let fixed = select(vec![PageSize::A4, PageSize::A3, PageSize::Letter, PageSize::Tabloid]);
     let face_1 = select(vec![Arris::One, Arris::Two]);
     let face_2 = select(vec![Arris::Two, Arris::Three]);
