@@ -16,6 +16,8 @@ pub enum Across {
     Times(f64),
 }
 
+/// The most that rows are stretched to fill: beyond it, every curve looks wild.
+const MOST_FILLED: f64 = 6.0;
 /// The most that is stretched.
 const MOST: f64 = 20.0;
 
@@ -24,7 +26,7 @@ impl Across {
     pub fn px_per_mm(self, axis: Axis, room_px: f32, across_mm: f64) -> f64 {
         let fill = (f64::from(room_px) / across_mm.max(1e-3)).max(1e-3);
         match self {
-            Across::Fill => fill.min(axis.px_per_mm * MOST),
+            Across::Fill => fill.min(axis.px_per_mm * MOST_FILLED),
             Across::True => axis.px_per_mm,
             Across::Times(factor) => axis.px_per_mm * factor.clamp(1.0, MOST),
         }
@@ -34,6 +36,17 @@ impl Across {
     pub fn changed(now: f64, factor: f64) -> Across {
         let times = (now * factor).clamp(1.0, MOST);
         if times <= 1.0 + 1e-9 { Across::True } else { Across::Times(times) }
+    }
+}
+
+/// How many times rows are stretched across, in words.
+pub fn stretch_words(stretch: f64) -> String {
+    if (stretch - 1.0).abs() < 5e-3 {
+        "true shape".to_owned()
+    } else if stretch < 1.0 {
+        format!("across × {stretch:.2}")
+    } else {
+        format!("across × {stretch:.1}")
     }
 }
 

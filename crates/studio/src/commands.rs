@@ -217,7 +217,7 @@ mod tests {
         let press = |modifiers: Modifiers, key| {
             let mut pressed = Vec::new();
             let event = egui::Event::Key { key, physical_key: None, pressed: true, repeat: false, modifiers };
-            let input = egui::RawInput { events: vec![event], modifiers, ..Default::default() };
+            let input = egui::RawInput { events: vec![event], ..Default::default() };
             ctx.run_ui(input, |ui| pressed = Command::pressed(ui.ctx())).drop_without_applying_deltas();
             pressed
         };

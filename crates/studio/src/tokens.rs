@@ -15,6 +15,8 @@ pub struct Tokens {
     pub ground: Color32,
     /// What is drawn on: canvases and fields.
     pub sheet: Color32,
+    /// What pages lie on.
+    pub desk: Color32,
     /// Paper as it comes out of a printer; white in both themes, so that a page looks like a page.
     pub page: Color32,
     /// Printing ink.
@@ -50,6 +52,7 @@ pub struct Tokens {
 const LIGHT: Tokens = Tokens {
     ground: Color32::from_rgb(0xEC, 0xE9, 0xE2),
     sheet: Color32::from_rgb(0xFA, 0xF8, 0xF3),
+    desk: Color32::from_rgb(0xE0, 0xDC, 0xD3),
     page: Color32::WHITE,
     print: Color32::from_rgb(0x16, 0x16, 0x16),
     ink: Color32::from_rgb(0x26, 0x29, 0x2C),
@@ -70,6 +73,7 @@ const LIGHT: Tokens = Tokens {
 const DARK: Tokens = Tokens {
     ground: Color32::from_rgb(0x2A, 0x2D, 0x30),
     sheet: Color32::from_rgb(0x1F, 0x22, 0x24),
+    desk: Color32::from_rgb(0x1A, 0x1C, 0x1E),
     page: Color32::WHITE,
     print: Color32::from_rgb(0x16, 0x16, 0x16),
     ink: Color32::from_rgb(0xEA, 0xE6, 0xDC),
@@ -143,6 +147,8 @@ pub fn bold() -> FontId {
 /// Gives both themes their look.
 pub fn install(ctx: &Context) {
     crate::fonts::install(ctx);
+    // Where the desktop does not say, paper is light.
+    ctx.options_mut(|options| options.fallback_theme = Theme::Light);
     for theme in [Theme::Light, Theme::Dark] {
         ctx.set_style_of(theme, style(theme));
     }
@@ -228,7 +234,7 @@ mod tests {
     fn all_text_reads_on_what_it_stands_on() {
         for theme in [Theme::Light, Theme::Dark] {
             let t = Tokens::of(theme);
-            for ground in [t.ground, t.sheet, t.raised] {
+            for ground in [t.ground, t.sheet, t.raised, t.desk] {
                 for text in [t.ink, t.soft, t.first, t.second, t.wrong] {
                     assert!(contrast(text, ground) >= 4.5, "{text:?} on {ground:?}: {:.2}", contrast(text, ground));
                 }

@@ -1,7 +1,7 @@
 //! Graphs along the leg: thickness square to the curve, edge angle, slope and radius, on the ruler that all rows share.
 
 use cornerwise_geometry::{Cut, Station, Units};
-use egui::{Align2, Id, Rect, RichText, Role, Sense, Stroke, Ui, UiBuilder, WidgetInfo, pos2, vec2};
+use egui::{Align2, Id, Rect, Role, Sense, Stroke, Ui, UiBuilder, WidgetInfo, pos2, vec2};
 use egui_plot::{GridMark, Line, LineStyle, Plot, PlotBounds, PlotPoints};
 
 use crate::paint;
@@ -23,6 +23,8 @@ struct Graph {
     /// Least and most that is shown.
     range: [f64; 2],
     show: fn(Units, f64) -> String,
+    /// Whether values above the range are drawn at its top.
+    open_above: bool,
 }
 
 /// Shows the graphs in `rect`.
@@ -63,23 +65,32 @@ fn graphs(axis: Axis, scene: &Scene<'_>) -> [Graph; 4] {
     let least_angle = sharpest.iter().fold(80.0_f64, |least, [_, y]| least.min(*y));
     [
         Graph {
-            name: "thickness, square to the curve",
+            name: "Thickness",
             lines: thickness,
             range: [thinnest, most_across],
-            show: |units, mm| units.show_with_unit(mm),
+            show: |units, mm| units.show_with_unit((mm * 10.0).round() / 10.0),
+            open_above: false,
         },
         Graph {
-            name: "edge angle",
+            name: "Edge angle",
             lines: vec![(None, sharpest)],
             range: [least_angle, 90.0],
             show: |_, deg| format!("{deg:.0}°"),
+            open_above: false,
         },
-        Graph { name: "slope", lines: slopes, range: [-steepest, steepest], show: |_, slope| format!("{slope:.2}") },
         Graph {
-            name: "bend radius",
+            name: "Slope",
+            lines: slopes,
+            range: [-steepest, steepest],
+            show: |_, slope| format!("{slope:.2}"),
+            open_above: false,
+        },
+        Graph {
+            name: "Bend radius",
             lines: radii,
             range: [0.0, EASY_MM],
-            show: |units, mm| units.show_with_unit(mm),
+            show: |units, mm| units.show_with_unit(mm.round()),
+            open_above: true,
         },
     ]
 }
@@ -90,12 +101,11 @@ fn least(lines: &[(Option<Cut>, Vec<[f64; 2]>)]) -> f64 {
 
 fn one(ui: &mut Ui, area: Rect, axis: Axis, scene: &Scene<'_>, graph: Graph) {
     let t = Tokens::here(ui);
-    let units = scene.units();
     let shown = axis.shown();
     let [least, most] = graph.range;
     let air = 0.12 * (most - least).max(1e-9);
     let marks: Vec<f64> =
-        ticks(shown, axis.px_per_mm, units).into_iter().filter(|tick| tick.label.is_some()).map(|tick| tick.s_mm).collect();
+        ticks(shown, axis.px_per_mm, scene.units()).into_iter().filter(|tick| tick.label.is_some()).map(|tick| tick.s_mm).collect();
     let step = marks.windows(2).map(|pair| pair[1] - pair[0]).next().unwrap_or(100.0);
     let mut inside = ui.new_child(UiBuilder::new().max_rect(area).id_salt(graph.name));
     inside.set_clip_rect(area.intersect(ui.clip_rect()));
@@ -134,51 +144,42 @@ fn one(ui: &mut Ui, area: Rect, axis: Axis, scene: &Scene<'_>, graph: Graph) {
             plot.line(line.allow_hover(false));
         }
     });
-    let painter = ui.painter_at(area);
-    painter.hline(area.x_range(), area.bottom() - 0.5, Stroke::new(1.0, t.hair));
-    let name_at = area.left_top() + vec2(8.0, 3.0);
-    paint::label(&painter, t, name_at, Align2::LEFT_TOP, graph.name, tokens::small(), t.ink);
-    let capped = graph.name == "bend radius";
-    let most_text = (graph.show)(units, most) + if capped { " or more" } else { "" };
-    let right = [
-        (area.right_top() + vec2(-8.0, 3.0), Align2::RIGHT_TOP, most_text),
-        (area.right_bottom() + vec2(-8.0, -3.0), Align2::RIGHT_BOTTOM, (graph.show)(units, least)),
-    ];
-    for (at, align, text) in right {
-        paint::label(&painter, t, at, align, &text, tokens::small(), t.soft);
-    }
+    ui.painter_at(area).hline(area.x_range(), area.bottom() - 0.5, Stroke::new(1.0, t.hair));
 }
 
-/// The row head: the same figures at the cursor, beside their graphs.
-pub fn head(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, view: &View) {
+/// The row head: what each graph shows, the figures at the cursor, and the range of the graph at its edge.
+pub fn head(ui: &mut Ui, rect: Rect, axis: Axis, scene: &Scene<'_>, view: &View) {
     let t = Tokens::here(ui);
     let units = scene.units();
     let at = scene.leg.station(view.cursor_mm.clamp(0.0, scene.leg.length_mm));
+    let tenth = |mm: f64| units.show_with_unit((mm * 10.0).round() / 10.0);
     let radius = |curvature: f64| {
         let mm = 1.0 / curvature.abs().max(1e-12);
         if mm >= 10.0 * EASY_MM { "straight".to_owned() } else { units.show_with_unit(mm.round()) }
     };
     let figures = [
-        ("Thickness", units.show(at.thickness_mm[0]), units.show_with_unit(at.thickness_mm[1])),
-        ("Edge angle", format!("{:.1}°", at.edge_angle_deg), String::new()),
-        ("Slope", format!("{:.2}", at.a_slope), format!("{:.2}", at.b_slope)),
-        ("Bend radius", radius(at.a_curvature_per_mm), radius(at.b_curvature_per_mm)),
+        [tenth(at.thickness_mm[0]), tenth(at.thickness_mm[1])],
+        [format!("{:.1}°", at.edge_angle_deg), String::new()],
+        [format!("{:.2}", at.a_slope), format!("{:.2}", at.b_slope)],
+        [radius(at.a_curvature_per_mm), radius(at.b_curvature_per_mm)],
     ];
-    let height = rect.height() / figures.len() as f32;
-    for (i, (name, first, second)) in figures.into_iter().enumerate() {
-        let top = rect.top() + height * i as f32 + 3.0;
-        let area = Rect::from_min_max(pos2(rect.left() + 12.0, top), pos2(rect.right() - 12.0, top + height - 3.0));
-        let mut ui = ui.new_child(UiBuilder::new().max_rect(area).id_salt(name));
-        ui.set_clip_rect(area.intersect(ui.clip_rect()));
-        ui.spacing_mut().item_spacing.y = 1.0;
-        ui.label(RichText::new(name).font(tokens::small()).color(t.soft));
-        ui.horizontal(|ui| {
-            let single = second.is_empty();
-            for (text, colour) in [(first, if single { t.ink } else { t.first }), (second, t.second)] {
-                if !text.is_empty() {
-                    ui.label(RichText::new(text).color(colour));
-                }
-            }
-        });
+    let graphs = graphs(axis, scene);
+    let height = rect.height() / graphs.len() as f32;
+    let painter = ui.painter_at(rect);
+    for (i, (graph, [first, second])) in graphs.into_iter().zip(figures).enumerate() {
+        let area = Rect::from_min_size(rect.min + vec2(0.0, height * i as f32), vec2(rect.width(), height));
+        let left = area.left() + 12.0;
+        painter.text(pos2(left, area.top() + 4.0), Align2::LEFT_TOP, graph.name, tokens::small(), t.soft);
+        let single = second.is_empty();
+        let middle = area.top() + 32.0;
+        let colour = if single { t.ink } else { t.first };
+        let end = painter.text(pos2(left, middle), Align2::LEFT_CENTER, first, tokens::body(), colour);
+        painter.text(pos2(end.right() + 10.0, middle), Align2::LEFT_CENTER, second, tokens::body(), t.second);
+        let right = area.right() - 6.0;
+        let most = (graph.show)(units, graph.range[1]) + if graph.open_above { "+" } else { "" };
+        painter.text(pos2(right, area.top() + 4.0), Align2::RIGHT_TOP, most, tokens::small(), t.soft);
+        let least = (graph.show)(units, graph.range[0]);
+        painter.text(pos2(right, area.bottom() - 3.0), Align2::RIGHT_BOTTOM, least, tokens::small(), t.soft);
+        painter.hline(area.x_range(), area.bottom() - 0.5, Stroke::new(1.0, t.hair));
     }
 }

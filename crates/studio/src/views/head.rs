@@ -131,7 +131,7 @@ fn shape_choice(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, group: &str, asks: &mu
         Line::Points(_) => None,
     };
     let shown = now.map_or("points", ShapeKind::name);
-    let choice = ComboBox::from_id_salt(("shape", cut.index())).width(146.0).selected_text(shown).show_ui(ui, |ui| {
+    let choice = ComboBox::from_id_salt(("shape", cut.index())).width(138.0).selected_text(shown).show_ui(ui, |ui| {
         for kind in ShapeKind::ALL {
             if ui.selectable_label(now == Some(kind), kind.name()).clicked() && now != Some(kind) {
                 let shape = Shape::start(kind, scene.leg.length_mm, scene.leg.across_mm(cut));

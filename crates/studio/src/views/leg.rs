@@ -19,7 +19,7 @@ use crate::view::View;
 /// Room round the leg, points.
 const MARGIN_PX: f32 = 14.0;
 /// Height of the slider and its words, points.
-const SLIDER_PX: f32 = 58.0;
+const SLIDER_PX: f32 = 70.0;
 /// Degrees that the leg turns for each point that it is dragged.
 const TURN_PER_PX: f64 = 0.5;
 /// How far slabs may stray from the curve, points.
@@ -163,7 +163,7 @@ fn soften(mesh: &mut Mesh, edge: [Corner; 2], middle: Pos2, colour: Color32, wid
 
 /// Light from a window up to the left behind the viewer: the sides that are seen together differ.
 fn light(screen: &Screen, facet: &Facet) -> Color32 {
-    const WINDOW: [f64; 3] = [-0.52, 0.36, 0.775];
+    const WINDOW: [f64; 3] = [-0.72, 0.34, 0.605];
     let toward_viewer = screen.camera.view(facet.outward());
     let lit: f64 = toward_viewer.iter().zip(WINDOW).map(|(n, w)| n * w).sum();
     let lit = if lit.is_finite() { lit.clamp(0.0, 1.0) } else { 0.0 };
@@ -206,14 +206,17 @@ fn slider(ui: &mut Ui, rect: Rect, view: &mut View, opening: &Opening) {
     ui.spacing_mut().item_spacing.y = 0.0;
     let slider = ui.add(Slider::new(&mut view.opening, 0.0..=1.0).show_value(false));
     slider.accessible_name("from the blank to the finished leg");
-    let (words, _) = ui.allocate_exact_size(vec2(below.width(), 18.0), Sense::hover());
+    let (words, _) = ui.allocate_exact_size(vec2(below.width(), 34.0), Sense::hover());
     let stage = stage_words(opening.stage());
-    let marks: [(f32, Align2, &str); 2] = [(words.left(), Align2::LEFT_TOP, "blank"), (words.right(), Align2::RIGHT_TOP, "finished leg")];
-    for (x, align, word) in marks {
+    let ends = [
+        (words.left_top(), Align2::LEFT_TOP, "blank"),
+        (words.right_top(), Align2::RIGHT_TOP, "finished leg"),
+    ];
+    for (at, align, word) in ends {
         let colour = if word == stage { t.ink } else { t.soft };
-        ui.painter().text(pos2(x, words.top()), align, word, tokens::small(), colour);
+        ui.painter().text(at, align, word, tokens::small(), colour);
     }
-    if !marks.iter().any(|(.., word)| *word == stage) {
-        ui.painter().text(words.center_top() + vec2(-8.0, 0.0), Align2::CENTER_TOP, stage, tokens::small(), t.ink);
+    if !ends.iter().any(|(.., word)| *word == stage) {
+        ui.painter().text(words.center_bottom(), Align2::CENTER_BOTTOM, stage, tokens::small(), t.ink);
     }
 }

@@ -41,6 +41,7 @@ pub fn show(ui: &mut Ui, project: &Arc<Project>, kept: &mut Sheets, view: &mut V
     });
     egui::CentralPanel::no_frame().show(ui, |ui| {
         let t = Tokens::here(ui);
+        ui.painter().rect_filled(ui.max_rect(), 0.0, t.desk);
         match &sheets {
             Ok(sheets) if view.one_page => one_page(ui, t, sheets, view),
             Ok(sheets) => all_pages(ui, t, sheets, view),

@@ -13,7 +13,8 @@ const FIGURES_PX: f32 = 172.0;
 /// Shows the section in the upper part of `rect` and its figures below.
 pub fn show(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, view: &View) {
     let s_mm = view.cursor_mm.clamp(0.0, scene.leg.length_mm);
-    let figures_top = (rect.bottom() - FIGURES_PX).max(rect.top());
+    // Square, and less where the figures need the room.
+    let figures_top = (rect.top() + rect.width() + 16.0).min(rect.bottom() - FIGURES_PX).max(rect.top());
     let drawing = Rect::from_min_max(rect.min, pos2(rect.right(), figures_top));
     draw(ui, drawing, scene, s_mm);
     figures(ui, Rect::from_min_max(pos2(rect.left(), figures_top), rect.max), scene, s_mm);
@@ -72,13 +73,15 @@ fn figures(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, s_mm: f64) {
 
 /// The figures of a station, each with its name.
 fn lines(at: &Station, core_mm: [f64; 2], units: Units) -> [(&'static str, String); 6] {
-    let pair = |[a, b]: [f64; 2]| format!("{} × {}", units.show(a), units.show_with_unit(b));
+    // Of what is measured across curves, a tenth of a millimetre is all that a calliper shows.
+    let tenth = |mm: f64| (mm * 10.0).round() / 10.0;
+    let pair = |[a, b]: [f64; 2]| format!("{} × {}", units.show(tenth(a)), units.show_with_unit(tenth(b)));
     [
         ("first cut", units.show_with_unit(at.a_mm)),
         ("second cut", units.show_with_unit(at.b_mm)),
         ("thickness", pair(at.thickness_mm)),
         ("edge angle", format!("{:.1}°", at.edge_angle_deg)),
         ("grain slope", format!("{:.2}", at.a_slope.hypot(at.b_slope))),
-        ("core, whole leg", pair(core_mm)),
+        ("core", pair(core_mm)),
     ]
 }

@@ -8,7 +8,7 @@ use egui::{
 };
 
 use super::{along, design_choice, faces, head, leg, ruler_strip, section, sides};
-use crate::across::{Across, ScreenFromFaces};
+use crate::across::{Across, ScreenFromFaces, stretch_words};
 use crate::commands::Command;
 use crate::derive::Derived;
 use crate::grip::Grip;
@@ -25,6 +25,8 @@ const FOLDED_PX: f32 = 30.0;
 const LEAST_FACES_PX: f32 = 220.0;
 /// The least height of any other row, points.
 const LEAST_ROW_PX: f32 = 130.0;
+/// How much finer than along the rows their paint is where they are stretched across.
+const MOST_FINER: f64 = 3.0;
 /// After how long without a change rows are painted sharp.
 const REST: Duration = Duration::from_millis(100);
 
@@ -112,7 +114,8 @@ impl ShapePlace {
         asks: &mut Vec<Ask>,
     ) -> Drawn {
         let whole = ui.available_rect_before_wrap();
-        let column = (whole.width() * 0.27).clamp(300.0, 460.0);
+        ui.painter().rect_filled(whole, 0.0, Tokens::here(ui).ground);
+        let column = (whole.width() * 0.285).clamp(320.0, 560.0);
         let leg_area = Rect::from_min_max(pos2(whole.right() - column, whole.top()), whole.max);
         let rows = Rows::new(Rect::from_min_max(whole.min, pos2(leg_area.left() - 1.0, whole.bottom())), view.sides, view.along);
         let across = canvas(rows.faces).x_range();
@@ -127,7 +130,8 @@ impl ShapePlace {
         let pixels = f64::from(ui.pixels_per_point());
         let coarse = derived.atlas.update(ui.ctx(), scene.design, scene.leg, wanted * pixels, scene.moving);
         let mut again = matches!(coarse, Ok(true));
-        let sharp = wood_of_rows(self, ui, scene, view, derived, axis, at_rest, &mut again);
+        let px_per_mm = faces.px_per_mm.clamp(axis.px_per_mm, MOST_FINER * axis.px_per_mm) * pixels;
+        let sharp = wood_of_rows(self, ui, scene, view, derived, axis, px_per_mm, at_rest, &mut again);
         if again {
             ui.ctx().request_repaint_after(REST);
         }
@@ -163,7 +167,7 @@ impl ShapePlace {
         bar(ui, rows.along_bar, Command::FoldAlong, &mut view.along);
         if view.along.open && rows.along.height() > 1.0 {
             along::show(ui, canvas(rows.along), axis, scene, view);
-            along::head(ui, head_of(rows.along), scene, view);
+            along::head(ui, head_of(rows.along), axis, scene, view);
             drawn.along = Some(scene.revision);
         }
         leg_and_section(ui, leg_area, scene, view, derived);
@@ -220,6 +224,7 @@ fn wood_of_rows(
     view: &View,
     derived: &Derived,
     axis: Axis,
+    px_per_mm: f64,
     at_rest: bool,
     again: &mut bool,
 ) -> [Option<TexturePatch>; 4] {
@@ -238,7 +243,6 @@ fn wood_of_rows(
         }
         let ends = if sawn { Stretch { from_mm: 0.0, to_mm: scene.leg.length_mm } } else { blank };
         let shown = Stretch { from_mm: shown.from_mm.max(ends.from_mm), to_mm: shown.to_mm.min(ends.to_mm) };
-        let px_per_mm = axis.px_per_mm * f64::from(ui.pixels_per_point());
         let wanted = Wanted { surface, shown, px_per_mm, page_px_per_mm: derived.atlas.px_per_mm() };
         let (patch, ask_again) = place.rows.patch(ui.ctx(), scene.design, scene.leg, wanted, at_rest);
         *again |= ask_again;
@@ -277,14 +281,8 @@ fn bar(ui: &mut Ui, rect: Rect, command: Command, fold: &mut Fold) {
 
 /// How far the rows are stretched across, always shown; a click gives true shape.
 fn stretch_button(ui: &mut Ui, faces: Rect, stretch: f64, asks: &mut Vec<Ask>) {
-    let words = if (stretch - 1.0).abs() < 5e-3 {
-        "true shape".to_owned()
-    } else if stretch < 1.0 {
-        format!("across × {stretch:.2}")
-    } else {
-        format!("across × {stretch:.1}")
-    };
-    let rect = Rect::from_min_size(faces.right_top() + vec2(-118.0, 6.0), vec2(110.0, 22.0));
+    let words = stretch_words(stretch);
+    let rect = Rect::from_min_size(faces.right_bottom() + vec2(-118.0, -25.0), vec2(110.0, 22.0));
     let mut ui = ui.new_child(UiBuilder::new().max_rect(rect).id_salt("stretch").layout(egui::Layout::right_to_left(egui::Align::Center)));
     ui.spacing_mut().button_padding = vec2(6.0, 1.0);
     let button = ui.add(Button::new(RichText::new(words).font(tokens::small())));
@@ -297,7 +295,7 @@ fn stretch_button(ui: &mut Ui, faces: Rect, stretch: f64, asks: &mut Vec<Ask>) {
 fn leg_and_section(ui: &mut Ui, area: Rect, scene: &Scene<'_>, view: &mut View, derived: &mut Derived) {
     let t = Tokens::here(ui);
     ui.painter().vline(area.left() - 0.5, area.y_range(), egui::Stroke::new(1.0, t.edge));
-    let section_px = (area.width() * 0.53).clamp(164.0, 220.0);
+    let section_px = (area.width() * 0.47).clamp(172.0, 240.0);
     let parting = area.right() - section_px;
     leg::show(ui, Rect::from_min_max(area.min, pos2(parting, area.bottom())), scene, view, derived);
     ui.painter().vline(parting - 0.5, area.y_range(), egui::Stroke::new(1.0, t.hair));

@@ -22,6 +22,9 @@ use crate::view::View;
 /// Room between two sides, points.
 const BETWEEN_PX: f32 = 18.0;
 
+/// Marks closer than this would hide one another; their brackets still show, points.
+const MARKS_APART_PX: f32 = 30.0;
+
 /// How the sides lie on screen.
 pub struct Screen {
     axis: Axis,
@@ -56,11 +59,6 @@ impl Screen {
             band
         });
         Screen { axis, px_per_mm, rect, bands }
-    }
-
-    /// How many times the sides are stretched across.
-    pub fn stretch(&self) -> f64 {
-        self.px_per_mm / self.axis.px_per_mm
     }
 
     fn pos(&self, side: Side, s_mm: f64, down_mm: f64) -> Pos2 {
@@ -109,6 +107,9 @@ pub fn show(ui: &Ui, screen: &Screen, grounds: Grounds<'_>, scene: &Scene<'_>, v
         seam(&painter, t, screen, side, answer, scene);
     }
     paint::cursor(&painter, t, screen.axis, screen.rect, view.cursor_mm);
+    let at = screen.rect.right_bottom() + vec2(-8.0, -6.0);
+    let words = crate::across::stretch_words(screen.px_per_mm / screen.axis.px_per_mm);
+    paint::label(&painter, t, at, Align2::RIGHT_BOTTOM, &words, tokens::small(), t.soft);
 }
 
 /// The leg's stations in a stretch, both ends among them.
@@ -191,62 +192,80 @@ pub fn surface_of(cut: Cut) -> Surface {
 fn seam(painter: &Painter, t: &Tokens, screen: &Screen, side: Side, answer: &SeamAnswer, scene: &Scene<'_>) {
     let band = &screen.bands[side.index()];
     let ends = [screen.pos(side, 0.0, 0.0), screen.pos(side, scene.leg.length_mm, 0.0)];
+    painter.line_segment(ends, Stroke::new(3.0, t.halo.gamma_multiply(0.5)));
     painter.line_segment(ends, Stroke::new(1.0, t.ink));
     let visible = screen.rect.x_range();
     let name_at = pos2(ends[0].x.max(visible.min) + 6.0, band.rows.start - 2.0);
     let name = paint::label(painter, t, name_at, Align2::LEFT_BOTTOM, &side.to_string(), tokens::small(), t.ink);
     let mut free_from = name.right() + GAP;
+    let mut last_mark = f32::NEG_INFINITY;
     for place in &answer.places {
         let (from, to) = (screen.axis.x(place.from_mm), screen.axis.x(place.to_mm));
         if to < visible.min || from > visible.max {
             continue;
         }
-        mark(painter, t, place.what, from.max(visible.min - 2.0), to.min(visible.max + 2.0), band.seam_px);
-        // The word once for a run of places, above the side and never over another word.
-        let word_at = (from.max(visible.min) + to.min(visible.max)) / 2.0;
-        free_from = word(painter, t, place, pos2(word_at, band.rows.start - 2.0), free_from);
+        let seen = [from.max(visible.min), to.min(visible.max)];
+        bracket(painter, t, seen, band.seam_px);
+        let middle = (seen[0] + seen[1]) / 2.0;
+        if middle - last_mark >= MARKS_APART_PX {
+            mark(painter, t, place.what, pos2(middle, band.seam_px));
+            last_mark = middle;
+        }
+        free_from = word(painter, t, place, seen, band.rows.start - 2.0, free_from);
     }
 }
 
-fn word(painter: &Painter, t: &Tokens, place: &Place, at: Pos2, free_from: f32) -> f32 {
+/// Writes a place's word above the side: over the place where there is room, else as near as the words before it and
+/// the edge of the canvas let it; not at all where it would stand for another place.
+fn word(painter: &Painter, t: &Tokens, place: &Place, [from, to]: [f32; 2], y: f32, free_from: f32) -> f32 {
     let galley = painter.layout_no_wrap(place.what.to_string(), tokens::small(), t.ink);
-    let left = at.x - galley.size().x / 2.0;
-    if left < free_from {
+    let width = galley.size().x;
+    let most = painter.clip_rect().right() - GAP - width;
+    let left = ((from + to - width) / 2.0).max(free_from).min(most);
+    if left < free_from || left > to || left + width < from {
         return free_from;
     }
-    let rect = paint::label(painter, t, at, Align2::CENTER_BOTTOM, &place.what.to_string(), tokens::small(), t.ink);
-    rect.right() + 40.0
+    let at = pos2(left, y);
+    paint::label(painter, t, at, Align2::LEFT_BOTTOM, &place.what.to_string(), tokens::small(), t.ink).right() + 24.0
+}
+
+/// Where on the seam a place begins and ends.
+fn bracket(painter: &Painter, t: &Tokens, [from, to]: [f32; 2], y: f32) {
+    let to = to.max(from + 2.0);
+    for (stroke, reach) in [(Stroke::new(3.0, t.halo), 4.0), (Stroke::new(1.4, t.ink), 4.0)] {
+        painter.hline(from..=to, y, stroke);
+        for x in [from, to] {
+            painter.vline(x, y - reach..=y + reach, stroke);
+        }
+    }
 }
 
 /// A place's mark on the seam, its kind told by its shape: a step where lines jump, a ring where woods differ, a bar
 /// where the pattern breaks, an angle where ring lines turn.
-fn mark(painter: &Painter, t: &Tokens, what: Mismatch, from: f32, to: f32, y: f32) {
-    let (ink, halo) = (Stroke::new(1.6, t.ink), Stroke::new(4.0, t.halo));
-    for stroke in [halo, ink] {
-        painter.hline(from..=to, y - 4.0, stroke);
-        painter.hline(from..=to, y + 4.0, stroke);
-    }
-    let x = (from + to) / 2.0;
-    let step = |points: [(f32, f32); 4]| points.map(|(dx, dy)| pos2(x + dx, y + dy)).to_vec();
+fn mark(painter: &Painter, t: &Tokens, what: Mismatch, at: Pos2) {
+    let (ink, halo) = (Stroke::new(1.8, t.ink), Stroke::new(5.0, t.halo));
+    let line = |points: &[(f32, f32)]| points.iter().map(|(dx, dy)| at + vec2(*dx, *dy)).collect::<Vec<_>>();
     for (stroke, fill) in [(halo, t.halo), (ink, t.sheet)] {
         match what {
-            Mismatch::LinesJump | Mismatch::LinesJumpWoodsDiffer => {
-                painter.add(Shape::line(step([(-9.0, -5.0), (0.0, -5.0), (0.0, 5.0), (9.0, 5.0)]), stroke));
-                if what == Mismatch::LinesJumpWoodsDiffer {
-                    painter.circle(pos2(x, y), 3.5, fill, stroke);
-                }
+            Mismatch::LinesJump => {
+                painter.add(Shape::line(line(&[(-9.0, -5.0), (0.0, -5.0), (0.0, 5.0), (9.0, 5.0)]), stroke));
             }
-            Mismatch::WoodsDiffer | Mismatch::WoodsDifferPatternBreaks => {
-                painter.circle(pos2(x, y), 4.5, fill, stroke);
-                if what == Mismatch::WoodsDifferPatternBreaks {
-                    painter.vline(x, y - 8.0..=y + 8.0, stroke);
-                }
+            Mismatch::LinesJumpWoodsDiffer => {
+                painter.add(Shape::line(line(&[(-11.0, -5.0), (0.0, -5.0), (0.0, 5.0), (11.0, 5.0)]), stroke));
+                painter.circle(at, 3.5, fill, stroke);
+            }
+            Mismatch::WoodsDiffer => {
+                painter.circle(at, 4.5, fill, stroke);
+            }
+            Mismatch::WoodsDifferPatternBreaks => {
+                painter.vline(at.x, at.y - 9.0..=at.y + 9.0, stroke);
+                painter.circle(at, 4.5, fill, stroke);
             }
             Mismatch::PatternBreaks => {
-                painter.vline(x, y - 8.0..=y + 8.0, stroke);
+                painter.vline(at.x, at.y - 9.0..=at.y + 9.0, stroke);
             }
             Mismatch::LinesTurn => {
-                painter.add(Shape::line(step([(-7.0, -6.0), (0.0, 0.0), (0.0, 0.0), (-7.0, 6.0)]), stroke));
+                painter.add(Shape::line(line(&[(-6.0, -7.0), (2.0, 0.0), (-6.0, 7.0)]), stroke));
             }
         }
     }
@@ -276,9 +295,9 @@ pub fn head(ui: &mut Ui, rect: Rect, seams: &[SeamAnswer; 4]) {
     }
     let places: usize = seams.iter().map(|answer| answer.places_in_all).sum();
     let words = match places {
-        0 => "Everything meets.".to_owned(),
-        1 => "1 place where something does not.".to_owned(),
-        n => format!("{n} places where something does not."),
+        0 => "Everything fits.".to_owned(),
+        1 => "Something does not fit at 1 place.".to_owned(),
+        n => format!("Something does not fit at {n} places."),
     };
     ui.label(RichText::new(words).font(tokens::small()).color(t.ink));
     ui.painter().rect_stroke(rect, 0.0, Stroke::NONE, StrokeKind::Inside);

@@ -1,0 +1,69 @@
+//! The bench that every test works at: a studio of a known size, and hands for it.
+
+use cornerwise_export::files::write_text;
+use cornerwise_project::{Project, DesignId, Edit};
+use cornerwise_geometry::Cut;
+use cornerwise_studio::app::Studio;
+use egui::{Pos2, Vec2, vec2};
+use egui_kittest::Harness;
+use egui_kittest::kittest::Queryable;
+
+pub type Bench = Harness<'static, Studio>;
+
+/// A studio on a project, 1280 by 800, sixty frames a second.
+pub fn studio(project: Project) -> Bench {
+    studio_of_size(project, vec2(1280.0, 800.0))
+}
+
+pub fn studio_of_size(project: Project, size: Vec2) -> Bench {
+    let mut bench = Harness::builder()
+        .with_size(size)
+        .with_step_dt(1.0 / 60.0)
+        .with_max_steps(12)
+        .with_theme(egui::Theme::Light)
+        .build_eframe(|creation| {
+            let mut studio = Studio::new(&creation.egui_ctx, project, None);
+            studio.without_dialogs();
+            studio
+        });
+    bench.run();
+    bench
+}
+
+/// A new project whose first cut is points.
+pub fn points() -> Project {
+    Project::new().apply(&Edit::ShapeToPoints { design: DesignId(1), cut: Cut::First }).unwrap()
+}
+
+/// A project as its file.
+pub fn text(project: &Project) -> String {
+    write_text(project).unwrap()
+}
+
+/// Where something with this name is.
+pub fn middle(bench: &Bench, label: &str) -> Pos2 {
+    bench.get_by_label(label).rect().center()
+}
+
+/// Presses the pointer's button at a place, after coming there.
+pub fn press(bench: &mut Bench, at: Pos2) {
+    bench.hover_at(at);
+    bench.step();
+    bench.drag_at(at);
+    bench.step();
+}
+
+/// Moves the pressed pointer in `steps` steps, a frame each, and calls `seen` after each of them.
+pub fn drag(bench: &mut Bench, from: Pos2, by: Vec2, steps: u32, mut seen: impl FnMut(&Bench)) {
+    for i in 1..=steps {
+        bench.hover_at(from + by * (i as f32 / steps as f32));
+        bench.step();
+        seen(bench);
+    }
+}
+
+/// Lets go.
+pub fn release(bench: &mut Bench, at: Pos2) {
+    bench.drop_at(at);
+    bench.step();
+}

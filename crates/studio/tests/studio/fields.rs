@@ -1,0 +1,106 @@
+//! Typing into fields.
+
+use cornerwise_geometry::{Finest, Units};
+use cornerwise_project::{Edit, Project};
+use egui::{Key, Modifiers};
+use egui_kittest::kittest::Queryable;
+
+use crate::bench::{Bench, points, studio};
+
+/// Replaces what stands in a field and presses Enter.
+fn type_into(bench: &mut Bench, label: &str, text: &str) {
+    bench.get_by_label(label).click();
+    bench.run();
+    bench.key_press_modifiers(Modifiers::COMMAND, Key::A);
+    bench.run();
+    bench.get_by_label(label).type_text(text);
+    bench.run();
+    bench.key_press(Key::Enter);
+    bench.run();
+}
+
+#[test]
+fn a_length_is_typed_as_makers_write_it_and_kept_as_it_was_typed() {
+    let mut bench = studio(Project::new());
+    type_into(&mut bench, "blank, width", "2 3/4\"");
+    let width = bench.state().project().designs[0].blank.width.clone();
+    assert_eq!((width.mm(), width.typed()), (69.85, Some("2 3/4\"")));
+    assert_eq!(bench.get_by_label("blank, width").value().as_deref(), Some("2 3/4\""));
+    assert_eq!(bench.state().history().undo_label(), Some("Change the width of the blank"));
+}
+
+#[test]
+fn a_bare_number_is_taken_in_the_projects_units() {
+    let inches = Project::new().apply(&Edit::SetUnits { units: Units::Inches(Finest::Sixteenth) }).unwrap();
+    let mut bench = studio(inches);
+    type_into(&mut bench, "blank, depth", "3");
+    assert_eq!(bench.state().project().designs[0].blank.depth.mm(), 76.2);
+}
+
+#[test]
+fn a_wrong_entry_says_what_is_wrong_and_changes_nothing() {
+    let mut bench = studio(Project::new());
+    let before = bench.state().project().clone();
+    for (text, says) in [("2 3/x", "x"), ("0", "3 mm to 1000 mm"), ("banana", "banana")] {
+        type_into(&mut bench, "blank, width", text);
+        assert_eq!(before, *bench.state().project(), "{text}");
+        let said = bench.get_by_label_contains("Not taken").rect();
+        assert!(said.width() > 20.0);
+        assert!(bench.query_by_label_contains(says).is_some(), "{text}");
+    }
+    // Escape puts back what was there.
+    bench.get_by_label("blank, width").click();
+    bench.run();
+    bench.key_press(Key::Escape);
+    bench.run();
+    assert!(bench.query_by_label_contains("Not taken").is_none());
+    assert_eq!(bench.get_by_label("blank, width").value().as_deref(), Some("50 mm"));
+}
+
+#[test]
+fn parameters_of_a_live_shape_are_fields() {
+    let mut bench = studio(Project::new());
+    let before = bench.state().project().clone();
+    type_into(&mut bench, "first cut, swing", "30");
+    let after = bench.state().project().clone();
+    assert_ne!(before.designs[0].first, after.designs[0].first);
+    assert_eq!(before.designs[0].second, after.designs[0].second);
+    type_into(&mut bench, "first cut, turn", "2");
+    assert_eq!(after, *bench.state().project());
+    assert!(bench.query_by_label_contains("Turn is 0.1 to 0.9").is_some());
+}
+
+#[test]
+fn the_chosen_points_figures_are_fields() {
+    let mut bench = studio(points());
+    bench.get_by_label("first cut, point 2").click();
+    bench.run();
+    type_into(&mut bench, "first cut, point 2, from top", "200");
+    let point = bench.state().project().designs[0].line(cornerwise_geometry::Cut::First).points(700.0, 50.0)[1].clone();
+    assert_eq!(point.from_top.mm(), 200.0);
+}
+
+#[test]
+fn units_change_what_is_shown_and_not_what_is() {
+    let mut bench = studio(Project::new());
+    let before = bench.state().project().designs.clone();
+    bench.get_by_label("units").click();
+    bench.run();
+    bench.get_by_label("inches, 1/16").click();
+    bench.run();
+    assert_eq!(bench.get_by_label("blank, width").value().as_deref(), Some("1 15/16\""));
+    assert_eq!(before, bench.state().project().designs);
+}
+
+#[test]
+fn wood_is_chosen_and_seams_answer() {
+    let mut bench = studio(Project::new());
+    bench.get_by_label("Layers").click();
+    bench.run();
+    assert!(matches!(bench.state().project().designs[0].wood, cornerwise_wood::Wood::Layers(_)));
+    bench.key_press(Key::F3);
+    bench.run();
+    assert!(bench.query_by_label_contains("seam 1 100 % 100 % 100 %").is_some(), "level layers meet");
+    type_into(&mut bench, "layers, lean", "20");
+    assert!(bench.query_by_label_contains("seam 1 100 % 100 % 100 %").is_none(), "sloping ones do not");
+}

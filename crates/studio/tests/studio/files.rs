@@ -1,0 +1,167 @@
+//! Opening, saving and leaving.
+
+use cornerwise_export::files;
+use egui::{Key, Modifiers, ViewportCommand};
+use egui_kittest::kittest::Queryable;
+
+use crate::bench::{Bench, points, studio, text};
+
+#[test]
+fn it_saves_to_a_typed_path_where_there_is_no_dialog_and_opens_again() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("leg.ron");
+    let mut bench = studio(points());
+    bench.key_press_modifiers(Modifiers::COMMAND, Key::S);
+    bench.run();
+    enter_path(&mut bench, "Save the project as", &folder.path().join("leg"));
+    assert_eq!(bench.state().file(), Some(path.as_path()), "the ending is added");
+    assert_eq!(files::load(&path).unwrap(), **bench.state().project());
+    assert!(!bench.state().history().is_dirty());
+    // A change, saved to the same file without asking.
+    bench.get_by_label("Layers").click();
+    bench.run();
+    assert!(bench.state().history().is_dirty());
+    bench.key_press_modifiers(Modifiers::COMMAND, Key::S);
+    bench.run();
+    assert!(!bench.state().history().is_dirty());
+    assert_eq!(files::load(&path).unwrap(), **bench.state().project());
+    let saved = text(bench.state().project());
+    bench.key_press_modifiers(Modifiers::COMMAND, Key::N);
+    bench.run();
+    assert_ne!(saved, text(bench.state().project()));
+    bench.key_press_modifiers(Modifiers::COMMAND, Key::O);
+    bench.run();
+    enter_path(&mut bench, "Open a project file", &path);
+    assert_eq!(saved, text(bench.state().project()));
+}
+
+fn enter_path(bench: &mut Bench, label: &str, path: &std::path::Path) {
+    let field = |bench: &Bench| bench.get_by_role_and_label(egui::accesskit::Role::TextInput, label).rect().center();
+    let at = field(bench);
+    crate::bench::press(bench, at);
+    crate::bench::release(bench, at);
+    bench.run();
+    bench.key_press_modifiers(Modifiers::COMMAND, Key::A);
+    bench.run();
+    bench.get_by_role_and_label(egui::accesskit::Role::TextInput, label).type_text(&path.display().to_string());
+    bench.run();
+    bench.key_press(Key::Enter);
+    bench.run();
+}
+
+#[test]
+fn another_file_is_replaced_only_when_that_was_asked_for() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("theirs.ron");
+    std::fs::write(&path, "something else").unwrap();
+    let mut bench = studio(points());
+    bench.key_press_modifiers(Modifiers::COMMAND | Modifiers::SHIFT, Key::S);
+    bench.run();
+    enter_path(&mut bench, "Save the project as", &path);
+    assert_eq!(std::fs::read_to_string(&path).unwrap(), "something else");
+    bench.get_by_label("Replace the file").click();
+    bench.run();
+    assert_eq!(files::load(&path).unwrap(), **bench.state().project());
+}
+
+#[test]
+fn a_broken_file_says_where_and_leaves_everything_as_it_was() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("broken.ron");
+    std::fs::write(&path, text(&points()).replace("designs", "desings")).unwrap();
+    let mut bench = studio(points());
+    let before = bench.state().project().clone();
+    bench.key_press_modifiers(Modifiers::COMMAND, Key::O);
+    bench.run();
+    enter_path(&mut bench, "Open a project file", &path);
+    let notice = bench.state().notice().map(|notice| notice.words.clone()).unwrap_or_default();
+    assert!(notice.contains("line ") && notice.contains("broken.ron"), "{notice}");
+    assert_eq!(before, *bench.state().project());
+}
+
+#[derive(Debug)]
+struct Dropped(std::path::PathBuf);
+
+impl egui::DroppedFile for Dropped {
+    fn path(&self) -> &std::path::Path {
+        &self.0
+    }
+
+    fn bytes(&self) -> Result<Vec<u8>, String> {
+        Err("it is opened by its path".to_owned())
+    }
+}
+
+#[test]
+fn a_dropped_file_is_opened() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("dropped.ron");
+    let project = cornerwise_studio::start::demo(1).unwrap();
+    files::save(&project, &path).unwrap();
+    let mut bench = studio(points());
+    bench.input_mut().dropped_files.push(std::sync::Arc::new(Dropped(path.clone())));
+    bench.run();
+    assert_eq!(project, **bench.state().project());
+    assert_eq!(bench.state().file(), Some(path.as_path()));
+}
+
+#[test]
+fn the_paper_is_saved() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("leg.pdf");
+    let mut bench = studio(points());
+    bench.key_press_modifiers(Modifiers::COMMAND, Key::P);
+    bench.run();
+    enter_path(&mut bench, "Save the paper as PDF", &path);
+    assert!(std::fs::read(&path).unwrap().starts_with(b"%PDF-"));
+    assert!(bench.state().notice().is_some_and(|notice| !notice.wrong));
+}
+
+fn closes(bench: &Bench) -> bool {
+    bench.output().viewport_output.values().any(|viewport| viewport.commands.contains(&ViewportCommand::Close))
+}
+
+#[test]
+fn leaving_with_unsaved_changes_asks_first() {
+    let mut bench = studio(points());
+    bench.get_by_label("Layers").click();
+    bench.run();
+    bench.key_press_modifiers(Modifiers::COMMAND, Key::Q);
+    bench.step();
+    assert!(!closes(&bench));
+    bench.run();
+    bench.get_by_label("Keep working").click();
+    bench.run();
+    assert!(bench.state().notice().is_none() && bench.state().history().is_dirty());
+    bench.key_press_modifiers(Modifiers::COMMAND, Key::Q);
+    bench.run();
+    bench.get_by_label("Don't save").click();
+    // Two frames: the click, then what it asked for.
+    let mut closed = false;
+    for _ in 0..3 {
+        bench.step();
+        closed |= closes(&bench);
+    }
+    assert!(closed);
+}
+
+#[test]
+fn leaving_a_saved_project_asks_nothing() {
+    let mut bench = studio(points());
+    bench.key_press_modifiers(Modifiers::COMMAND, Key::Q);
+    bench.step();
+    assert!(closes(&bench));
+}
+
+#[test]
+fn new_chooses_among_the_demos() {
+    let mut bench = studio(points());
+    bench.get_by_label("file menu").click();
+    bench.run();
+    bench.get_by_label_contains("New from a demo").hover();
+    bench.run();
+    let title = cornerwise_studio::start::demo_titles()[2].clone();
+    bench.get_by_label(&title).click();
+    bench.run();
+    assert_eq!(cornerwise_studio::start::demo(2).unwrap(), **bench.state().project());
+}

@@ -1,0 +1,11 @@
+//! The studio as a maker uses it, in one test program because linking is what takes time.
+
+mod bench;
+mod cli;
+mod drags;
+mod fields;
+mod files;
+mod keys;
+mod paper;
+mod pictures;
+mod rows;

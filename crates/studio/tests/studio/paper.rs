@@ -1,0 +1,58 @@
+//! The paper place.
+
+use cornerwise_export::paper::project_sheets;
+use cornerwise_project::{PageSize, StripLayout};
+use egui::Key;
+use egui_kittest::kittest::Queryable;
+
+use crate::bench::{points, studio};
+
+#[test]
+fn the_pages_are_shown_as_they_will_print() {
+    let mut bench = studio(points());
+    bench.get_by_label("Paper").click();
+    bench.run();
+    let count = project_sheets(bench.state().project()).unwrap().len();
+    assert!(count >= 3);
+    let first = bench.get_by_label(&format!("page 1 of {count}")).rect();
+    let share = first.height() / first.width();
+    assert!((share - 297.0 / 210.0).abs() < 0.01, "A4 upright");
+    bench.get_by_label("page size").click();
+    bench.run();
+    bench.get_by_label("Letter").click();
+    bench.run();
+    assert_eq!(bench.state().project().paper.page, PageSize::Letter);
+    let first = bench.get_by_label_contains("page 1 of").rect();
+    assert!((first.height() / first.width() - 11.0 / 8.5).abs() < 0.01);
+    bench.get_by_label("A strip for each face").click();
+    bench.run();
+    assert!(matches!(bench.state().project().paper.layout, StripLayout::PerFace { .. }));
+    bench.get_by_label("One page").click();
+    bench.run();
+    bench.get_by_label("Page after").click();
+    bench.run();
+    assert_eq!(bench.state().view().page, 1);
+}
+
+#[test]
+fn the_check_rule_is_typed_and_a_page_scaled_on_purpose_is_refused() {
+    let mut bench = studio(points());
+    bench.key_press(Key::F2);
+    bench.run();
+    let type_into = |bench: &mut crate::bench::Bench, text: &str| {
+        bench.get_by_label("paper, short edge").click();
+        bench.run();
+        bench.key_press_modifiers(egui::Modifiers::COMMAND, Key::A);
+        bench.run();
+        bench.get_by_label("paper, short edge").type_text(text);
+        bench.run();
+        bench.key_press(Key::Enter);
+        bench.run();
+    };
+    type_into(&mut bench, "99.2");
+    assert_eq!(bench.state().project().paper.measured.across.mm(), 99.2);
+    assert!(bench.query_by_label_contains("Corrected by +0.81 %").is_some());
+    type_into(&mut bench, "50");
+    assert_eq!(bench.state().project().paper.measured.across.mm(), 99.2);
+    assert!(bench.query_by_label_contains("Not taken").is_some());
+}

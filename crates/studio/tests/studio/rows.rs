@@ -1,0 +1,108 @@
+//! Rows, zoom, and designs.
+
+use cornerwise_studio::view::Place;
+use egui::{Key, vec2};
+use egui_kittest::kittest::Queryable;
+
+use crate::bench::{middle, points, studio, studio_of_size};
+
+#[test]
+fn it_opens_calm_and_rows_fold_out_and_away() {
+    let mut bench = studio(points());
+    for there in ["faces 1 and 2", "upright leg", "Paper"] {
+        assert!(bench.query_by_label(there).is_some(), "{there}");
+    }
+    for (bar, canvas) in [("Sides and seams", "sides 1 to 4"), ("Along the leg", "graphs along the leg")] {
+        assert!(bench.query_by_label(canvas).is_none(), "{canvas} is folded at first");
+        bench.get_by_label(bar).click();
+        bench.run();
+        assert!(bench.query_by_label(canvas).is_some(), "{canvas}");
+    }
+    let (faces, sides) = (bench.get_by_label("faces 1 and 2").rect(), bench.get_by_label("sides 1 to 4").rect());
+    assert_eq!((faces.left(), faces.right()), (sides.left(), sides.right()), "one ruler");
+    bench.get_by_label("Sides and seams").click();
+    bench.run();
+    assert!(bench.query_by_label("sides 1 to 4").is_none());
+}
+
+#[test]
+fn a_bar_drags_its_row_taller() {
+    let mut bench = studio(points());
+    bench.key_press(Key::F3);
+    bench.run();
+    let before = bench.get_by_label("sides 1 to 4").rect().height();
+    let at = middle(&bench, "Sides and seams");
+    crate::bench::press(&mut bench, at);
+    crate::bench::drag(&mut bench, at, vec2(0.0, -60.0), 4, |_| {});
+    crate::bench::release(&mut bench, at - vec2(0.0, 60.0));
+    bench.run();
+    let after = bench.get_by_label("sides 1 to 4").rect().height();
+    assert!(after > before + 40.0, "{before} {after}");
+}
+
+#[test]
+fn the_wheel_zooms_to_the_pointer() {
+    let mut bench = studio(points());
+    let at = middle(&bench, "first cut, point 3");
+    bench.hover_at(at);
+    bench.run();
+    let other = middle(&bench, "first cut, point 2");
+    for _ in 0..6 {
+        bench.event(egui::Event::MouseWheel {
+            unit: egui::MouseWheelUnit::Point,
+            delta: vec2(0.0, 40.0),
+            phase: egui::TouchPhase::Move,
+            modifiers: egui::Modifiers::NONE,
+        });
+        bench.run_steps(20);
+    }
+    bench.run();
+    let (now, away) = (middle(&bench, "first cut, point 3"), middle(&bench, "first cut, point 2"));
+    assert!((now.x - at.x).abs() < 1.0, "what is under the pointer stays");
+    assert!((now.x - away.x).abs() > 1.5 * (at.x - other.x).abs());
+    bench.key_press(Key::Home);
+    bench.run();
+    assert!((middle(&bench, "first cut, point 2").x - other.x).abs() < 0.5);
+}
+
+#[test]
+fn nothing_panics_in_a_tiny_or_a_huge_window() {
+    for size in [vec2(300.0, 200.0), vec2(900.0, 600.0), vec2(3000.0, 1800.0)] {
+        let mut bench = studio_of_size(points(), size);
+        for key in [Key::F3, Key::F4, Key::T, Key::F2, Key::F1] {
+            bench.key_press(key);
+            bench.run();
+        }
+    }
+}
+
+#[test]
+fn every_demo_can_be_looked_at_in_every_place() {
+    for number in 0..cornerwise_studio::start::demo_titles().len() {
+        let mut bench = studio(cornerwise_studio::start::demo(number).unwrap());
+        for key in [Key::F3, Key::F4, Key::F2] {
+            bench.key_press(key);
+            bench.run();
+        }
+        assert_eq!(bench.state().view().place, Place::Paper);
+    }
+}
+
+#[test]
+fn legs_are_added_chosen_renamed_and_deleted() {
+    let mut bench = studio(points());
+    bench.get_by_label("edit the list of legs").click();
+    bench.run();
+    bench.get_by_label("Duplicate").click();
+    bench.run();
+    assert_eq!(bench.state().project().designs.len(), 2);
+    let shown = bench.state().view().shown(bench.state().project()).map(|design| design.letter);
+    assert_eq!(shown, Some('B'), "the new leg is shown");
+    bench.get_by_label("edit the list of legs").click();
+    bench.run();
+    bench.get_by_label("Delete").click();
+    bench.run();
+    assert_eq!(bench.state().project().designs.len(), 1);
+    let shown = bench.state().view().shown(bench.state().project()).map(|design| design.letter);
+    assert_eq!(shown, Some('A'));
+}
