@@ -148,7 +148,7 @@ fn paper_is_checked() {
     let with_paper = |paper| Project { paper, ..Project::new() };
     let narrow =
         with_paper(PaperChoice { page: PageSize::Roll { width: Length::from_mm(f64::NAN) }, ..PaperChoice::default() });
-    assert_eq!(said(&narrow), "paper, page: NaN mm is not within 100 mm to 2000 mm");
+    assert_eq!(said(&narrow), "paper, page: NaN mm is not within 200 mm to 2000 mm");
     let overlap = with_paper(PaperChoice { overlap: 0.0.into(), ..PaperChoice::default() });
     assert_eq!(said(&overlap), "paper, overlap: 0 mm is not within 5 mm to 60 mm");
     let layout = StripLayout::PerFace { face_1_by: Arris::Three, face_2_by: Arris::Two };
