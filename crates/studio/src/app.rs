@@ -97,6 +97,11 @@ impl Studio {
         self.file.as_deref()
     }
 
+    /// Whether it has asked its window to close.
+    pub fn has_left(&self) -> bool {
+        self.quitting
+    }
+
     /// Asks for typed paths instead of dialogs.
     pub fn without_dialogs(&mut self) {
         self.desk.only_typed = true;

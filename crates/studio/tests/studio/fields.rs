@@ -101,6 +101,10 @@ fn wood_is_chosen_and_seams_answer() {
     bench.key_press(Key::F3);
     bench.run();
     assert!(bench.query_by_label_contains("seam 1 100 % 100 % 100 %").is_some(), "level layers meet");
+    bench.key_press(Key::F3);
+    bench.run();
     type_into(&mut bench, "layers, lean", "20");
+    bench.key_press(Key::F3);
+    bench.run();
     assert!(bench.query_by_label_contains("seam 1 100 % 100 % 100 %").is_none(), "sloping ones do not");
 }
