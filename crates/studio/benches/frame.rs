@@ -1,2 +1,102 @@
-//! Placeholder.
-fn main() {}
+//! One frame of the studio while a point is dragged: layout, everything derived, and tessellation; no graphics card.
+
+#![allow(clippy::unwrap_used, reason = "a bench that cannot start should say where")]
+
+use cornerwise_geometry::Cut;
+use cornerwise_project::Project;
+use cornerwise_studio::app::Studio;
+use cornerwise_studio::start;
+use criterion::{Criterion, criterion_group, criterion_main};
+use egui::{Context, Event, Modifiers, PointerButton, Pos2, RawInput, Rect, pos2, vec2};
+
+/// A window with a studio in it, and the hand on a point.
+struct Drag {
+    ctx: Context,
+    studio: Studio,
+    size: egui::Vec2,
+    pixels_per_point: f32,
+    time: f64,
+    at: Pos2,
+}
+
+impl Drag {
+    fn new(project: Project, rows: bool, size: egui::Vec2, pixels_per_point: f32) -> Drag {
+        let ctx = Context::default();
+        let mut studio = Studio::new(&ctx, project, None);
+        studio.view_mut().sides.open = rows;
+        studio.view_mut().along.open = rows;
+        let mut drag = Drag { ctx, studio, size, pixels_per_point, time: 0.0, at: Pos2::ZERO };
+        for _ in 0..20 {
+            drag.frame(Vec::new());
+        }
+        let design = drag.studio.project().designs[0].clone();
+        let point = design.line(Cut::First).points(design.blank.length.mm(), design.blank.width.mm())[1].clone();
+        drag.at = drag.studio.faces_on_screen().unwrap().pos(Cut::First, point.from_top.mm(), point.offset.mm());
+        drag.frame(vec![Event::PointerMoved(drag.at)]);
+        drag.frame(vec![Event::PointerButton {
+            pos: drag.at,
+            button: PointerButton::Primary,
+            pressed: true,
+            modifiers: Modifiers::NONE,
+        }]);
+        drag.moved(vec2(12.0, 0.0));
+        drag.moved(vec2(0.0, 0.0));
+        assert!(drag.studio.history().is_dragging());
+        drag
+    }
+
+    /// Runs a frame; the answer is how many triangles it has.
+    fn frame(&mut self, events: Vec<Event>) -> usize {
+        self.time += 1.0 / 60.0;
+        let mut input = RawInput {
+            screen_rect: Some(Rect::from_min_size(pos2(0.0, 0.0), self.size)),
+            time: Some(self.time),
+            events,
+            ..RawInput::default()
+        };
+        input.viewports.entry(input.viewport_id).or_default().native_pixels_per_point = Some(self.pixels_per_point);
+        let studio = &mut self.studio;
+        let mut output = self.ctx.run_ui(input, |ui| studio.show(ui));
+        let shapes = std::mem::take(&mut output.shapes);
+        let meshes = self.ctx.tessellate(shapes, output.pixels_per_point);
+        output.drop_without_applying_deltas();
+        meshes
+            .iter()
+            .map(|clipped| match &clipped.primitive {
+                egui::epaint::Primitive::Mesh(mesh) => mesh.indices.len() / 3,
+                egui::epaint::Primitive::Callback(_) => 0,
+            })
+            .sum()
+    }
+
+    fn moved(&mut self, by: egui::Vec2) -> usize {
+        self.frame(vec![Event::PointerMoved(self.at + by)])
+    }
+}
+
+fn drag_frames(criterion: &mut Criterion) {
+    let mut group = criterion.benchmark_group("drag frame");
+    let cases = [
+        ("calm, 1280 x 800", 1, false, vec2(1280.0, 800.0), 1.0),
+        ("all rows, 1280 x 800", 1, true, vec2(1280.0, 800.0), 1.0),
+        ("all rows, layers at an angle, 1280 x 800", 4, true, vec2(1280.0, 800.0), 1.0),
+        ("all rows, 2560 x 1600 at scale 2", 1, true, vec2(1280.0, 800.0), 2.0),
+    ];
+    for (name, demo, rows, size, pixels_per_point) in cases {
+        let mut drag = Drag::new(start::demo(demo).unwrap(), rows, size, pixels_per_point);
+        let mut turn = 0.0_f32;
+        group.bench_function(name, |bencher| {
+            bencher.iter(|| {
+                turn += 0.37;
+                let revision = drag.studio.history().revision();
+                let triangles = drag.moved(vec2(12.0 * turn.sin(), 14.0 * turn.cos()));
+                assert!(triangles > 1000 && drag.studio.history().revision() > revision);
+                triangles
+            });
+        });
+    }
+    group.finish();
+}
+
+criterion_group!(benches, drag_frames);
+criterion_main!(benches);

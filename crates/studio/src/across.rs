@@ -73,8 +73,8 @@ impl ScreenFromFaces {
         let room = (rect.height() - 2.0 * 26.0).max(20.0);
         let px_per_mm = across.px_per_mm(axis, room, width_mm + depth_mm);
         let hidden = (((width_mm + depth_mm) * px_per_mm) as f32 - room).max(0.0) / 2.0;
-        let middle = f64::from(rect.center().y + shift_px.clamp(-hidden, hidden))
-            + (width_mm - depth_mm) / 2.0 * px_per_mm;
+        let middle =
+            f64::from(rect.center().y + shift_px.clamp(-hidden, hidden)) + (width_mm - depth_mm) / 2.0 * px_per_mm;
         ScreenFromFaces { axis, arris_2_px: middle.round() as f32, px_per_mm, width_mm, depth_mm }
     }
 

@@ -6,6 +6,7 @@ use std::sync::Arc;
 use cornerwise_project::{Edit, EditError, History, Project};
 use egui::{Context, Ui, ViewportCommand};
 
+use crate::across::ScreenFromFaces;
 use crate::derive::Derived;
 use crate::desk::Desk;
 use crate::gesture::{self, Gesture};
@@ -97,6 +98,11 @@ impl Studio {
         self.file.as_deref()
     }
 
+    /// How the faces lay on screen in the last frame, so that scripts and benches know where to take hold.
+    pub fn faces_on_screen(&self) -> Option<&ScreenFromFaces> {
+        self.shape.faces.as_ref()
+    }
+
     /// Whether it has asked its window to close.
     pub fn has_left(&self) -> bool {
         self.quitting
@@ -113,8 +119,7 @@ impl Studio {
         let mut asks = self.asked_from_outside(&ctx);
         if self.view.place == Place::Shape {
             let faces = self.shape.faces;
-            let followed =
-                gesture::follow(&ctx, &mut self.history, &mut self.view, faces.as_ref(), &mut self.gesture);
+            let followed = gesture::follow(&ctx, &mut self.history, &mut self.view, faces.as_ref(), &mut self.gesture);
             self.tell(followed);
         }
         // What keys ask is done before anything is drawn, so that it shows at once.

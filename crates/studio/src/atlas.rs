@@ -28,7 +28,6 @@ struct Page {
     texture: TextureHandle,
     layout: Layout,
     design: Arc<Design>,
-    leg: Arc<Leg>,
     coarse: [bool; 8],
 }
 
@@ -72,11 +71,11 @@ impl Atlas {
             }),
             _ => [true; 8],
         };
-        if !changed.contains(&true) {
-            if let Some(page) = &mut self.page {
-                (page.design, page.leg) = (Arc::clone(design), Arc::clone(leg));
-                return Ok(page.coarse.contains(&true));
-            }
+        if !changed.contains(&true)
+            && let Some(page) = &mut self.page
+        {
+            page.design = Arc::clone(design);
+            return Ok(page.coarse.contains(&true));
         }
         let figure = Figure::new(&design.wood);
         let mut coarse = self.page.as_ref().map_or([false; 8], |page| page.coarse);
@@ -93,7 +92,7 @@ impl Atlas {
             coarse[region.surface.index()] = coarsely;
             images.push((region.at.map(|i| i - 1), bordered_image(&painted, region.texels[0], region.texels[1])));
         }
-        self.show(ctx, layout, design, leg, images, coarse);
+        self.show(ctx, layout, design, images, coarse);
         Ok(coarse.contains(&true))
     }
 
@@ -102,7 +101,6 @@ impl Atlas {
         ctx: &Context,
         layout: Layout,
         design: &Arc<Design>,
-        leg: &Arc<Leg>,
         images: Vec<([usize; 2], ColorImage)>,
         coarse: [bool; 8],
     ) {
@@ -121,8 +119,7 @@ impl Atlas {
                 ctx.load_texture("surfaces", whole, TextureOptions::LINEAR)
             }
         };
-        let (design, leg) = (Arc::clone(design), Arc::clone(leg));
-        self.page = Some(Page { texture, layout, design, leg, coarse });
+        self.page = Some(Page { texture, layout, design: Arc::clone(design), coarse });
     }
 
     /// Where a surface is painted; nothing before the first [`Atlas::update`].
@@ -226,15 +223,16 @@ mod tests {
 
     #[test]
     fn every_page_fits_and_no_two_surfaces_overlap() {
-        for (width, depth, length) in [(50.0, 50.0, 700.0), (3.0, 3.0, 10_000.0), (900.0, 800.0, 1000.0), (200.0, 40.0, 300.0)] {
+        for (width, depth, length) in
+            [(50.0, 50.0, 700.0), (3.0, 3.0, 10_000.0), (900.0, 800.0, 1000.0), (200.0, 40.0, 300.0)]
+        {
             for wanted in [0.01, 0.7, 2.0, 50.0] {
                 let layout = Layout::new(&design(width, depth, length).1, wanted);
                 assert!(layout.size.iter().all(|side| *side <= MOST_SIDE), "{:?}", layout.size);
                 for (i, a) in layout.regions.iter().enumerate() {
                     for b in &layout.regions[..i] {
-                        let apart = (0..2).any(|k| {
-                            a.at[k] + a.texels[k] < b.at[k] - 1 || b.at[k] + b.texels[k] < a.at[k] - 1
-                        });
+                        let apart =
+                            (0..2).any(|k| a.at[k] + a.texels[k] < b.at[k] - 1 || b.at[k] + b.texels[k] < a.at[k] - 1);
                         assert!(apart, "{} and {} overlap", a.surface, b.surface);
                     }
                     assert!((0..2).all(|k| a.at[k] + a.texels[k] < layout.size[k]));

@@ -91,15 +91,18 @@ fn open_window(file: Option<PathBuf>) -> Result<(), Failure> {
         None => (start::demo(0).unwrap_or_default(), None),
     };
     window::open(project, file).map_err(|error| {
-        Failure::NoWindow(format!("{error}, so the studio cannot open; to make the paper without a window: {WITHOUT_WINDOW}"))
+        Failure::NoWindow(format!(
+            "{error}, so the studio cannot open; to make the paper without a window: {WITHOUT_WINDOW}"
+        ))
     })
 }
 
 /// A design by its letter or its name.
 fn design<'a>(project: &'a Project, wanted: &str) -> Result<&'a Design, Failure> {
-    let found = project.designs.iter().find(|design| {
-        design.name == wanted || design.letter.to_string().eq_ignore_ascii_case(wanted)
-    });
+    let found = project
+        .designs
+        .iter()
+        .find(|design| design.name == wanted || design.letter.to_string().eq_ignore_ascii_case(wanted));
     found.map(AsRef::as_ref).ok_or_else(|| {
         let all: Vec<String> =
             project.designs.iter().map(|design| format!("{} ({})", design.letter, design.name)).collect();
@@ -135,7 +138,11 @@ fn report(job: &ReportArgs, out: &mut dyn Write) -> Result<(), Failure> {
         other => Failure::File(other.to_string()),
     };
     let report = report::report(&project, stations).map_err(wrong)?;
-    let text = if job.json { report::json(&report).map_err(|error| Failure::File(error.to_string()))? } else { report::text(&project, &report) };
+    let text = if job.json {
+        report::json(&report).map_err(|error| Failure::File(error.to_string()))?
+    } else {
+        report::text(&project, &report)
+    };
     out.write_all(text.as_bytes())?;
     if !text.ends_with('\n') {
         writeln!(out)?;
@@ -147,7 +154,11 @@ fn leg_picture(job: &PictureArgs, out: &mut dyn Write) -> Result<(), Failure> {
     let (project, _) = project(&job.file)?;
     let design = match &job.design {
         Some(wanted) => design(&project, wanted)?,
-        None => project.designs.first().map(AsRef::as_ref).ok_or_else(|| Failure::File("the project is empty".to_owned()))?,
+        None => project
+            .designs
+            .first()
+            .map(AsRef::as_ref)
+            .ok_or_else(|| Failure::File("the project is empty".to_owned()))?,
     };
     let leg = design.leg().map_err(|error| Failure::File(format!("{}: {error}", design.name)))?;
     let camera = Camera::new(START_TURN_DEG, START_TILT_DEG);

@@ -13,13 +13,16 @@ use crate::kept::Kept;
 /// Slabs are no longer than this share of the leg, so that light runs evenly over them.
 const LONGEST_SLAB: f64 = 1.0 / 160.0;
 
+/// The answers about all four seams.
+pub type Seams = Arc<[SeamAnswer; 4]>;
+
 /// What is derived, and what from.
 #[derive(Default)]
 pub struct Derived {
     legs: Kept<Arc<Design>, Result<Arc<Leg>, LegError>>,
     facets: Kept<(Arc<Leg>, f64, f64), Arc<Facets>>,
     order: Kept<(Arc<Facets>, f64, f64), Arc<Vec<u32>>>,
-    seams: Kept<(Arc<Leg>, Arc<Design>), Arc<[SeamAnswer; 4]>>,
+    seams: Kept<(Arc<Leg>, Arc<Design>), Seams>,
     /// The painted surfaces.
     pub atlas: Atlas,
 }
@@ -37,10 +40,9 @@ impl Derived {
     }
 
     /// What meets at the seams of a leg and what does not.
-    pub fn seams(&mut self, leg: &Arc<Leg>, design: &Arc<Design>) -> Arc<[SeamAnswer; 4]> {
-        let same = |a: &(Arc<Leg>, Arc<Design>), b: &(Arc<Leg>, Arc<Design>)| {
-            Arc::ptr_eq(&a.0, &b.0) && a.1.wood == b.1.wood
-        };
+    pub fn seams(&mut self, leg: &Arc<Leg>, design: &Arc<Design>) -> Seams {
+        let same =
+            |a: &(Arc<Leg>, Arc<Design>), b: &(Arc<Leg>, Arc<Design>)| Arc::ptr_eq(&a.0, &b.0) && a.1.wood == b.1.wood;
         self.seams.get((Arc::clone(leg), Arc::clone(design)), same, |(leg, design)| {
             Arc::new(compare_seams(leg, &design.wood, &SeamLimits::default()))
         })
@@ -48,9 +50,8 @@ impl Derived {
 
     /// The facets of a leg opened by a share, straight within `tolerance_mm` of its curves.
     pub fn facets(&mut self, leg: &Arc<Leg>, share: f64, tolerance_mm: f64) -> Arc<Facets> {
-        let same = |a: &(Arc<Leg>, f64, f64), b: &(Arc<Leg>, f64, f64)| {
-            Arc::ptr_eq(&a.0, &b.0) && a.1 == b.1 && a.2 == b.2
-        };
+        let same =
+            |a: &(Arc<Leg>, f64, f64), b: &(Arc<Leg>, f64, f64)| Arc::ptr_eq(&a.0, &b.0) && a.1 == b.1 && a.2 == b.2;
         self.facets.get((Arc::clone(leg), share, tolerance_mm), same, |(leg, share, tolerance_mm)| {
             let solved = leg.solve(&slabs(leg, *tolerance_mm));
             Arc::new(Facets::new(&solved, &Opening::new(&solved, *share)))

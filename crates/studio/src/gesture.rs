@@ -1,7 +1,7 @@
 //! Drags and nudges of points and handles. They are read at the top of the frame, so that every view of that frame
 //! shows what the hand has just done.
 
-use cornerwise_geometry::{Units, MM_PER_INCH};
+use cornerwise_geometry::{MM_PER_INCH, Units};
 use cornerwise_project::{Design, Edit, EditError, History};
 use egui::{Context, Id, Key, Pos2, Vec2};
 use std::sync::Arc;
@@ -152,16 +152,15 @@ fn rounded(mm: f64, units: Units, px_per_mm: f64) -> f64 {
     let step = steps.into_iter().find(|step| step * px_per_mm <= 1.0).unwrap_or(steps[3]);
     // Divided by a whole number where there is one, so that 12.3 is 12.3 and not 12.300000000000001.
     let per_mm = 1.0 / step;
-    if (per_mm - per_mm.round()).abs() < 1e-9 { (mm * per_mm.round()).round() / per_mm.round() } else { (mm / step).round() * step }
+    if (per_mm - per_mm.round()).abs() < 1e-9 {
+        (mm * per_mm.round()).round() / per_mm.round()
+    } else {
+        (mm / step).round() * step
+    }
 }
 
 /// Moves the focused point or handle by the arrow keys: a millimetre or a sixteenth of an inch, finer with Shift.
-fn nudge(
-    ctx: &Context,
-    history: &mut History,
-    view: &View,
-    gesture: &mut Option<Gesture>,
-) -> Result<(), EditError> {
+fn nudge(ctx: &Context, history: &mut History, view: &View, gesture: &mut Option<Gesture>) -> Result<(), EditError> {
     const ARROWS: [(Key, [f64; 2]); 4] = [
         (Key::ArrowLeft, [-1.0, 0.0]),
         (Key::ArrowRight, [1.0, 0.0]),

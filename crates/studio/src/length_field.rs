@@ -89,9 +89,11 @@ impl Field<'_> {
         read: impl FnOnce(&str) -> Result<T, String>,
     ) -> Option<T> {
         let draft: Option<Draft> = ui.data(|data| data.get_temp(self.id));
-        let mut draft = draft
-            .filter(|draft| draft.shown == shown)
-            .unwrap_or_else(|| Draft { shown: shown.to_owned(), text: shown.to_owned(), wrong: None });
+        let mut draft = draft.filter(|draft| draft.shown == shown).unwrap_or_else(|| Draft {
+            shown: shown.to_owned(),
+            text: shown.to_owned(),
+            wrong: None,
+        });
         let before = draft.text.clone();
         let output = TextEdit::singleline(&mut draft.text)
             .id(self.id)

@@ -17,14 +17,8 @@ const STRAY_PX: f64 = 0.2;
 pub fn flattened(line: &SawLine, cut: Cut, faces: &ScreenFromFaces, from_mm: f64, to_mm: f64) -> Vec<Pos2> {
     let origin = faces.pos(cut, 0.0, 0.0);
     // From (s, offset) to points, about the pixel where both are zero.
-    let screen_from_line = Affine::new([
-        faces.axis.px_per_mm,
-        0.0,
-        0.0,
-        faces.px_per_mm,
-        f64::from(origin.x),
-        f64::from(origin.y),
-    ]);
+    let screen_from_line =
+        Affine::new([faces.axis.px_per_mm, 0.0, 0.0, faces.px_per_mm, f64::from(origin.x), f64::from(origin.y)]);
     let mut points: Vec<Pos2> = Vec::new();
     kurbo::flatten(screen_from_line * line.path(from_mm, to_mm), STRAY_PX, |element| {
         if let PathEl::MoveTo(p) | PathEl::LineTo(p) = element {
@@ -75,7 +69,15 @@ pub fn hatch(painter: &Painter, rect: Rect, colour: Color32) {
 }
 
 /// Text on a strip of the ground, so that it reads on wood. Answers where it stands.
-pub fn label(painter: &Painter, t: &Tokens, at: Pos2, align: Align2, text: &str, font: FontId, colour: Color32) -> Rect {
+pub fn label(
+    painter: &Painter,
+    t: &Tokens,
+    at: Pos2,
+    align: Align2,
+    text: &str,
+    font: FontId,
+    colour: Color32,
+) -> Rect {
     let galley = painter.layout_no_wrap(text.to_owned(), font, colour);
     let rect = align.anchor_size(at, galley.size());
     painter.rect_filled(rect.expand2(vec2(3.0, 0.0)), 2.0, t.halo);
@@ -101,7 +103,12 @@ pub fn add_quad(mesh: &mut Mesh, corners: [Corner; 4], colours: [Color32; 4]) {
 }
 
 /// A rectangle of one surface, its sides along the surface's own.
-pub fn textured(patch: &TexturePatch, at: [Pos2; 4], blank: [cornerwise_geometry::BlankPoint; 4], tint: Color32) -> Shape {
+pub fn textured(
+    patch: &TexturePatch,
+    at: [Pos2; 4],
+    blank: [cornerwise_geometry::BlankPoint; 4],
+    tint: Color32,
+) -> Shape {
     let mut mesh = Mesh::with_texture(patch.texture);
     let corner = |i: usize| Corner { at: at[i], uv: patch.uv(blank[i]) };
     add_quad(&mut mesh, [corner(0), corner(1), corner(2), corner(3)], [tint; 4]);

@@ -78,8 +78,7 @@ fn painted(ctx: &Context, design: &Arc<Design>, leg: &Arc<Leg>, wanted: Wanted) 
     let Wanted { surface, shown, px_per_mm, .. } = wanted;
     let across = leg.width_mm.max(leg.depth_mm);
     let fits = px_per_mm.min((MOST_SIDE - 1.0) / shown.length_mm()).min((MOST_SIDE - 1.0) / across);
-    let patch =
-        Patch { px_per_mm: fits, columns_mm: Some([shown.from_mm, shown.to_mm]), threads: threads(false) };
+    let patch = Patch { px_per_mm: fits, columns_mm: Some([shown.from_mm, shown.to_mm]), threads: threads(false) };
     let painted = paint_patch(leg, &Figure::new(&design.wood), surface, &patch).ok()?;
     let image = bordered_image(&painted, painted.columns, painted.rows);
     let [width, height] = image.size.map(|side| side as f64);

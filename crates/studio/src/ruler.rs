@@ -115,8 +115,7 @@ impl Axis {
         let shown = f64::from(self.right_px - self.left_px) / self.px_per_mm;
         let margin = 24.0 / self.px_per_mm;
         let (least, most) = (blank.from_mm - margin, blank.to_mm + margin - shown);
-        let left_mm =
-            if most < least { (least + most) / 2.0 } else { self.left_mm.clamp(least, most) };
+        let left_mm = if most < least { (least + most) / 2.0 } else { self.left_mm.clamp(least, most) };
         Axis { left_mm, ..self }
     }
 }

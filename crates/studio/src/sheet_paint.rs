@@ -117,20 +117,14 @@ fn fill(painter: &Painter, path: &BezPath, screen_from_sheet: Affine, colour: Co
         }
     }
     let mut buffers: VertexBuffers<Pos2, u32> = VertexBuffers::new();
-    let mut corners = BuffersBuilder::new(&mut buffers, |vertex: FillVertex<'_>| {
-        pos2(vertex.position().x, vertex.position().y)
-    });
+    let mut corners =
+        BuffersBuilder::new(&mut buffers, |vertex: FillVertex<'_>| pos2(vertex.position().x, vertex.position().y));
     if FillTessellator::new().tessellate_path(&builder.build(), &FillOptions::default(), &mut corners).is_err() {
         return; // a path that cannot be filled is left out on screen; the outline of a figure is a line of its own
     }
-    let mut mesh = Mesh::default();
-    mesh.vertices = buffers
-        .vertices
-        .into_iter()
-        .map(|pos| Vertex { pos, uv: egui::epaint::WHITE_UV, color: colour })
-        .collect();
-    mesh.indices = buffers.indices;
-    painter.add(Shape::mesh(mesh));
+    let corner = |pos| Vertex { pos, uv: egui::epaint::WHITE_UV, color: colour };
+    let vertices = buffers.vertices.into_iter().map(corner).collect();
+    painter.add(Shape::mesh(Mesh { vertices, indices: buffers.indices, ..Mesh::default() }));
 }
 
 fn letters(painter: &Painter, text: &Text, screen_from_sheet: Affine, px_per_mm: f64) {

@@ -106,8 +106,5 @@ pub const START_TILT_DEG: f64 = 12.0;
 
 /// The stretch that a design's blank takes up, spare length included.
 pub fn blank_stretch(design: &Design) -> Stretch {
-    Stretch {
-        from_mm: -design.blank.spare_top.mm(),
-        to_mm: design.blank.length.mm() + design.blank.spare_foot.mm(),
-    }
+    Stretch { from_mm: -design.blank.spare_top.mm(), to_mm: design.blank.length.mm() + design.blank.spare_foot.mm() }
 }

@@ -57,7 +57,9 @@ fn has_display() -> bool {
     if !cfg!(target_os = "linux") {
         return true;
     }
-    ["DISPLAY", "WAYLAND_DISPLAY", "WAYLAND_SOCKET"].iter().any(|name| std::env::var_os(name).is_some_and(|v| !v.is_empty()))
+    ["DISPLAY", "WAYLAND_DISPLAY", "WAYLAND_SOCKET"]
+        .iter()
+        .any(|name| std::env::var_os(name).is_some_and(|v| !v.is_empty()))
 }
 
 /// The level section of a finished leg: four pieces about the point where the blank's corners met.

@@ -119,7 +119,8 @@ fn read_job(mut parser: lexopt::Parser, command: Command) -> Result<Args, Usage>
             (other, _) => return Err(other.unexpected().into()),
         }
     }
-    let file = found.file.ok_or_else(|| Usage("which project? Name its FILE, or one of the built-in demos".to_owned()))?;
+    let file =
+        found.file.ok_or_else(|| Usage("which project? Name its FILE, or one of the built-in demos".to_owned()))?;
     let out = || found.out.clone().ok_or_else(|| Usage("where to? Add --out and a file name".to_owned()));
     let job = match command {
         Command::Paper => Job::Paper(PaperArgs {
@@ -151,7 +152,9 @@ fn page_size(text: &str) -> Result<PageSize, Usage> {
             let width: Option<f64> = other.strip_prefix("roll:").and_then(|mm| mm.parse().ok());
             match width.filter(|mm| mm.is_finite()) {
                 Some(mm) => Ok(PageSize::Roll { width: mm.into() }),
-                None => Err(Usage(format!("there is no page size {text}: a4, a3, letter, tabloid, or roll:610 (its width in mm)"))),
+                None => Err(Usage(format!(
+                    "there is no page size {text}: a4, a3, letter, tabloid, or roll:610 (its width in mm)"
+                ))),
             }
         }
     }
@@ -161,7 +164,9 @@ fn layout(text: &str) -> Result<StripLayout, Usage> {
     match text.to_lowercase().as_str() {
         "strip" => Ok(StripLayout::Wrapped),
         "faces" => Ok(StripLayout::PerFace { face_1_by: Arris::Two, face_2_by: Arris::Two }),
-        _ => Err(Usage(format!("there is no layout {text}: strip (one strip, folded at arris 2) or faces (a strip for each face)"))),
+        _ => Err(Usage(format!(
+            "there is no layout {text}: strip (one strip, folded at arris 2) or faces (a strip for each face)"
+        ))),
     }
 }
 

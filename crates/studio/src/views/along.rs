@@ -104,8 +104,11 @@ fn one(ui: &mut Ui, area: Rect, axis: Axis, scene: &Scene<'_>, graph: Graph) {
     let shown = axis.shown();
     let [least, most] = graph.range;
     let air = 0.12 * (most - least).max(1e-9);
-    let marks: Vec<f64> =
-        ticks(shown, axis.px_per_mm, scene.units()).into_iter().filter(|tick| tick.label.is_some()).map(|tick| tick.s_mm).collect();
+    let marks: Vec<f64> = ticks(shown, axis.px_per_mm, scene.units())
+        .into_iter()
+        .filter(|tick| tick.label.is_some())
+        .map(|tick| tick.s_mm)
+        .collect();
     let step = marks.windows(2).map(|pair| pair[1] - pair[0]).next().unwrap_or(100.0);
     let mut inside = ui.new_child(UiBuilder::new().max_rect(area).id_salt(graph.name));
     inside.set_clip_rect(area.intersect(ui.clip_rect()));

@@ -14,15 +14,17 @@ pub fn show(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, view: &mut View, asks: &
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 6.0;
         let shown = |design: &cornerwise_project::Design| format!("{}  {}", design.letter, design.name);
-        let choice =
-            ComboBox::from_id_salt("leg").width(174.0).truncate().selected_text(shown(scene.design)).show_ui(ui, |ui| {
+        let choice = ComboBox::from_id_salt("leg").width(174.0).truncate().selected_text(shown(scene.design)).show_ui(
+            ui,
+            |ui| {
                 for design in &scene.project.designs {
                     if ui.selectable_label(design.id == scene.design.id, shown(design)).clicked() {
                         view.design = design.id;
                         view.chosen = None;
                     }
                 }
-            });
+            },
+        );
         choice.response.accessible_name("leg");
         let menu = ui.menu_button("Edit", |ui| edit_menu(ui, scene, asks));
         menu.response.accessible_name("edit the list of legs");
@@ -45,9 +47,8 @@ fn edit_menu(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
             Some(letter) => allowed(&Edit::SetLetter { design: id, letter }),
             None => Err("this takes one letter".to_owned()),
         });
-        let name = field("Name", 170.0).text(ui, &scene.design.name, |name| {
-            allowed(&Edit::RenameDesign { design: id, name: name.to_owned() })
-        });
+        let name = field("Name", 170.0)
+            .text(ui, &scene.design.name, |name| allowed(&Edit::RenameDesign { design: id, name: name.to_owned() }));
         if let Some(letter) = letter.as_deref().and_then(one_letter) {
             asks.push(Ask::Edit(Edit::SetLetter { design: id, letter }));
         }

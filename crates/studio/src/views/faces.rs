@@ -133,7 +133,9 @@ fn frame(painter: &Painter, t: &Tokens, faces: &ScreenFromFaces, scene: &Scene<'
 fn captions(painter: &Painter, t: &Tokens, faces: &ScreenFromFaces, left: f32, top: f32, bottom: f32) {
     let clip = painter.clip_rect();
     let middle = clip.center().x;
-    for (cut, y, align) in [(Cut::First, top - 4.0, Align2::CENTER_BOTTOM), (Cut::Second, bottom + 4.0, Align2::CENTER_TOP)] {
+    for (cut, y, align) in
+        [(Cut::First, top - 4.0, Align2::CENTER_BOTTOM), (Cut::Second, bottom + 4.0, Align2::CENTER_TOP)]
+    {
         let text = format!("face {}, {cut}", cut.face().number());
         let y = y.clamp(clip.top() + 18.0, clip.bottom() - 18.0);
         let rect = paint::label(painter, t, pos2(middle, y), align, &text, tokens::small(), t.ink);
@@ -181,22 +183,14 @@ fn cursor_keys(ui: &Ui, ground: &egui::Response, scene: &Scene<'_>, view: &mut V
     }
     let filter = EventFilter { horizontal_arrows: true, ..EventFilter::default() };
     ui.memory_mut(|memory| memory.set_focus_lock_filter(ground.id, filter));
-    let (steps, fine) = ui.input(|i| {
-        (i.num_presses(Key::ArrowRight) as f64 - i.num_presses(Key::ArrowLeft) as f64, i.modifiers.shift)
-    });
+    let (steps, fine) =
+        ui.input(|i| (i.num_presses(Key::ArrowRight) as f64 - i.num_presses(Key::ArrowLeft) as f64, i.modifiers.shift));
     let blank = blank_stretch(scene.design);
     let step = if fine { 0.1 } else { 1.0 };
     view.cursor_mm = (view.cursor_mm + steps * step).clamp(blank.from_mm, blank.to_mm);
 }
 
-fn grips(
-    ui: &mut Ui,
-    painter: &Painter,
-    canvas: &Canvas<'_>,
-    scene: &Scene<'_>,
-    view: &mut View,
-    asks: &mut Vec<Ask>,
-) {
+fn grips(ui: &mut Ui, painter: &Painter, canvas: &Canvas<'_>, scene: &Scene<'_>, view: &mut View, asks: &mut Vec<Ask>) {
     let Canvas { rect, faces, .. } = *canvas;
     let t = Tokens::here(ui);
     handle_arms(painter, t, faces, scene, view);
@@ -207,8 +201,11 @@ fn grips(
             continue;
         }
         let take = if grip.handle.is_some() { TAKE_PX - 2.0 } else { TAKE_PX };
-        let response =
-            ui.interact(Rect::from_center_size(at, vec2(2.0, 2.0) * take), grip.id(scene.design), Sense::click_and_drag());
+        let response = ui.interact(
+            Rect::from_center_size(at, vec2(2.0, 2.0) * take),
+            grip.id(scene.design),
+            Sense::click_and_drag(),
+        );
         response.widget_info(|| WidgetInfo::labeled(Role::GraphicsObject, true, grip.name(scene.design)));
         let chosen = Chosen { cut: grip.cut, point: grip.point };
         if response.clicked() || response.secondary_clicked() {

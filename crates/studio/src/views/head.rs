@@ -200,9 +200,12 @@ fn point(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, group: &str, view: &mut View,
         chosen.and_then(|Chosen { point, .. }| all.iter().enumerate().find(|(_, p)| p.id == point))
     else {
         ui.label(
-            RichText::new(format!("{} points. Click one to see its figures; double-click the line to add one.", all.len()))
-                .font(tokens::small())
-                .color(t.soft),
+            RichText::new(format!(
+                "{} points. Click one to see its figures; double-click the line to add one.",
+                all.len()
+            ))
+            .font(tokens::small())
+            .color(t.soft),
         );
         return;
     };
@@ -217,9 +220,8 @@ fn point(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, group: &str, view: &mut View,
             offset: offset.clone(),
         };
         let moved = |edit: &Edit| allowed(scene, edit);
-        let from_top = field(scene, "From top", &group, 3).length(ui, &point.from_top, scene.units(), |length| {
-            moved(&edit(length, &point.offset))
-        });
+        let from_top = field(scene, "From top", &group, 3)
+            .length(ui, &point.from_top, scene.units(), |length| moved(&edit(length, &point.offset)));
         let offset = field(scene, "Offset", &group, 3)
             .length(ui, &point.offset, scene.units(), |length| moved(&edit(&point.from_top, length)));
         if let Some(from_top) = from_top {

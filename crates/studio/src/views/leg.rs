@@ -86,10 +86,7 @@ fn turn(ui: &Ui, response: &egui::Response, view: &mut View) {
         ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, filter));
         let (right, down) = ui.input(|i| {
             let presses = |key| i.num_presses(key) as f64;
-            (
-                presses(Key::ArrowRight) - presses(Key::ArrowLeft),
-                presses(Key::ArrowDown) - presses(Key::ArrowUp),
-            )
+            (presses(Key::ArrowRight) - presses(Key::ArrowLeft), presses(Key::ArrowDown) - presses(Key::ArrowUp))
         });
         view.turn_deg = (view.turn_deg + 5.0 * right).rem_euclid(360.0);
         view.tilt_deg = (view.tilt_deg + 5.0 * down).clamp(-90.0, 90.0);
@@ -208,10 +205,7 @@ fn slider(ui: &mut Ui, rect: Rect, view: &mut View, opening: &Opening) {
     slider.accessible_name("from the blank to the finished leg");
     let (words, _) = ui.allocate_exact_size(vec2(below.width(), 34.0), Sense::hover());
     let stage = stage_words(opening.stage());
-    let ends = [
-        (words.left_top(), Align2::LEFT_TOP, "blank"),
-        (words.right_top(), Align2::RIGHT_TOP, "finished leg"),
-    ];
+    let ends = [(words.left_top(), Align2::LEFT_TOP, "blank"), (words.right_top(), Align2::RIGHT_TOP, "finished leg")];
     for (at, align, word) in ends {
         let colour = if word == stage { t.ink } else { t.soft };
         ui.painter().text(at, align, word, tokens::small(), colour);

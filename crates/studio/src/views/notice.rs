@@ -53,7 +53,8 @@ pub fn show(ui: &mut Ui, notice: Option<&Notice>, typed: Option<&mut Typed>, ask
             let (title, verb) = typed.job.words();
             let label = ui.label(title);
             let before = typed.text.clone();
-            let response = ui.add(TextEdit::singleline(&mut typed.text).id(Id::unique("typed path")).desired_width(420.0));
+            let response =
+                ui.add(TextEdit::singleline(&mut typed.text).id(Id::unique("typed path")).desired_width(420.0));
             let response = response.labelled_by(label.id);
             if typed.text != before {
                 typed.replace = None;

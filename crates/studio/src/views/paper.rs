@@ -6,9 +6,7 @@ use cornerwise_export::paper::{PaperError, project_sheets};
 use cornerwise_export::sheets::Sheet;
 use cornerwise_geometry::{Arris, Length};
 use cornerwise_project::{CheckRule, Edit, EditError, PageSize, PaperChoice, Project, Rule, StripLayout};
-use egui::{
-    Align2, Button, ComboBox, Id, Panel, Rect, RichText, Role, ScrollArea, Sense, Ui, WidgetInfo, pos2, vec2,
-};
+use egui::{Align2, Button, ComboBox, Id, Panel, Rect, RichText, Role, ScrollArea, Sense, Ui, WidgetInfo, pos2, vec2};
 
 use crate::commands::Command;
 use crate::kept::Kept;
@@ -137,7 +135,8 @@ fn page_size(ui: &mut Ui, project: &Arc<Project>, asks: &mut Vec<Ask>) {
     });
     choice.response.accessible_name("page size");
     if let PageSize::Roll { width } = &paper.page {
-        let field = Field { id: Id::unique("roll width"), caption: "Roll width", name: "roll width".to_owned(), width: 108.0 };
+        let field =
+            Field { id: Id::unique("roll width"), caption: "Roll width", name: "roll width".to_owned(), width: 108.0 };
         let with = |width: &Length| PaperChoice { page: PageSize::Roll { width: width.clone() }, ..paper.clone() };
         if let Some(width) = field.length(ui, width, project.units, |width| allowed(project, &with(width))) {
             ask(asks, with(&width));
@@ -158,7 +157,9 @@ fn layout(ui: &mut Ui, paper: &PaperChoice, asks: &mut Vec<Ask>) {
         }
     }
     if let StripLayout::PerFace { face_1_by, face_2_by } = paper.layout {
-        for (face, now, choices) in [(1, face_1_by, [Arris::One, Arris::Two]), (2, face_2_by, [Arris::Two, Arris::Three])] {
+        for (face, now, choices) in
+            [(1, face_1_by, [Arris::One, Arris::Two]), (2, face_2_by, [Arris::Two, Arris::Three])]
+        {
             ui.horizontal(|ui| {
                 ui.label(format!("Face {face} by"));
                 for arris in choices {
@@ -196,10 +197,9 @@ fn check_rule(
         let with_along =
             |along: Length| PaperChoice { measured: CheckRule { along, ..measured.clone() }, ..paper.clone() };
         let check = |with: &dyn Fn(Length) -> PaperChoice, length: &Length| allowed(project, &with(length.clone()));
-        let across = field("Short edge")
-            .length(ui, &measured.across, project.units, |length| check(&with_across, length));
-        let along =
-            field("Long edge").length(ui, &measured.along, project.units, |length| check(&with_along, length));
+        let across =
+            field("Short edge").length(ui, &measured.across, project.units, |length| check(&with_across, length));
+        let along = field("Long edge").length(ui, &measured.along, project.units, |length| check(&with_along, length));
         if let Some(across) = across {
             ask(asks, with_across(across));
         }

@@ -34,7 +34,8 @@ pub fn show(ui: &Ui, rect: Rect, axis: Axis, scene: &Scene<'_>, view: &mut View)
         if let Some(label) = tick.label {
             let galley = painter.layout_no_wrap(label, tokens::small(), t.soft);
             let place = Align2::CENTER_BOTTOM.anchor_size(pos2(x, rect.bottom() - 11.0), galley.size());
-            if flag.as_ref().is_none_or(|(flag, _)| !flag.expand2(vec2(3.0, 0.0)).x_range().intersects(place.x_range())) {
+            if flag.as_ref().is_none_or(|(flag, _)| !flag.expand2(vec2(3.0, 0.0)).x_range().intersects(place.x_range()))
+            {
                 painter.galley(place.min, galley, t.soft);
             }
         }

@@ -44,10 +44,8 @@ fn draw(ui: &Ui, rect: Rect, scene: &Scene<'_>, s_mm: f64) {
             painter.text(area.center(), Align2::CENTER_CENTER, piece.number(), tokens::body(), t.ink);
         }
     }
-    let blank = Rect::from_center_size(
-        centre,
-        vec2((leg.width_mm * px_per_mm) as f32, (leg.depth_mm * px_per_mm) as f32),
-    );
+    let blank =
+        Rect::from_center_size(centre, vec2((leg.width_mm * px_per_mm) as f32, (leg.depth_mm * px_per_mm) as f32));
     let outline = [blank.left_top(), blank.right_top(), blank.right_bottom(), blank.left_bottom(), blank.left_top()];
     painter.extend(Shape::dashed_line(&outline, Stroke::new(1.0, t.soft), 4.0, 4.0));
     painter.circle_filled(centre, 2.5, t.ink);

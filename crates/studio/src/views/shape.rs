@@ -12,7 +12,6 @@ use crate::across::{Across, ScreenFromFaces, stretch_words};
 use crate::commands::Command;
 use crate::derive::Derived;
 use crate::grip::Grip;
-use crate::patch::TexturePatch;
 use crate::row_paint::{RowPaint, Wanted};
 use crate::ruler::{Axis, Stretch};
 use crate::scene::{Ask, Scene};
@@ -117,7 +116,11 @@ impl ShapePlace {
         ui.painter().rect_filled(whole, 0.0, Tokens::here(ui).ground);
         let column = (whole.width() * 0.285).clamp(320.0, 560.0);
         let leg_area = Rect::from_min_max(pos2(whole.right() - column, whole.top()), whole.max);
-        let rows = Rows::new(Rect::from_min_max(whole.min, pos2(leg_area.left() - 1.0, whole.bottom())), view.sides, view.along);
+        let rows = Rows::new(
+            Rect::from_min_max(whole.min, pos2(leg_area.left() - 1.0, whole.bottom())),
+            view.sides,
+            view.along,
+        );
         let across = canvas(rows.faces).x_range();
         let blank = blank_stretch(scene.design);
         let axis = view.ruler.axis(across, blank);
@@ -126,19 +129,34 @@ impl ShapePlace {
         let faces = ScreenFromFaces::new(axis, view.across, canvas(rows.faces), scene.leg, view.shift_px);
         self.faces = Some(faces);
         let at_rest = self.at_rest(ui, axis, scene);
-        let wanted = axis.px_per_mm.min(2.0).max(leg::px_per_mm(leg_area, scene.leg.length_mm));
+        let finest = axis.px_per_mm.min(2.0).max(leg::px_per_mm(leg_area, scene.leg.length_mm));
         let pixels = f64::from(ui.pixels_per_point());
-        let coarse = derived.atlas.update(ui.ctx(), scene.design, scene.leg, wanted * pixels, scene.moving);
+        let coarse = derived.atlas.update(ui.ctx(), scene.design, scene.leg, finest * pixels, scene.moving);
         let mut again = matches!(coarse, Ok(true));
         let px_per_mm = faces.px_per_mm.clamp(axis.px_per_mm, MOST_FINER * axis.px_per_mm) * pixels;
-        let sharp = wood_of_rows(self, ui, scene, view, derived, axis, px_per_mm, at_rest, &mut again);
+        let page_px_per_mm = derived.atlas.px_per_mm();
+        let sharp = SHARP.map(|surface| {
+            let needed = view.sides.open || !matches!(surface, Surface::Cut(_));
+            let (patch, ask_again) = if needed {
+                self.rows.patch(
+                    ui.ctx(),
+                    scene.design,
+                    scene.leg,
+                    wanted(surface, scene, axis, px_per_mm, page_px_per_mm),
+                    at_rest,
+                )
+            } else {
+                (None, false)
+            };
+            again |= ask_again;
+            patch
+        });
         if again {
             ui.ctx().request_repaint_after(REST);
         }
         let pages = Surface::ALL.map(|surface| derived.atlas.patch(surface));
         let page = |surface: Surface| pages[surface.index()];
-        let face_patches =
-            [[page(Surface::Face(Face::One)), page(Surface::Face(Face::Two))], [sharp[2], sharp[3]]];
+        let face_patches = [[page(Surface::Face(Face::One)), page(Surface::Face(Face::Two))], [sharp[2], sharp[3]]];
         ruler_strip::show(ui, canvas(rows.ruler), axis, scene, view);
         design_choice::show(ui, head_of(rows.ruler), scene, view, asks);
         let canvas_of_faces = faces::Canvas { rect: canvas(rows.faces), faces: &faces, patches: &face_patches, held };
@@ -155,10 +173,7 @@ impl ShapePlace {
         bar(ui, rows.sides_bar, Command::FoldSides, &mut view.sides);
         if view.sides.open && rows.sides.height() > 1.0 {
             let seams = derived.seams(scene.leg, scene.design);
-            let cut_patches = [
-                [page(Surface::Cut(Cut::First)), page(Surface::Cut(Cut::Second))],
-                [sharp[0], sharp[1]],
-            ];
+            let cut_patches = [[page(Surface::Cut(Cut::First)), page(Surface::Cut(Cut::Second))], [sharp[0], sharp[1]]];
             let screen = sides::Screen::new(axis, view.across, canvas(rows.sides), scene);
             sides::show(ui, &screen, &cut_patches, scene, view, &seams);
             sides::head(ui, head_of(rows.sides), &seams);
@@ -216,38 +231,19 @@ fn over(ui: &Ui, rows: Rect, at: Pos2) -> bool {
     rows.contains(at) && ui.ctx().layer_id_at(at).is_none_or(|layer| layer == ui.layer_id())
 }
 
-/// Sharp paint for what the rows show: both sawn surfaces when their sides are unfolded, then both faces.
-fn wood_of_rows(
-    place: &mut ShapePlace,
-    ui: &Ui,
-    scene: &Scene<'_>,
-    view: &View,
-    derived: &Derived,
-    axis: Axis,
-    px_per_mm: f64,
-    at_rest: bool,
-    again: &mut bool,
-) -> [Option<TexturePatch>; 4] {
+/// The surfaces that rows show.
+const SHARP: [Surface; 4] =
+    [Surface::Cut(Cut::First), Surface::Cut(Cut::Second), Surface::Face(Face::One), Surface::Face(Face::Two)];
+
+/// What a row needs of a surface: the stretch on screen, as finely as it is shown.
+fn wanted(surface: Surface, scene: &Scene<'_>, axis: Axis, px_per_mm: f64, page_px_per_mm: f64) -> Wanted {
     let shown = axis.shown();
-    let blank = blank_stretch(scene.design);
-    let surfaces = [
-        Surface::Cut(Cut::First),
-        Surface::Cut(Cut::Second),
-        Surface::Face(Face::One),
-        Surface::Face(Face::Two),
-    ];
-    surfaces.map(|surface| {
-        let sawn = matches!(surface, Surface::Cut(_));
-        if sawn && !view.sides.open {
-            return None;
-        }
-        let ends = if sawn { Stretch { from_mm: 0.0, to_mm: scene.leg.length_mm } } else { blank };
-        let shown = Stretch { from_mm: shown.from_mm.max(ends.from_mm), to_mm: shown.to_mm.min(ends.to_mm) };
-        let wanted = Wanted { surface, shown, px_per_mm, page_px_per_mm: derived.atlas.px_per_mm() };
-        let (patch, ask_again) = place.rows.patch(ui.ctx(), scene.design, scene.leg, wanted, at_rest);
-        *again |= ask_again;
-        patch
-    })
+    let ends = match surface {
+        Surface::Cut(_) => Stretch { from_mm: 0.0, to_mm: scene.leg.length_mm },
+        Surface::Face(_) | Surface::End(_) => blank_stretch(scene.design),
+    };
+    let shown = Stretch { from_mm: shown.from_mm.max(ends.from_mm), to_mm: shown.to_mm.min(ends.to_mm) };
+    Wanted { surface, shown, px_per_mm, page_px_per_mm }
 }
 
 /// A row's bar: a click folds it away or out, dragging it up or down makes the row taller or lower.
@@ -283,7 +279,9 @@ fn bar(ui: &mut Ui, rect: Rect, command: Command, fold: &mut Fold) {
 fn stretch_button(ui: &mut Ui, faces: Rect, stretch: f64, asks: &mut Vec<Ask>) {
     let words = stretch_words(stretch);
     let rect = Rect::from_min_size(faces.right_bottom() + vec2(-118.0, -25.0), vec2(110.0, 22.0));
-    let mut ui = ui.new_child(UiBuilder::new().max_rect(rect).id_salt("stretch").layout(egui::Layout::right_to_left(egui::Align::Center)));
+    let mut ui = ui.new_child(
+        UiBuilder::new().max_rect(rect).id_salt("stretch").layout(egui::Layout::right_to_left(egui::Align::Center)),
+    );
     ui.spacing_mut().button_padding = vec2(6.0, 1.0);
     let button = ui.add(Button::new(RichText::new(words).font(tokens::small())));
     if button.on_hover_text(Command::TrueShape.tooltip(ui.ctx())).clicked() {

@@ -278,7 +278,9 @@ pub fn head(ui: &mut Ui, rect: Rect, seams: &[SeamAnswer; 4]) {
     let mut ui = ui.new_child(UiBuilder::new().max_rect(inner).id_salt("seams"));
     ui.set_clip_rect(rect.intersect(ui.clip_rect()));
     ui.spacing_mut().item_spacing.y = 2.0;
-    ui.label(RichText::new("What meets at the glue line, as a share of the length").font(tokens::small()).color(t.soft));
+    ui.label(
+        RichText::new("What meets at the glue line, as a share of the length").font(tokens::small()).color(t.soft),
+    );
     let columns = [0.0, 66.0, 128.0, 190.0];
     let line = |ui: &mut Ui, cells: [String; 4], colour: Color32| {
         let (row, response) = ui.allocate_exact_size(vec2(inner.width(), 20.0), Sense::hover());
@@ -341,7 +343,8 @@ mod tests {
                     assert!((-1e-9..=50.0 + 1e-9).contains(&p.x) && (-1e-9..=50.0 + 1e-9).contains(&p.y));
                 }
                 // The seam joins opposite edges of the blank, the outline comes from the saw line.
-                let (above, below) = (blank_point(&scene, side, true, s, 0.0), blank_point(&scene, side, false, s, 0.0));
+                let (above, below) =
+                    (blank_point(&scene, side, true, s, 0.0), blank_point(&scene, side, false, s, 0.0));
                 let apart = (above.x - below.x).abs() + (above.y - below.y).abs();
                 assert!((apart - 50.0).abs() < 1e-9, "{side}: the seam joins places a blank's width apart");
             }

@@ -32,14 +32,10 @@ pub fn show(ui: &mut Ui, bar: &Bar<'_>, view: &View, asks: &mut Vec<Ask>) {
             }
         }
         ui.add_space(ROOMY);
-        let steps = [
-            (Command::Undo, bar.history.undo_label()),
-            (Command::Redo, bar.history.redo_label()),
-        ];
+        let steps = [(Command::Undo, bar.history.undo_label()), (Command::Redo, bar.history.redo_label())];
         for (command, label) in steps {
-            let words = label.map_or_else(|| command.tooltip(ui.ctx()), |label| {
-                format!("{}: {label}", command.tooltip(ui.ctx()))
-            });
+            let words = label
+                .map_or_else(|| command.tooltip(ui.ctx()), |label| format!("{}: {label}", command.tooltip(ui.ctx())));
             let enabled = match command {
                 Command::Undo => bar.history.undo_label().is_some(),
                 _ => bar.history.redo_label().is_some(),
@@ -134,8 +130,7 @@ fn view_menu(ui: &mut Ui, view: &View, asks: &mut Vec<Ask>) {
         }
     }
     ui.separator();
-    let commands =
-        [Command::TrueShape, Command::ZoomWhole, Command::ZoomIn, Command::ZoomOut, Command::LegUpright];
+    let commands = [Command::TrueShape, Command::ZoomWhole, Command::ZoomIn, Command::ZoomOut, Command::LegUpright];
     for command in commands {
         item(ui, command, asks);
     }

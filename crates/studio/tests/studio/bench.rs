@@ -1,8 +1,8 @@
 //! The bench that every test works at: a studio of a known size, and hands for it.
 
 use cornerwise_export::files::write_text;
-use cornerwise_project::{Project, DesignId, Edit};
 use cornerwise_geometry::Cut;
+use cornerwise_project::{DesignId, Edit, Project};
 use cornerwise_studio::app::Studio;
 use egui::{Pos2, Vec2, vec2};
 use egui_kittest::Harness;

@@ -25,7 +25,10 @@ fn without_a_display_it_ends_with_2_and_names_the_way_to_the_paper() {
         let output = cornerwise(args);
         assert_eq!(output.status.code(), Some(2));
         let words = says(&output);
-        assert!(words.contains("display") && words.contains("cornerwise paper FILE --size a4 --out FILE.pdf"), "{words}");
+        assert!(
+            words.contains("display") && words.contains("cornerwise paper FILE --size a4 --out FILE.pdf"),
+            "{words}"
+        );
         assert_eq!(words.trim().lines().count(), 1, "one clear sentence");
     }
 }

@@ -51,14 +51,7 @@ fn every_view_shows_what_the_hand_has_just_done_in_the_same_frame() {
         let studio = bench.state();
         let now = studio.history().revision();
         let drawn = studio.drawn_revisions();
-        let all = [
-            Some(drawn.faces),
-            Some(drawn.head),
-            drawn.sides,
-            drawn.along,
-            Some(drawn.leg),
-            Some(drawn.section),
-        ];
+        let all = [Some(drawn.faces), Some(drawn.head), drawn.sides, drawn.along, Some(drawn.leg), Some(drawn.section)];
         assert!(all.iter().all(|revision| *revision == Some(now)), "{drawn:?} at {now}");
         if studio.history().is_dragging() && last.is_some() {
             assert_ne!(last, Some(now), "the project follows every movement");
@@ -86,7 +79,12 @@ fn a_point_taken_beside_its_middle_does_not_jump_and_does_not_drift() {
     release(&mut bench, taken);
     bench.run();
     let after = first_points(&bench)[1].clone();
-    assert!((after.from_top.mm() - before.from_top.mm()).abs() < 0.06, "{} {}", after.from_top.mm(), before.from_top.mm());
+    assert!(
+        (after.from_top.mm() - before.from_top.mm()).abs() < 0.06,
+        "{} {}",
+        after.from_top.mm(),
+        before.from_top.mm()
+    );
     assert!((after.offset.mm() - before.offset.mm()).abs() < 0.06, "{} {}", after.offset.mm(), before.offset.mm());
     let now = middle(&bench, "first cut, point 2");
     assert!((now - at).length() < 0.6);

@@ -67,7 +67,10 @@ fn arrow_keys_nudge_the_chosen_point_finely_with_shift() {
     bench.key_press_modifiers(Modifiers::SHIFT, Key::ArrowUp);
     bench.run();
     let after = at(&bench);
-    assert!((after[0] - before[0] - 1.0).abs() < 1e-9 && (after[1] - before[1] - 0.9).abs() < 1e-9, "{before:?} {after:?}");
+    assert!(
+        (after[0] - before[0] - 1.0).abs() < 1e-9 && (after[1] - before[1] - 0.9).abs() < 1e-9,
+        "{before:?} {after:?}"
+    );
     assert!(!bench.state().history().is_dragging());
     for _ in 0..3 {
         bench.key_press_modifiers(Modifiers::COMMAND, Key::Z);

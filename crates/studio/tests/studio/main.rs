@@ -1,4 +1,5 @@
 //! The studio as a maker uses it, in one test program because linking is what takes time.
+#![allow(clippy::unwrap_used, reason = "a test that cannot go on should say where")]
 
 mod bench;
 mod cli;

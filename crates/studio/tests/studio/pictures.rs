@@ -29,7 +29,8 @@ fn software_vulkan() -> Option<WgpuTestRenderer> {
 /// A studio whose frames can be drawn; nothing, and a loud word, where they cannot.
 fn studio_with_pictures(project: Project) -> Option<Bench> {
     let Some(renderer) = software_vulkan() else {
-        let words = format!("picture tests SKIPPED: no software Vulkan (Debian: mesa-vulkan-drivers). {REQUIRED}=1 insists");
+        let words =
+            format!("picture tests SKIPPED: no software Vulkan (Debian: mesa-vulkan-drivers). {REQUIRED}=1 insists");
         // `eprintln!` is swallowed in a test that passes.
         let _ = writeln!(io::stderr(), "{words}");
         assert!(std::env::var_os(REQUIRED).is_none_or(|value| value != "1"), "{words}");

@@ -70,10 +70,8 @@ fn show_timber(ui: &mut Ui, scene: &Scene<'_>, timber: &Timber, asks: &mut Vec<A
         let pith = |x: &Length, y: &Length| WoodPart::Pith { x: x.clone(), y: y.clone() };
         let (x, y) = (&timber.pith_x, &timber.pith_y);
         let units = scene.units();
-        let new_x = field(scene, "Pith across", "timber", 3)
-            .length(ui, x, units, |x| part_allowed(scene, pith(x, y)));
-        let new_y = field(scene, "Pith deep", "timber", 3)
-            .length(ui, y, units, |y| part_allowed(scene, pith(x, y)));
+        let new_x = field(scene, "Pith across", "timber", 3).length(ui, x, units, |x| part_allowed(scene, pith(x, y)));
+        let new_y = field(scene, "Pith deep", "timber", 3).length(ui, y, units, |y| part_allowed(scene, pith(x, y)));
         let rings = field(scene, "Ring width", "timber", 3)
             .length(ui, &timber.ring_width, units, |width| part_allowed(scene, WoodPart::RingWidth(width.clone())));
         if let Some(x) = new_x {
@@ -142,8 +140,9 @@ fn species_choice(ui: &mut Ui, group: &str, now: Species, width: f32) -> Option<
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 6.0;
         swatch(ui, now);
-        let choice =
-            ComboBox::from_id_salt(("species", group)).width(width - 24.0).selected_text(now.name()).show_ui(ui, |ui| {
+        let choice = ComboBox::from_id_salt(("species", group)).width(width - 24.0).selected_text(now.name()).show_ui(
+            ui,
+            |ui| {
                 for species in Species::ALL {
                     ui.horizontal(|ui| {
                         swatch(ui, species);
@@ -153,7 +152,8 @@ fn species_choice(ui: &mut Ui, group: &str, now: Species, width: f32) -> Option<
                         }
                     });
                 }
-            });
+            },
+        );
         choice.response.accessible_name(format!("{group}, wood"));
     });
     chosen
