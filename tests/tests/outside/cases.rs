@@ -1,6 +1,7 @@
 //! The legs that are checked, and the project's points as plain numbers.
 
 use cornerwise_geometry::{Blank, Leg, Length, Line, Point, Shape, ShapeKind};
+use cornerwise_project::Design;
 use cornerwise_tests::{PlainLine, PlainPoint};
 
 /// A leg to check, with both its lines evaluated apart from the project.
@@ -21,6 +22,17 @@ impl Case {
             leg: Leg::new(&blank, &first, &second).unwrap_or_else(|e| panic!("{name}: {e}")),
             first: plain(&first.points(length, width)),
             second: plain(&second.points(length, depth)),
+        }
+    }
+
+    /// A design of a project.
+    pub fn of(name: &'static str, design: &Design) -> Case {
+        let [width, depth, length] = [&design.blank.width, &design.blank.depth, &design.blank.length].map(Length::mm);
+        Case {
+            name,
+            leg: design.leg().unwrap_or_else(|e| panic!("{name}: {e}")),
+            first: plain(&design.first.points(length, width)),
+            second: plain(&design.second.points(length, depth)),
         }
     }
 

@@ -165,9 +165,11 @@ impl Touching {
         self.faces().map(|face| stock.at(face))
     }
 
-    /// The wood that would touch instead if the blank of one piece went on beyond its face by the same rule.
-    pub fn beyond(&self, stock: &Stock, side: usize) -> u8 {
-        stock.at(self.cubes_on(side, -0.51)).0
+    /// The wood `deep_mm` from where they touch, on one side; below 0 what would lie there if the blank of that piece went
+    /// on beyond its face by the same rule.
+    pub fn within(&self, stock: &Stock, side: usize, deep_mm: f64) -> u8 {
+        let [x, y] = self.inward[side];
+        stock.at(self.cubes_on(side, deep_mm / x.hypot(y) - 0.5)).0
     }
 
     /// The wood `cubes` cubes from the seam on one side, counted from 0; below 0 it is what would lie there if the blank

@@ -171,7 +171,7 @@ fn arcs_from_chord_and_sagitta_have_the_handbooks_radius_and_length() {
         [(24.0, 1.0, 72.5, 24.110_957_247_6), (600.0, 25.0, 1812.5, 602.773_931_192_0)]
     {
         // The half angle from chord and sagitta: tan of its half is sagitta over half the chord.
-        let half = 2.0 * (sagitta / (chord / 2.0) as f64).atan();
+        let half = 2.0 * f64::atan(sagitta / (chord / 2.0));
         let mut off = Vec::new();
         for count in [1, 2, 4] {
             let line = arc(chord / 2.0 / half.sin(), half, count);

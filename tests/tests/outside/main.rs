@@ -1,5 +1,12 @@
 //! Geometry, wood and paper held against things outside the project. Each check names its source.
 
+#![expect(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    reason = "these are tests, and a panic is how they fail"
+)]
+
 mod cases;
 mod convergence;
 mod cubes;

@@ -1,6 +1,9 @@
 //! What must hold for any saw line, however it is drawn.
 
+use cornerwise_export::files::{read_text, write_text};
 use cornerwise_geometry::{Blank, Leg, LegError, Line, MAX_SLOPE, Point, PointId, PointKind, SawLine, SawLineError};
+use cornerwise_project::{Design, DesignId, Project};
+use cornerwise_wood::{Layer, Layers, SeamLimits, Species, Timber, Wood, compare_seams};
 use proptest::prelude::*;
 
 fn config(cases: u32) -> ProptestConfig {
@@ -152,7 +155,7 @@ proptest! {
             prop_assert_eq!((stations[0], stations[stations.len() - 1]), (0.0, length));
             let solved = leg.solve(&stations);
             prop_assert!(near(solved.volume_mm3(), width * depth * length));
-            for i in 0..stations.len() {
+            for (i, s) in stations.iter().copied().enumerate() {
                 let pieces = solved.section(i).pieces;
                 let mut areas = 0.0;
                 let (mut least, mut most) = ([f64::INFINITY; 2], [f64::NEG_INFINITY; 2]);
@@ -164,9 +167,9 @@ proptest! {
                         most = [most[0].max(u), most[1].max(v)];
                     }
                 }
-                prop_assert!(near(areas, width * depth), "{areas} at {}", stations[i]);
+                prop_assert!(near(areas, width * depth), "{areas} at {s}");
                 prop_assert!(near(most[0] - least[0], width) && near(most[1] - least[1], depth), "{least:?} {most:?}");
-                let at = leg.station(stations[i]);
+                let at = leg.station(s);
                 prop_assert!((0.0..=90.0).contains(&at.edge_angle_deg), "{at:?}");
                 prop_assert!(at.thickness_mm[0] > 0.0 && at.thickness_mm[0] <= width, "{at:?}");
                 prop_assert!(at.thickness_mm[1] > 0.0 && at.thickness_mm[1] <= depth, "{at:?}");
@@ -177,6 +180,56 @@ proptest! {
         prop_assert!(u.abs() <= width / 2.0 + 1e-9 && v.abs() <= depth / 2.0 + 1e-9 && near(s, length / 2.0));
         let [wide, deep] = leg.core_mm();
         prop_assert!((0.0..=width).contains(&wide) && (0.0..=depth).contains(&deep), "{wide} by {deep}");
+    }
+}
+
+/// A point a hair below the top gave a stretch so short that its curvature came out as no number.
+#[test]
+#[ignore = "geometry: the straight stretch before a first point less than about 1e-108 mm below the top has no curvature"]
+fn a_first_point_a_hair_below_the_top_is_no_special_case() {
+    let point = |id, s| Point::smooth(id, s, 25.0, 0.1, 5.0, 5.0);
+    let line = SawLine::from_points(&[point(1, 1e-200), point(2, 90.0)], 100.0).unwrap();
+    is_sound(&line, 100.0).unwrap();
+}
+
+fn any_wood() -> impl Strategy<Value = Wood> {
+    let species = || prop::sample::select(Species::ALL.to_vec());
+    let layer = (species(), 0.2..60.0_f64).prop_map(|(species, mm)| Layer { species, thickness: mm.into() });
+    let layers = (prop::collection::vec(layer, 1..5), -90.0..=90.0_f64, -360.0..=360.0_f64, -80.0..80.0_f64);
+    prop_oneof![
+        layers.prop_map(|(layers, lean_deg, toward_deg, shift)| {
+            Wood::Layers(Layers { layers, lean_deg, toward_deg, shift: shift.into() })
+        }),
+        (species(), -300.0..300.0_f64, -300.0..300.0_f64, 0.2..20.0_f64).prop_map(|(species, x, y, ring)| {
+            Wood::Timber(Timber { species, pith_x: x.into(), pith_y: y.into(), ring_width: ring.into() })
+        }),
+    ]
+}
+
+proptest! {
+    #![proptest_config(config(200))]
+
+    /// A project of any size, lines and wood, saved and loaded, is the same project; and its seams' answers are shares.
+    #[test]
+    fn save_then_load_is_the_same_project((width, depth, length, first, second, wood) in
+        (20.0..120.0_f64, 20.0..120.0_f64, 100.0..2500.0_f64).prop_flat_map(|(w, d, l)|
+            (Just(w), Just(d), Just(l), drawable(l, w), drawable(l, d), any_wood())))
+    {
+        let blank = Blank { depth: depth.into(), ..Blank::square(width, length) };
+        let mut design = Design::new(DesignId(1), 'A');
+        (design.blank, design.first, design.second, design.wood) = (blank, Line::Points(first), Line::Points(second), wood);
+        let Ok(leg) = design.leg() else { return Ok(()) };
+        for seam in compare_seams(&leg, &design.wood, &SeamLimits::default()) {
+            for share in [seam.lines_meet, seam.same_wood, seam.pattern_carries_on] {
+                prop_assert!((-1e-12..=1.0 + 1e-12).contains(&share), "{seam:?}");
+            }
+            prop_assert!(seam.pattern_carries_on <= seam.lines_meet + 1e-12, "{seam:?}");
+        }
+        let project = Project { designs: vec![design.into()], ..Project::new() };
+        match write_text(&project) {
+            Ok(text) => prop_assert_eq!(read_text(&text).map_err(|e| TestCaseError::fail(e.to_string()))?, project),
+            Err(error) => prop_assert!(project.check().is_err(), "{error}"),
+        }
     }
 }
 

@@ -1,6 +1,6 @@
 //! The demo projects as files, and what is in them.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use cornerwise_export::files;
@@ -19,7 +19,7 @@ pub fn all() -> Vec<PathBuf> {
     files
 }
 
-pub fn project(file: &PathBuf) -> Project {
+pub fn project(file: &Path) -> Project {
     files::load(file).unwrap_or_else(|e| panic!("{e}"))
 }
 

@@ -1,5 +1,6 @@
 //! What is drawn on the pages of a PDF, read by `hayro-interpret`: a reader that shares nothing with the writer.
 
+use cornerwise_geometry::Cut;
 use cornerwise_tests::Flat;
 use hayro_interpret::font::GlyphRun;
 use hayro_interpret::hayro_cmap::BfString;
@@ -28,6 +29,18 @@ pub struct Stroke {
     pub dashed: bool,
     /// Each subpath flattened, [x, y].
     pub runs: Vec<Vec<[f64; 2]>>,
+}
+
+impl Stroke {
+    /// The cut that its colour stands for.
+    pub fn cut(&self) -> Option<Cut> {
+        let [r, g, b] = self.rgb.map(i32::from);
+        match () {
+            () if b > r + 40 && b > g + 40 => Some(Cut::First),
+            () if r > b + 40 && r > g + 40 => Some(Cut::Second),
+            () => None,
+        }
+    }
 }
 
 /// One line of text and where it begins.

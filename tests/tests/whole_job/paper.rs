@@ -13,7 +13,8 @@ use crate::{command, demos, mutool, strip, tools};
 /// design.md: a length is true within 0.1 mm over 700 mm, on every sheet, across page joins.
 const TRUE_MM: f64 = 0.1;
 
-fn paper(file: &Path, more: &[&str], folder: &Path) -> Vec<u8> {
+/// The PDF that the command line makes of a project's file.
+pub fn of(file: &Path, more: &[&str], folder: &Path) -> Vec<u8> {
     let pdf = folder.join("paper.pdf");
     let mut args = vec!["paper".into(), file.as_os_str().to_owned(), "--out".into(), pdf.as_os_str().to_owned()];
     args.extend(more.iter().map(Into::into));
@@ -65,7 +66,7 @@ fn the_saw_lines_on_paper_are_true_on_every_page_size_and_across_joins() {
         let project = demos::project(&file);
         for size in ["a4", "a3", "letter", "tabloid", "roll:610"] {
             for more in [&["--layout", "strip"][..], &["--layout", "faces"], &["--layout", "strip", "--on-its-side"]] {
-                let pages = marks::read(&paper(&file, &[&["--size", size], more].concat(), folder.path()));
+                let pages = marks::read(&of(&file, &[&["--size", size], more].concat(), folder.path()));
                 let worst = is_true(&pages, &project);
                 assert!(worst < TRUE_MM, "{} on {size} {more:?}: {worst} mm", file.display());
                 most = most.max(worst);
@@ -83,7 +84,7 @@ fn readers_from_outside_agree() {
     let folder = tempfile::tempdir().expect("a folder");
     for file in demos::all() {
         let project = demos::project(&file);
-        let bytes = paper(&file, &[], folder.path());
+        let bytes = of(&file, &[], folder.path());
         let pdf = folder.path().join("paper.pdf");
         let pdf = pdf.to_str().expect("a path in UTF-8");
         if let Some(pages) = mutool::read(pdf) {
@@ -130,15 +131,15 @@ fn pages_have_the_standards_sizes_and_a_check_rule_along_both_edges() {
         [("a4", [210.0, 297.0]), ("a3", [297.0, 420.0]), ("letter", inches(8.5, 11.0)), ("tabloid", inches(11.0, 17.0))]
     {
         for (more, sizes) in [(&[][..], [short, long]), (&["--on-its-side"], [long, short])] {
-            for page in marks::read(&paper(file, &[&["--size", size], more].concat(), folder.path())) {
-                for i in 0..2 {
-                    assert!((page.size_mm[i] - sizes[i]).abs() < 0.001, "{size}: {:?}", page.size_mm);
+            for page in marks::read(&of(file, &[&["--size", size], more].concat(), folder.path())) {
+                for (read, wanted) in page.size_mm.iter().zip(sizes) {
+                    assert!((read - wanted).abs() < 0.001, "{size}: {:?}", page.size_mm);
                 }
                 has_check_rules(&page, [1.0, 1.0]);
             }
         }
     }
-    for page in marks::read(&paper(file, &["--size", "roll:610"], folder.path())) {
+    for page in marks::read(&of(file, &["--size", "roll:610"], folder.path())) {
         assert!(page.size_mm.iter().any(|mm| (mm - 610.0).abs() < 0.001), "{:?}", page.size_mm);
         has_check_rules(&page, [1.0, 1.0]);
     }
@@ -172,7 +173,7 @@ fn paper_for_a_printer_that_scales_comes_out_true() {
         let copy = folder.path().join("copy.ron");
         files::save(&project, &copy).unwrap_or_else(|e| panic!("{e}"));
         for (more, scale) in [(&[][..], printer), (&["--on-its-side"], [printer[1], printer[0]])] {
-            let mut pages = marks::read(&paper(&copy, more, folder.path()));
+            let mut pages = marks::read(&of(&copy, more, folder.path()));
             for page in &mut pages {
                 let points = page.strokes.iter_mut().flat_map(|stroke| stroke.runs.iter_mut().flatten());
                 for p in points.chain(page.texts.iter_mut().map(|text| &mut text.at)) {
@@ -192,6 +193,21 @@ fn paper_for_a_printer_that_scales_comes_out_true() {
 fn paper_is_the_same_byte_for_byte() {
     let folder = tempfile::tempdir().expect("a folder");
     for file in demos::all() {
-        assert!(paper(&file, &[], folder.path()) == paper(&file, &[], folder.path()), "{}", file.display());
+        assert!(of(&file, &[], folder.path()) == of(&file, &[], folder.path()), "{}", file.display());
     }
+}
+
+/// The reading above can tell: a page turned over is found out.
+#[test]
+#[should_panic(expected = "it is a mirror")]
+fn a_mirrored_page_is_found_out() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut pages = marks::read(&of(&demos::all()[0], &["--size", "a3"], folder.path()));
+    for page in &mut pages {
+        let points = page.strokes.iter_mut().flat_map(|stroke| stroke.runs.iter_mut().flatten());
+        for p in points.chain(page.texts.iter_mut().map(|text| &mut text.at)) {
+            p[0] = page.size_mm[0] - p[0];
+        }
+    }
+    strip::join(&pages);
 }

@@ -1,7 +1,9 @@
 //! The strip as the maker puts it together: pages laid so that crosses of the same number fall on each other, then read
 //! from the finished top and from the arrises.
 
-use crate::marks::{Page, Stroke};
+use cornerwise_geometry::Cut;
+
+use crate::marks::Page;
 
 /// Joining crosses have arms of this length, mm.
 const CROSS_MM: f64 = 6.4;
@@ -107,15 +109,6 @@ fn lay(page: &[(u32, [f64; 2])], lying: &[(u32, [f64; 2])]) -> Option<(Laid, f64
     Some((laid, off))
 }
 
-fn is_saw_line(stroke: &Stroke) -> Option<usize> {
-    let [r, g, b] = stroke.rgb.map(i32::from);
-    match () {
-        () if b > r + 40 && b > g + 40 => Some(0),
-        () if r > b + 40 && r > g + 40 => Some(1),
-        () => None,
-    }
-}
-
 /// Lays the pages of one leg's strip together and reads both faces.
 pub fn join(pages: &[Page]) -> Joined {
     let pages: Vec<&Page> =
@@ -173,13 +166,14 @@ pub fn join(pages: &[Page]) -> Joined {
         group.sort_by(|p, q| dot(middle(*p), across).total_cmp(&dot(middle(*q), across)));
         assert_eq!(group.len(), 2, "a finished end for each face: {group:?}");
     }
-    for (number, face) in joined.faces.iter_mut().enumerate() {
+    for (cut, face) in Cut::ALL.into_iter().zip(&mut joined.faces) {
+        let number = cut.index();
         let first_arris = |end: [[f64; 2]; 2]| end.map(|p| dot(p, across)).into_iter().fold(f64::INFINITY, f64::min);
         let origin = [dot(middle(top[number]), along), first_arris(top[number])];
         face.across_mm = [top[number], foot[number]].map(|end| size(minus(end[1], end[0]))).to_vec();
         face.length_mm = dot(middle(foot[number]), along) - origin[0];
         for (page, laid) in all() {
-            for stroke in page.strokes.iter().filter(|stroke| is_saw_line(stroke) == Some(number)) {
+            for stroke in page.strokes.iter().filter(|stroke| stroke.cut() == Some(cut)) {
                 if (stroke.width_mm - 0.25).abs() > 0.02 {
                     continue;
                 }
