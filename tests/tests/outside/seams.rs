@@ -258,6 +258,24 @@ fn layers_that_jump_a_whole_number_of_repeats_carry_on() {
     });
 }
 
+/// Lines meet up to the limit and not beyond it, whatever the limit: layers at 30 degrees whose repeat p is a hair short of
+/// half of W sin 30 miss one another by 2 (12 - p) / cos 30 mm along the leg.
+#[test]
+fn lines_meet_up_to_the_limit_that_is_set() {
+    let case = straight(SQUARE);
+    for meet_mm in [0.05, 0.2, 1.0] {
+        let limits = SeamLimits { meet_mm, ..SeamLimits::default() };
+        for (share, meets) in [(0.97, true), (1.03, false)] {
+            let short = share * meet_mm * f64::to_radians(30.0).cos() / 2.0;
+            let wood = layers(&[5.0, 7.0 - short], 30.0, 0.0, 2.3);
+            let answers = compare_seams(&case.leg, &wood, &limits);
+            // What arrives within the limit of an end of the seam may meet something beyond it.
+            let off = (shares(&answers[0])[0] - f64::from(u8::from(meets))).abs();
+            assert!(off <= 2.0 * meet_mm / case.leg.length_mm, "{meet_mm} mm, {share} of it: off by {off}");
+        }
+    }
+}
+
 /// design.md: an even count of columns carries on though the woods differ at the seam, an odd count shows a double block,
 /// half-width outer columns hide the seam. Common practice, no source: regular stripes line up (an odd count).
 #[test]
