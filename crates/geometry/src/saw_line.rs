@@ -26,6 +26,9 @@ pub const MAX_SLOPE: f64 = 4.0;
 /// The least distance along the leg between two points, mm: a pencil line's width.
 pub const MIN_GAP_MM: f64 = 0.1;
 
+/// A stretch too short to have a direction, mm; far below what any saw or eye tells.
+const NO_STRETCH_MM: f64 = 1e-9;
+
 /// A saw line ready to be measured: offset as a function of the distance from the top. Before its first point and
 /// beyond its last it is carried straight on.
 #[derive(Clone, Debug, PartialEq)]
@@ -89,10 +92,10 @@ impl SawLine {
             }
         }
         let (from, to) = (first.from_top.mm(), last.from_top.mm());
-        if from > 0.0 {
+        if from > NO_STRETCH_MM {
             segments.insert(0, straight(from.min(0.0), from, first.offset.mm() - slope_before * from, slope_before));
         }
-        if to < length_mm {
+        if to < length_mm - NO_STRETCH_MM {
             segments.push(straight(to, length_mm, last.offset.mm(), slope_after));
         }
         let ends = segments.iter().map(|segment| segment.p3.x).collect();
@@ -168,7 +171,7 @@ impl SawLine {
         let mut parts = Vec::with_capacity(self.segments.len());
         for segment in &self.segments {
             let (from, to) = (segment.p0.x.max(0.0), segment.p3.x.min(self.length_mm));
-            if to - from <= 1e-9 {
+            if to - from <= NO_STRETCH_MM {
                 continue;
             }
             let mut part = *segment;
@@ -178,6 +181,13 @@ impl SawLine {
                 part.p3.x = to;
             }
             parts.push(part);
+        }
+        // A first or last point a hair inside the leg still leaves a line from end to end.
+        if let Some(first) = parts.first_mut() {
+            first.p0.x = 0.0;
+        }
+        if let Some(last) = parts.last_mut() {
+            last.p3.x = self.length_mm;
         }
         parts
     }

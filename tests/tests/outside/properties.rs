@@ -185,7 +185,6 @@ proptest! {
 
 /// A point a hair below the top gave a stretch so short that its curvature came out as no number.
 #[test]
-#[ignore = "geometry: the straight stretch before a first point less than about 1e-108 mm below the top has no curvature"]
 fn a_first_point_a_hair_below_the_top_is_no_special_case() {
     let point = |id, s| Point::smooth(id, s, 25.0, 0.1, 5.0, 5.0);
     let line = SawLine::from_points(&[point(1, 1e-200), point(2, 90.0)], 100.0).unwrap();

@@ -66,7 +66,7 @@ fn seams(out: &mut String, units: Units, seams: &[SeamReport]) {
     for (numbers, seam) in &alike {
         for PlaceReport { from_mm, to_mm, what } in seam.places.iter().take(PLACES_TOLD) {
             let (from, to) = (units.show(*from_mm), units.show_with_unit(*to_mm));
-            line(out, &format!("  Seam {numbers}, {from} to {to} from the top: {what}"));
+            line(out, &format!("  Seam {numbers}: {from} to {to} from the top, {what}"));
         }
         let told = seam.places.len().min(PLACES_TOLD);
         if seam.places_in_all > told {
@@ -81,7 +81,7 @@ fn alike(seams: &[SeamReport]) -> Vec<(String, &SeamReport)> {
     for seam in seams {
         let same = |other: &SeamReport| SeamReport { seam: seam.seam, ..other.clone() } == *seam;
         match found.iter_mut().find(|(_, other)| same(other)) {
-            Some((numbers, _)) => *numbers = format!("{numbers} and {}", seam.seam),
+            Some((numbers, _)) => *numbers = format!("{} and {}", numbers.replace(" and ", ", "), seam.seam),
             None => found.push((seam.seam.to_string(), seam)),
         }
     }
