@@ -42,17 +42,7 @@ fn shares(answer: &SeamAnswer) -> Shares {
 
 /// The three answers of layers by the cubes of one seam, from the wood where they touch.
 fn layers_by_cubes(seam: &cubes::Seam, stock: &Stock, cube_mm: f64) -> Shares {
-    layers_read(seam, stock, cube_mm, 0.01 * cube_mm)
-}
-
-/// The same from the wood behind slivers, which are not seen: where a line runs along the seam and less than the limit
-/// from it, what shows on that side is the wood beyond the line.
-fn layers_behind_slivers_by_cubes(seam: &cubes::Seam, stock: &Stock, cube_mm: f64) -> Shares {
-    layers_read(seam, stock, cube_mm, SeamLimits::default().meet_mm)
-}
-
-/// Layers, the woods read `deep_mm` from where the cubes touch.
-fn layers_read(seam: &cubes::Seam, stock: &Stock, cube_mm: f64, deep_mm: f64) -> Shares {
+    let deep_mm = 0.01 * cube_mm;
     // Cubes go down the curve in steps: a line may arrive a level early or late on either side.
     let meet_mm = SeamLimits::default().meet_mm + 2.0 * cube_mm;
     let woods: Vec<[(u8, i64); 2]> = seam.touching.iter().map(|touching| touching.wood(stock)).collect();
@@ -346,9 +336,8 @@ fn the_demo_projects_seams_are_those_of_the_cubes() {
         let project = demo.project().unwrap_or_else(|e| panic!("{}: {e}", demo.file_name));
         for design in &project.designs {
             let case = Case::of(demo.file_name, design);
-            // At the top of the table leg a glue line runs along the seams for 85 mm, less than 0.2 mm from them.
             let by_cubes = match design.wood {
-                Wood::Layers(_) => layers_behind_slivers_by_cubes,
+                Wood::Layers(_) => layers_by_cubes,
                 Wood::Timber(_) => rings_by_cubes,
             };
             agree("demo", &InCubes::new(case), &design.wood, by_cubes);
