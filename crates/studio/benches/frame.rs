@@ -7,7 +7,7 @@ use cornerwise_project::Project;
 use cornerwise_studio::app::Studio;
 use cornerwise_studio::start;
 use criterion::{Criterion, criterion_group, criterion_main};
-use egui::{Context, Event, Modifiers, PointerButton, Pos2, RawInput, Rect, pos2, vec2};
+use egui::{Context, Event, Key, Modifiers, PointerButton, Pos2, RawInput, Rect, pos2, vec2};
 
 /// A window with a studio in it, and the hand on a point.
 struct Drag {
@@ -96,6 +96,13 @@ fn drag_frames(criterion: &mut Criterion) {
         });
     }
     group.finish();
+    criterion.bench_function("paper place frame, all pages", |bencher| {
+        let mut place = Drag::new(start::demo(0).unwrap(), false, vec2(1280.0, 800.0), 1.0);
+        let press =
+            Event::Key { key: Key::F2, physical_key: None, pressed: true, repeat: false, modifiers: Modifiers::NONE };
+        place.frame(vec![press]);
+        bencher.iter(|| place.frame(Vec::new()));
+    });
 }
 
 criterion_group!(benches, drag_frames);

@@ -54,6 +54,8 @@ pub struct Typed {
     pub text: String,
     /// A file that is there already and was asked about.
     pub replace: Option<PathBuf>,
+    /// Whether it has just been asked for, and the keys should go to it.
+    pub fresh: bool,
 }
 
 /// Where files are asked for.
@@ -121,7 +123,7 @@ impl Desk {
     }
 
     fn type_path(&mut self, job: Job, suggested: &Path) {
-        self.typed = Some(Typed { job, text: suggested.display().to_string(), replace: None });
+        self.typed = Some(Typed { job, text: suggested.display().to_string(), replace: None, fresh: true });
     }
 }
 

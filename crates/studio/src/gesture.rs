@@ -143,8 +143,8 @@ fn drag_edit(
     held.grip.put(design, [s, offset])
 }
 
-/// A dragged length to a round figure that is finer than what can be seen at this zoom.
-fn rounded(mm: f64, units: Units, px_per_mm: f64) -> f64 {
+/// A length under the pointer as a round figure that is finer than what can be seen at this zoom.
+pub fn rounded(mm: f64, units: Units, px_per_mm: f64) -> f64 {
     let steps = match units {
         Units::Millimetres => [0.1, 0.1, 0.01, 0.01],
         Units::Inches(_) => [1.0 / 64.0, 1.0 / 128.0, 1.0 / 256.0, 1.0 / 1024.0].map(|inches| inches * MM_PER_INCH),

@@ -1,8 +1,10 @@
 //! A painted surface where a graphics card can get at it.
 
-use cornerwise_geometry::BlankPoint;
+use cornerwise_geometry::{BlankPoint, Cut};
 use cornerwise_wood::{Painted, page_from_blank};
 use egui::{Color32, ColorImage, Pos2, TextureId, pos2};
+
+use crate::ruler::Stretch;
 
 /// Part of a texture that shows part of a surface of the blank.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -31,6 +33,13 @@ impl TexturePatch {
         });
         pos2(x as f32, y as f32)
     }
+}
+
+/// The finest paint of a cut's surface that covers a stretch, of patches that are sorted from coarse to fine.
+pub fn finest(patches: &[[Option<TexturePatch>; 2]], cut: Cut, shown: Stretch) -> Option<&TexturePatch> {
+    let covers =
+        |patch: &&TexturePatch| patch.from_mm[0] <= shown.from_mm + 1e-9 && patch.to_mm[0] >= shown.to_mm - 1e-9;
+    patches.iter().rev().filter_map(|patches| patches[cut.index()].as_ref()).find(covers)
 }
 
 /// An image of `painted`, `columns` by `rows` texels large, with a copy of its border one texel wide all round, so that

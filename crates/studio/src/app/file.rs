@@ -129,7 +129,7 @@ impl Studio {
         let folder = self.file.as_deref().and_then(Path::parent).map(Path::to_owned).unwrap_or_default();
         let suggested = match (job, &self.file) {
             (Job::SaveAs, Some(file)) => file.clone(),
-            (Job::Open, _) => folder.join(""),
+            (Job::Open, _) => std::path::absolute(&folder).unwrap_or(folder).join(""),
             (Job::SaveAs, None) => folder.join(file_name(&project.name, "ron")),
             (Job::SavePaper, _) => folder.join(file_name(&project.name, "pdf")),
         };

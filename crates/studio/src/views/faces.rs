@@ -1,6 +1,6 @@
 //! The two faces the saw lines are drawn on: face 1 above face 2, arris 2 between them.
 
-use cornerwise_geometry::{BlankPoint, Cut, Face, Surface};
+use cornerwise_geometry::{BlankPoint, Cut};
 use cornerwise_project::{Edit, Handle};
 use egui::{
     Align2, Color32, CursorIcon, EventFilter, Id, Key, Painter, Pos2, Rect, Role, Sense, Stroke, StrokeKind, Ui,
@@ -9,7 +9,8 @@ use egui::{
 
 use crate::across::ScreenFromFaces;
 use crate::grip::{Grip, is_shape, points};
-use crate::patch::TexturePatch;
+use crate::patch::{TexturePatch, finest};
+use crate::ruler::Stretch;
 use crate::scene::{Ask, Scene};
 use crate::tokens::{self, HANDLE, POINT, Tokens};
 use crate::view::{Chosen, View, blank_stretch};
@@ -79,10 +80,13 @@ fn wood(
     scene: &Scene<'_>,
     view: &View,
 ) {
-    let tint = if view.strong_wood { Color32::WHITE } else { Color32::WHITE.gamma_multiply(0.45) };
-    for patches in patches {
-        for (cut, patch) in Cut::ALL.into_iter().zip(patches) {
-            let Some(patch) = patch else { continue };
+    let tint = if view.strong_wood { Color32::WHITE } else { Color32::WHITE.gamma_multiply(0.55) };
+    let shown = faces.axis.shown();
+    let blank = blank_stretch(scene.design);
+    let (first, last) = (shown.from_mm.max(blank.from_mm), shown.to_mm.min(blank.to_mm));
+    for cut in Cut::ALL {
+        // Only one of them: two faint layers would not be faint.
+        if let Some(patch) = finest(patches, cut, Stretch { from_mm: first, to_mm: last }) {
             let [from, to] = [patch.from_mm[0], patch.to_mm[0]];
             let across = faces.across_mm(cut);
             let corners = [(from, 0.0), (to, 0.0), (to, across), (from, across)];
@@ -94,14 +98,6 @@ fn wood(
             painter.add(paint::textured(patch, at, blank, tint));
         }
     }
-}
-
-/// The surface a cut's face shows.
-pub fn surface_of(cut: Cut) -> Surface {
-    Surface::Face(match cut {
-        Cut::First => Face::One,
-        Cut::Second => Face::Two,
-    })
 }
 
 /// Outlines, arrises, spare length, the ends and their names.
@@ -191,13 +187,14 @@ fn cursor_keys(ui: &Ui, ground: &egui::Response, scene: &Scene<'_>, view: &mut V
 }
 
 fn grips(ui: &mut Ui, painter: &Painter, canvas: &Canvas<'_>, scene: &Scene<'_>, view: &mut View, asks: &mut Vec<Ask>) {
-    let Canvas { rect, faces, .. } = *canvas;
+    let Canvas { rect, faces, held, .. } = *canvas;
     let t = Tokens::here(ui);
     handle_arms(painter, t, faces, scene, view);
     for grip in Grip::all(scene.design, view.chosen) {
         let Some([s, offset]) = grip.place(scene.design) else { continue };
         let at = faces.pos(grip.cut, s, offset);
-        if !rect.expand(TAKE_PX).contains(at) {
+        // What is held stays there even where it is dragged out of sight, or the hand would lose it.
+        if !rect.expand(TAKE_PX).contains(at) && held != Some(grip) {
             continue;
         }
         let take = if grip.handle.is_some() { TAKE_PX - 2.0 } else { TAKE_PX };

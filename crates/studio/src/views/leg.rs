@@ -64,7 +64,6 @@ pub fn show(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, view: &mut View, derived
         painter.add(Shape::mesh(mesh));
     }
     level_marks(&painter, t, canvas, &screen, view.cursor_mm.clamp(0.0, scene.leg.length_mm));
-    painter.text(canvas.left_top() + vec2(8.0, 6.0), Align2::LEFT_TOP, "true shape", tokens::small(), t.soft);
     if response.has_focus() {
         painter.rect_stroke(canvas.shrink(1.0), 0.0, Stroke::new(1.0, t.edge), StrokeKind::Inside);
     }
@@ -212,5 +211,7 @@ fn slider(ui: &mut Ui, rect: Rect, view: &mut View, opening: &Opening) {
     }
     if !ends.iter().any(|(.., word)| *word == stage) {
         ui.painter().text(words.center_bottom(), Align2::CENTER_BOTTOM, stage, tokens::small(), t.ink);
+    } else {
+        ui.painter().text(words.left_bottom(), Align2::LEFT_BOTTOM, "true shape", tokens::small(), t.soft);
     }
 }

@@ -59,6 +59,12 @@ pub fn show(ui: &mut Ui, notice: Option<&Notice>, typed: Option<&mut Typed>, ask
             if typed.text != before {
                 typed.replace = None;
             }
+            if std::mem::take(&mut typed.fresh) {
+                response.request_focus();
+            }
+            if response.lost_focus() && ui.input(|i| i.key_pressed(Key::Escape)) {
+                asks.push(Ask::CancelTypedPath);
+            }
             let entered = response.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter));
             let verb = if typed.replace.is_some() { "Replace the file" } else { verb };
             if ui.button(verb).clicked() || entered {

@@ -1,7 +1,7 @@
 //! The level section at the cursor, seen from above with side 1 toward the viewer, and its figures.
 
 use cornerwise_geometry::{Piece, Station, Units};
-use egui::{Align2, Pos2, Rect, RichText, Sense, Shape, Stroke, StrokeKind, Ui, UiBuilder, pos2, vec2};
+use egui::{Align2, Pos2, Rect, RichText, Role, Sense, Shape, Stroke, Ui, UiBuilder, WidgetInfo, pos2, vec2};
 
 use crate::scene::Scene;
 use crate::tokens::{self, GAP, Tokens};
@@ -62,11 +62,11 @@ fn figures(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, s_mm: f64) {
     let units = scene.units();
     ui.label(RichText::new(format!("{} from top", units.show_with_unit(s_mm))).font(tokens::bold()).color(t.ink));
     for (name, figure) in lines(&scene.leg.station(s_mm), scene.leg.core_mm(), units) {
-        let (row, _) = ui.allocate_exact_size(vec2(inner.width(), 19.0), Sense::hover());
+        let (row, response) = ui.allocate_exact_size(vec2(inner.width(), 19.0), Sense::hover());
+        response.widget_info(|| WidgetInfo::labeled(Role::Label, true, format!("{name} {figure}")));
         ui.painter().text(row.left_center(), Align2::LEFT_CENTER, name, tokens::small(), t.soft);
         ui.painter().text(row.right_center(), Align2::RIGHT_CENTER, figure, tokens::body(), t.ink);
     }
-    ui.painter().rect_stroke(rect, 0.0, Stroke::NONE, StrokeKind::Inside);
 }
 
 /// The figures of a station, each with its name.

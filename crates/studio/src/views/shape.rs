@@ -4,13 +4,15 @@ use std::time::Duration;
 
 use cornerwise_geometry::{Cut, Face, Surface};
 use egui::{
-    Align2, Button, CursorIcon, Id, Panel, Pos2, Rect, RichText, Role, Sense, Ui, UiBuilder, WidgetInfo, pos2, vec2,
+    Align2, Button, CursorIcon, Id, MouseWheelSource, Panel, Pos2, Rect, RichText, Role, Sense, Ui, UiBuilder,
+    WidgetInfo, pos2, vec2,
 };
 
 use super::{along, design_choice, faces, head, leg, ruler_strip, section, sides};
 use crate::across::{Across, ScreenFromFaces, stretch_words};
 use crate::commands::Command;
 use crate::derive::Derived;
+use crate::gesture::rounded;
 use crate::grip::Grip;
 use crate::row_paint::{RowPaint, Wanted};
 use crate::ruler::{Axis, Stretch};
@@ -125,7 +127,7 @@ impl ShapePlace {
         let blank = blank_stretch(scene.design);
         let axis = view.ruler.axis(across, blank);
         let all_rows = canvas(Rect::from_min_max(rows.ruler.min, rows.along.max));
-        let axis = input(ui, all_rows, axis, blank, view, self.faces.as_ref());
+        let axis = input(ui, all_rows, axis, scene, view, self.faces.as_ref());
         let faces = ScreenFromFaces::new(axis, view.across, canvas(rows.faces), scene.leg, view.shift_px);
         self.faces = Some(faces);
         let at_rest = self.at_rest(ui, axis, scene);
@@ -205,10 +207,15 @@ impl ShapePlace {
 }
 
 /// Wheel, pinch and pointer over the rows: zoom to the pointer, scroll along, the cursor.
-fn input(ui: &Ui, rows: Rect, axis: Axis, blank: Stretch, view: &mut View, faces: Option<&ScreenFromFaces>) -> Axis {
+fn input(ui: &Ui, rows: Rect, axis: Axis, scene: &Scene<'_>, view: &mut View, faces: Option<&ScreenFromFaces>) -> Axis {
+    let (blank, units) = (blank_stretch(scene.design), scene.units());
     let Some(at) = ui.input(|i| i.pointer.hover_pos()).filter(|at| over(ui, rows, *at)) else { return axis };
     let (scroll, pinch, alt, moved) =
         ui.input(|i| (i.smooth_scroll_delta(), i.zoom_delta(), i.modifiers.alt, i.pointer.delta() != egui::Vec2::ZERO));
+    // Fingers on a trackpad pinch to zoom; a wheel can only be rolled.
+    let fingers =
+        ui.input(|i| matches!(i.scroll_source(), Some(MouseWheelSource::Trackpad | MouseWheelSource::Momentum)));
+    let scroll = if fingers { vec2(scroll.x, 0.0) } else { scroll };
     if alt && scroll.y != 0.0 {
         let now = faces.map_or(1.0, ScreenFromFaces::stretch);
         view.across = Across::changed(now, f64::from(scroll.y * 0.004).exp());
@@ -221,7 +228,7 @@ fn input(ui: &Ui, rows: Rect, axis: Axis, blank: Stretch, view: &mut View, faces
     }
     let axis = view.ruler.axis(egui::Rangef::new(axis.left_px, axis.right_px), blank);
     if moved {
-        view.cursor_mm = axis.s(at.x).clamp(blank.from_mm, blank.to_mm);
+        view.cursor_mm = rounded(axis.s(at.x), units, axis.px_per_mm).clamp(blank.from_mm, blank.to_mm);
     }
     axis
 }
@@ -278,11 +285,12 @@ fn bar(ui: &mut Ui, rect: Rect, command: Command, fold: &mut Fold) {
 /// How far the rows are stretched across, always shown; a click gives true shape.
 fn stretch_button(ui: &mut Ui, faces: Rect, stretch: f64, asks: &mut Vec<Ask>) {
     let words = stretch_words(stretch);
-    let rect = Rect::from_min_size(faces.right_bottom() + vec2(-118.0, -25.0), vec2(110.0, 22.0));
+    let rect = Rect::from_min_size(faces.right_bottom() + vec2(-118.0, -23.0), vec2(110.0, 20.0));
     let mut ui = ui.new_child(
         UiBuilder::new().max_rect(rect).id_salt("stretch").layout(egui::Layout::right_to_left(egui::Align::Center)),
     );
-    ui.spacing_mut().button_padding = vec2(6.0, 1.0);
+    ui.spacing_mut().button_padding = vec2(6.0, 0.0);
+    ui.spacing_mut().interact_size.y = 20.0;
     let button = ui.add(Button::new(RichText::new(words).font(tokens::small())));
     if button.on_hover_text(Command::TrueShape.tooltip(ui.ctx())).clicked() {
         asks.push(Ask::Command(Command::TrueShape));
@@ -293,7 +301,7 @@ fn stretch_button(ui: &mut Ui, faces: Rect, stretch: f64, asks: &mut Vec<Ask>) {
 fn leg_and_section(ui: &mut Ui, area: Rect, scene: &Scene<'_>, view: &mut View, derived: &mut Derived) {
     let t = Tokens::here(ui);
     ui.painter().vline(area.left() - 0.5, area.y_range(), egui::Stroke::new(1.0, t.edge));
-    let section_px = (area.width() * 0.47).clamp(172.0, 240.0);
+    let section_px = (area.width() * 0.5).clamp(184.0, 250.0);
     let parting = area.right() - section_px;
     leg::show(ui, Rect::from_min_max(area.min, pos2(parting, area.bottom())), scene, view, derived);
     ui.painter().vline(parting - 0.5, area.y_range(), egui::Stroke::new(1.0, t.hair));

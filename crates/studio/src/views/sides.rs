@@ -3,18 +3,18 @@
 
 use std::ops::Range;
 
-use cornerwise_geometry::{Cut, LegPoint, Side, Surface};
+use cornerwise_geometry::{Cut, LegPoint, Side};
 use cornerwise_wood::{Mismatch, Place, SeamAnswer};
 use egui::epaint::Mesh;
 use egui::{
-    Align2, Color32, Id, Painter, Pos2, Rect, RichText, Role, Sense, Shape, Stroke, StrokeKind, Ui, UiBuilder,
-    WidgetInfo, pos2, vec2,
+    Align2, Color32, Id, Painter, Pos2, Rect, RichText, Role, Sense, Shape, Stroke, Ui, UiBuilder, WidgetInfo, pos2,
+    vec2,
 };
 
 use crate::across::Across;
 use crate::paint::{self, Corner, add_quad};
-use crate::patch::TexturePatch;
-use crate::ruler::Axis;
+use crate::patch::{TexturePatch, finest};
+use crate::ruler::{Axis, Stretch};
 use crate::scene::Scene;
 use crate::tokens::{self, GAP, Tokens};
 use crate::view::View;
@@ -153,14 +153,14 @@ fn wood(
     side: Side,
     stations: &[f64],
 ) {
-    for patches in grounds {
-        let Some(patch) = patches[side.cut().index()] else { continue };
+    let shown = Stretch {
+        from_mm: stations.first().copied().unwrap_or_default(),
+        to_mm: stations.last().copied().unwrap_or_default(),
+    };
+    if let Some(patch) = finest(grounds, side.cut(), shown) {
         let mut mesh = Mesh::with_texture(patch.texture);
         for pair in stations.windows(2) {
-            let [s0, s1] = [pair[0].max(patch.from_mm[0]), pair[1].min(patch.to_mm[0])];
-            if s1 <= s0 {
-                continue;
-            }
+            let [s0, s1] = [pair[0], pair[1]];
             let (edge0, edge1) = (outline(scene, side, s0), outline(scene, side, s1));
             for upper in [true, false] {
                 let corner = |s: f64, down: f64| Corner {
@@ -182,11 +182,6 @@ fn wood(
         let [upper, lower] = outline(scene, side, s).map(|down| screen.pos(side, s, down));
         painter.line_segment([upper, lower], Stroke::new(1.2, t.ink));
     }
-}
-
-/// The surface that a cut's sides show.
-pub fn surface_of(cut: Cut) -> Surface {
-    Surface::Cut(cut)
 }
 
 fn seam(painter: &Painter, t: &Tokens, screen: &Screen, side: Side, answer: &SeamAnswer, scene: &Scene<'_>) {
@@ -302,7 +297,6 @@ pub fn head(ui: &mut Ui, rect: Rect, seams: &[SeamAnswer; 4]) {
         n => format!("Something does not fit at {n} places."),
     };
     ui.label(RichText::new(words).font(tokens::small()).color(t.ink));
-    ui.painter().rect_stroke(rect, 0.0, Stroke::NONE, StrokeKind::Inside);
 }
 
 /// A share in per cent; never 100 or 0 unless it is all or none.
