@@ -2,8 +2,10 @@
 
 #![allow(clippy::unwrap_used, reason = "a bench that cannot start should say where")]
 
-use cornerwise_geometry::Cut;
-use cornerwise_project::Project;
+use std::sync::Arc;
+
+use cornerwise_geometry::{Cut, Line, Point};
+use cornerwise_project::{Design, Project};
 use cornerwise_studio::app::Studio;
 use cornerwise_studio::start;
 use criterion::{Criterion, criterion_group, criterion_main};
@@ -74,6 +76,18 @@ impl Drag {
     }
 }
 
+/// A line set point by point, as it comes from tracing a drawing: nobody needs so many, but nothing should break.
+fn many_points() -> Project {
+    let mut project = Project::new();
+    let mut design = Design::clone(&project.designs[0]);
+    let point =
+        |i: u32| Point::smooth(i + 1, f64::from(i) * 0.7, 25.0 + 5.0 * (f64::from(i) * 0.02).sin(), 0.1, 0.2, 0.2);
+    design.first = Line::Points((0..1000).map(point).collect());
+    project.designs[0] = Arc::new(design);
+    project.check().unwrap();
+    project
+}
+
 fn drag_frames(criterion: &mut Criterion) {
     let mut group = criterion.benchmark_group("drag frame");
     let cases = [
@@ -95,6 +109,14 @@ fn drag_frames(criterion: &mut Criterion) {
             });
         });
     }
+    group.bench_function("a cut of 1000 points", |bencher| {
+        let mut drag = Drag::new(many_points(), false, vec2(1280.0, 800.0), 1.0);
+        let mut turn = 0.0_f32;
+        bencher.iter(|| {
+            turn += 0.37;
+            drag.moved(vec2(0.0, 14.0 * turn.cos()))
+        });
+    });
     group.finish();
     criterion.bench_function("paper place frame, all pages", |bencher| {
         let mut place = Drag::new(start::demo(0).unwrap(), false, vec2(1280.0, 800.0), 1.0);

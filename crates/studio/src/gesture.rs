@@ -7,7 +7,7 @@ use egui::{Context, Id, Key, Pos2, Vec2};
 use std::sync::Arc;
 
 use crate::across::ScreenFromFaces;
-use crate::grip::{Grip, is_shape};
+use crate::grip::{Grip, Placed, is_shape};
 use crate::view::{Chosen, View};
 
 /// A drag or a run of nudges under way.
@@ -92,10 +92,8 @@ fn begin(
     design: &Arc<Design>,
     id: Id,
 ) -> Result<(), EditError> {
-    let Some(grip) = Grip::all(design, view.chosen).into_iter().find(|grip| grip.id(design) == id) else {
-        return Ok(());
-    };
-    let (Some(place), Some(pressed)) = (grip.place(design), ctx.input(|i| i.pointer.press_origin())) else {
+    let taken = Placed::all(design, view.chosen).into_iter().find(|placed| placed.grip.id(design) == id);
+    let (Some(Placed { grip, at: place, .. }), Some(pressed)) = (taken, ctx.input(|i| i.pointer.press_origin())) else {
         return Ok(());
     };
     history.commit_drag();
@@ -178,7 +176,7 @@ fn nudge(ctx: &Context, history: &mut History, view: &View, gesture: &mut Option
     let design = view.shown(history.current()).cloned();
     let grip = design.as_ref().and_then(|design| {
         let focused = ctx.memory(|m| m.focused())?;
-        Grip::all(design, view.chosen).into_iter().find(|grip| grip.id(design) == focused)
+        Placed::all(design, view.chosen).into_iter().map(|placed| placed.grip).find(|grip| grip.id(design) == focused)
     });
     if let (Some(design), Some(grip)) = (&design, grip)
         && way != [0.0, 0.0]

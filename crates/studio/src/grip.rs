@@ -20,20 +20,70 @@ pub struct Grip {
     pub handle: Option<Handle>,
 }
 
-impl Grip {
-    /// The grips of a design: handles of the chosen point first, so that points lie above them.
-    pub fn all(design: &Design, chosen: Option<Chosen>) -> Vec<Grip> {
-        let mut grips = Vec::new();
+/// A grip where it is.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Placed {
+    /// What can be taken hold of.
+    pub grip: Grip,
+    /// Where, mm from the top and from the edge.
+    pub at: [f64; 2],
+    /// Its point's number in the line, from 1.
+    pub number: usize,
+    /// Whether its point is sharp.
+    pub sharp: bool,
+}
+
+impl Placed {
+    fn new(cut: Cut, point: &Point, number: usize, handle: Option<Handle>) -> Placed {
+        let (s, offset) = (point.from_top.mm(), point.offset.mm());
+        let at = match handle {
+            None => [s, offset],
+            Some(Handle::Before) => {
+                let (slope, reach) = point.kind.before();
+                [s - reach, offset - slope * reach]
+            }
+            Some(Handle::After) => {
+                let (slope, reach) = point.kind.after();
+                [s + reach, offset + slope * reach]
+            }
+        };
+        Placed { grip: Grip { cut, point: point.id, handle }, at, number, sharp: point.kind.is_sharp() }
+    }
+
+    /// The grips of a design: handles of the chosen point first, so that points lie above them. The handles before the
+    /// first point and after the last are left out: they do nothing.
+    pub fn all(design: &Design, chosen: Option<Chosen>) -> Vec<Placed> {
+        let lines = Cut::ALL.map(|cut| points(design, cut));
+        let mut grips = Vec::with_capacity(lines[0].len() + lines[1].len() + 2);
         if let Some(Chosen { cut, point }) = chosen {
-            grips.extend([Handle::Before, Handle::After].map(|handle| Grip { cut, point, handle: Some(handle) }));
-            grips.retain(|grip| grip.is_there(design));
+            let line = &lines[cut.index()];
+            if let Some(i) = line.iter().position(|p| p.id == point) {
+                if i > 0 {
+                    grips.push(Placed::new(cut, &line[i], i + 1, Some(Handle::Before)));
+                }
+                if i + 1 < line.len() {
+                    grips.push(Placed::new(cut, &line[i], i + 1, Some(Handle::After)));
+                }
+            }
         }
-        for cut in Cut::ALL {
-            grips.extend(points(design, cut).iter().map(|point| Grip { cut, point: point.id, handle: None }));
+        for (cut, line) in Cut::ALL.into_iter().zip(&lines) {
+            grips.extend(line.iter().zip(1..).map(|(point, number)| Placed::new(cut, point, number, None)));
         }
         grips
     }
 
+    /// Its name for people and tests: `first cut, point 3`.
+    pub fn name(&self) -> String {
+        let point = format!("{}, point {}", self.grip.cut, self.number);
+        match self.grip.handle {
+            None => point,
+            Some(Handle::Before) => format!("{point}, handle toward the top"),
+            Some(Handle::After) => format!("{point}, handle toward the foot"),
+        }
+    }
+}
+
+impl Grip {
     /// Its name for egui: stable while points come and go.
     pub fn id(self, design: &Design) -> Id {
         let handle = match self.handle {
@@ -44,31 +94,10 @@ impl Grip {
         Id::unique(("grip", design.id.0, self.cut.index(), self.point.0, handle))
     }
 
-    /// Its name for people and tests: `first cut, point 3`.
-    pub fn name(self, design: &Design) -> String {
-        let number = points(design, self.cut).iter().position(|point| point.id == self.point).map_or(0, |i| i + 1);
-        match self.handle {
-            None => format!("{}, point {number}", self.cut),
-            Some(Handle::Before) => format!("{}, point {number}, handle toward the top", self.cut),
-            Some(Handle::After) => format!("{}, point {number}, handle toward the foot", self.cut),
-        }
-    }
-
     /// Where it is, mm from the top and from the edge.
     pub fn place(self, design: &Design) -> Option<[f64; 2]> {
         let point = points(design, self.cut).into_iter().find(|point| point.id == self.point)?;
-        let (s, offset) = (point.from_top.mm(), point.offset.mm());
-        Some(match self.handle {
-            None => [s, offset],
-            Some(Handle::Before) => {
-                let (slope, reach) = point.kind.before();
-                [s - reach, offset - slope * reach]
-            }
-            Some(Handle::After) => {
-                let (slope, reach) = point.kind.after();
-                [s + reach, offset + slope * reach]
-            }
-        })
+        Some(Placed::new(self.cut, &point, 0, self.handle).at)
     }
 
     /// The edit that puts it at a place.
@@ -78,25 +107,13 @@ impl Grip {
             let (from_top, offset) = (Length::from_mm(s), Length::from_mm(offset));
             return Some(Edit::MovePoint { design: design.id, cut, point: id, from_top, offset });
         };
-        let point = points(design, cut).into_iter().find(|point| point.id == id)?;
-        let (s0, offset0) = (point.from_top.mm(), point.offset.mm());
+        let [s0, offset0] = Grip { handle: None, ..self }.place(design)?;
         let (reach, rise) = match handle {
             Handle::Before => (s0 - s, offset0 - offset),
             Handle::After => (s - s0, offset - offset0),
         };
         let reach_mm = reach.max(LEAST_REACH_MM);
         Some(Edit::MoveHandle { design: design.id, cut, point: id, handle, slope: rise / reach_mm, reach_mm })
-    }
-
-    /// Whether a handle does anything: the ones before the first point and after the last do not.
-    fn is_there(self, design: &Design) -> bool {
-        let points = points(design, self.cut);
-        let end = match self.handle {
-            None => return points.iter().any(|point| point.id == self.point),
-            Some(Handle::Before) => points.first(),
-            Some(Handle::After) => points.last(),
-        };
-        points.iter().any(|point| point.id == self.point) && end.is_some_and(|end| end.id != self.point)
     }
 }
 
@@ -121,14 +138,16 @@ mod tests {
         let project = project.apply(&Edit::ShapeToPoints { design: DesignId(1), cut: Cut::First }).unwrap();
         let design = &project.designs[0];
         let chosen = Chosen { cut: Cut::First, point: points(design, Cut::First)[1].id };
-        let grips = Grip::all(design, Some(chosen));
-        assert_eq!(grips.iter().filter(|grip| grip.handle.is_some()).count(), 2);
-        for grip in grips.into_iter().filter(|grip| grip.cut == Cut::First) {
-            let place = grip.place(design).unwrap();
-            let again = project.apply(&grip.put(design, place).unwrap()).unwrap();
-            let [s, offset] = grip.place(&again.designs[0]).unwrap();
-            assert!((s - place[0]).abs() < 1e-9 && (offset - place[1]).abs() < 1e-9, "{}", grip.name(design));
+        let grips = Placed::all(design, Some(chosen));
+        assert_eq!(grips.iter().filter(|placed| placed.grip.handle.is_some()).count(), 2);
+        for placed in grips.into_iter().filter(|placed| placed.grip.cut == Cut::First) {
+            let again = project.apply(&placed.grip.put(design, placed.at).unwrap()).unwrap();
+            let [s, offset] = placed.grip.place(&again.designs[0]).unwrap();
+            assert!((s - placed.at[0]).abs() < 1e-9 && (offset - placed.at[1]).abs() < 1e-9, "{}", placed.name());
         }
+        let end = Chosen { cut: Cut::First, point: points(design, Cut::First)[0].id };
+        let handles = Placed::all(design, Some(end)).into_iter().filter(|placed| placed.grip.handle.is_some()).count();
+        assert_eq!(handles, 1, "the first point has no handle toward the top");
     }
 
     #[test]
@@ -138,9 +157,11 @@ mod tests {
         let design = &project.designs[0];
         let ids: Vec<_> = points(design, Cut::First).iter().map(|p| p.id).collect();
         let third = Grip { cut: Cut::First, point: ids[2], handle: None };
-        assert_eq!(third.name(design), "first cut, point 3");
+        let name =
+            |design: &Design| Placed::all(design, None).iter().find(|placed| placed.grip == third).map(Placed::name);
+        assert_eq!(name(design).as_deref(), Some("first cut, point 3"));
         let gone = project.apply(&Edit::DeletePoint { design: DesignId(1), cut: Cut::First, point: ids[1] }).unwrap();
-        assert_eq!(third.name(&gone.designs[0]), "first cut, point 2");
+        assert_eq!(name(&gone.designs[0]).as_deref(), Some("first cut, point 2"));
         assert_eq!(third.id(&gone.designs[0]), third.id(design));
     }
 }

@@ -126,10 +126,11 @@ impl Studio {
 
     pub(super) fn ask_for_file(&mut self, ctx: &Context, job: Job) {
         let project = self.history.current();
-        let folder = self.file.as_deref().and_then(Path::parent).map(Path::to_owned).unwrap_or_default();
+        let beside = self.file.as_deref().and_then(Path::parent).filter(|folder| !folder.as_os_str().is_empty());
+        let folder = beside.map(Path::to_owned).or_else(|| std::env::current_dir().ok()).unwrap_or_default();
         let suggested = match (job, &self.file) {
             (Job::SaveAs, Some(file)) => file.clone(),
-            (Job::Open, _) => std::path::absolute(&folder).unwrap_or(folder).join(""),
+            (Job::Open, _) => folder.join(""),
             (Job::SaveAs, None) => folder.join(file_name(&project.name, "ron")),
             (Job::SavePaper, _) => folder.join(file_name(&project.name, "pdf")),
         };

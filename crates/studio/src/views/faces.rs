@@ -8,7 +8,7 @@ use egui::{
 };
 
 use crate::across::ScreenFromFaces;
-use crate::grip::{Grip, is_shape, points};
+use crate::grip::{Grip, Placed, is_shape};
 use crate::patch::{TexturePatch, finest};
 use crate::ruler::Stretch;
 use crate::scene::{Ask, Scene};
@@ -189,21 +189,19 @@ fn cursor_keys(ui: &Ui, ground: &egui::Response, scene: &Scene<'_>, view: &mut V
 fn grips(ui: &mut Ui, painter: &Painter, canvas: &Canvas<'_>, scene: &Scene<'_>, view: &mut View, asks: &mut Vec<Ask>) {
     let Canvas { rect, faces, held, .. } = *canvas;
     let t = Tokens::here(ui);
-    handle_arms(painter, t, faces, scene, view);
-    for grip in Grip::all(scene.design, view.chosen) {
-        let Some([s, offset]) = grip.place(scene.design) else { continue };
-        let at = faces.pos(grip.cut, s, offset);
+    let all = Placed::all(scene.design, view.chosen);
+    handle_arms(painter, t, faces, &all, view);
+    for placed in &all {
+        let grip = placed.grip;
+        let at = faces.pos(grip.cut, placed.at[0], placed.at[1]);
         // What is held stays there even where it is dragged out of sight, or the hand would lose it.
         if !rect.expand(TAKE_PX).contains(at) && held != Some(grip) {
             continue;
         }
         let take = if grip.handle.is_some() { TAKE_PX - 2.0 } else { TAKE_PX };
-        let response = ui.interact(
-            Rect::from_center_size(at, vec2(2.0, 2.0) * take),
-            grip.id(scene.design),
-            Sense::click_and_drag(),
-        );
-        response.widget_info(|| WidgetInfo::labeled(Role::GraphicsObject, true, grip.name(scene.design)));
+        let area = Rect::from_center_size(at, vec2(2.0, 2.0) * take);
+        let response = ui.interact(area, grip.id(scene.design), Sense::click_and_drag());
+        response.widget_info(|| WidgetInfo::labeled(Role::GraphicsObject, true, placed.name()));
         let chosen = Chosen { cut: grip.cut, point: grip.point };
         if response.clicked() || response.secondary_clicked() {
             view.chosen = Some(chosen);
@@ -223,8 +221,9 @@ fn grips(ui: &mut Ui, painter: &Painter, canvas: &Canvas<'_>, scene: &Scene<'_>,
             let fill = if hot { t.cut(grip.cut) } else { t.sheet };
             painter.circle(at, HANDLE, fill, Stroke::new(1.5, t.cut(grip.cut)));
         } else {
-            point_mark(painter, t, scene, grip, at, view.chosen == Some(chosen), hot);
-            response.context_menu(|ui| point_menu(ui, scene, grip, asks));
+            let live = is_shape(scene.design, grip.cut);
+            point_mark(painter, t, placed, at, Look { chosen: view.chosen == Some(chosen), hot, live });
+            response.context_menu(|ui| point_menu(ui, scene, placed, asks));
         }
         if response.has_focus() {
             painter.circle_stroke(at, POINT + 5.0, Stroke::new(1.5, t.ink));
@@ -232,27 +231,31 @@ fn grips(ui: &mut Ui, painter: &Painter, canvas: &Canvas<'_>, scene: &Scene<'_>,
     }
 }
 
-fn handle_arms(painter: &Painter, t: &Tokens, faces: &ScreenFromFaces, scene: &Scene<'_>, view: &View) {
+fn handle_arms(painter: &Painter, t: &Tokens, faces: &ScreenFromFaces, all: &[Placed], view: &View) {
     let Some(Chosen { cut, point }) = view.chosen else { return };
-    let middle = Grip { cut, point, handle: None }.place(scene.design);
-    for grip in Grip::all(scene.design, view.chosen).into_iter().filter(|grip| grip.handle.is_some()) {
-        if let (Some([s0, offset0]), Some([s1, offset1])) = (middle, grip.place(scene.design)) {
-            let ends = [faces.pos(cut, s0, offset0), faces.pos(cut, s1, offset1)];
-            painter.line_segment(ends, Stroke::new(3.5, t.halo));
-            painter.line_segment(ends, Stroke::new(1.2, t.cut(cut)));
-        }
+    let of_chosen = |placed: &&Placed| placed.grip.cut == cut && placed.grip.point == point;
+    let Some(middle) = all.iter().filter(of_chosen).find(|placed| placed.grip.handle.is_none()) else { return };
+    for placed in all.iter().filter(of_chosen).filter(|placed| placed.grip.handle.is_some()) {
+        let ends = [middle, placed].map(|placed| faces.pos(cut, placed.at[0], placed.at[1]));
+        painter.line_segment(ends, Stroke::new(3.5, t.halo));
+        painter.line_segment(ends, Stroke::new(1.2, t.cut(cut)));
     }
 }
 
+/// How a point is shown.
+struct Look {
+    chosen: bool,
+    hot: bool,
+    live: bool,
+}
+
 /// A smooth point is round and a sharp one square; the chosen one is filled; those of a live shape are small.
-fn point_mark(painter: &Painter, t: &Tokens, scene: &Scene<'_>, grip: Grip, at: Pos2, chosen: bool, hot: bool) {
-    let colour = t.cut(grip.cut);
-    let fill = if chosen { colour } else { t.sheet };
-    let live = is_shape(scene.design, grip.cut);
-    let radius = if live && !hot { POINT - 1.5 } else { POINT } + if hot { 1.0 } else { 0.0 };
-    let sharp = points(scene.design, grip.cut).iter().any(|p| p.id == grip.point && p.kind.is_sharp());
+fn point_mark(painter: &Painter, t: &Tokens, placed: &Placed, at: Pos2, look: Look) {
+    let colour = t.cut(placed.grip.cut);
+    let fill = if look.chosen { colour } else { t.sheet };
+    let radius = if look.live && !look.hot { POINT - 1.5 } else { POINT } + if look.hot { 1.0 } else { 0.0 };
     let stroke = Stroke::new(2.0, colour);
-    if sharp {
+    if placed.sharp {
         let square = Rect::from_center_size(at, vec2(1.0, 1.0) * (2.0 * radius - 1.0));
         painter.rect(square, 0.0, fill, stroke, StrokeKind::Middle);
     } else {
@@ -260,12 +263,11 @@ fn point_mark(painter: &Painter, t: &Tokens, scene: &Scene<'_>, grip: Grip, at: 
     }
 }
 
-fn point_menu(ui: &mut Ui, scene: &Scene<'_>, grip: Grip, asks: &mut Vec<Ask>) {
-    let (design, cut, point) = (scene.design.id, grip.cut, grip.point);
-    let sharp = points(scene.design, cut).iter().any(|p| p.id == point && p.kind.is_sharp());
-    let kind = if sharp { "Make smooth" } else { "Make sharp" };
+fn point_menu(ui: &mut Ui, scene: &Scene<'_>, placed: &Placed, asks: &mut Vec<Ask>) {
+    let (design, Grip { cut, point, .. }) = (scene.design.id, placed.grip);
+    let kind = if placed.sharp { "Make smooth" } else { "Make sharp" };
     if ui.button(kind).clicked() {
-        asks.push(Ask::Edit(Edit::SetPointKind { design, cut, point, sharp: !sharp }));
+        asks.push(Ask::Edit(Edit::SetPointKind { design, cut, point, sharp: !placed.sharp }));
     }
     if ui.button("Delete point").clicked() {
         asks.push(Ask::Edit(Edit::DeletePoint { design, cut, point }));
