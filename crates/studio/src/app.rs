@@ -212,6 +212,10 @@ impl eframe::App for Studio {
     fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
         self.show(ui);
     }
+
+    fn clear_color(&self, visuals: &egui::Visuals) -> [f32; 4] {
+        visuals.panel_fill.to_normalized_gamma_f32()
+    }
 }
 
 /// An error as a sentence: a capital at its start, a point at its end.

@@ -26,6 +26,8 @@ pub struct Field<'a> {
     pub name: String,
     /// How wide it is, points.
     pub width: f32,
+    /// What it means, for a tooltip; empty where the caption says it.
+    pub hint: &'static str,
 }
 
 impl Field<'_> {
@@ -102,7 +104,10 @@ impl Field<'_> {
             .align(Align2::LEFT_CENTER)
             .margin(vec2(5.0, 2.0))
             .show(ui);
-        let response = output.response.response.clone().accessible_name(self.name.clone());
+        let mut response = output.response.response.clone().accessible_name(self.name.clone());
+        if !self.hint.is_empty() && !response.has_focus() {
+            response = response.on_hover_text(self.hint);
+        }
         if response.gained_focus() {
             let mut state = output.state;
             state.cursor.set_char_range(Some(CCursorRange::select_all_str(&draft.text)));

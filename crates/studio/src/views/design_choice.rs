@@ -40,6 +40,7 @@ fn edit_menu(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
         caption,
         name: format!("leg, {}", caption.to_lowercase()),
         width,
+        hint: "",
     };
     let allowed = |edit: &Edit| scene.project.apply(edit).map(|_| ()).map_err(|error| error.to_string());
     ui.horizontal_top(|ui| {
@@ -76,6 +77,7 @@ fn edit_menu(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
         caption: "Name of the project",
         name: "project, name".to_owned(),
         width: 226.0,
+        hint: "",
     };
     if let Some(name) = project.text(ui, &scene.project.name, |name| allowed(&rename(name))) {
         asks.push(Ask::Edit(rename(&name)));

@@ -46,7 +46,38 @@ pub(super) fn heading(ui: &mut Ui, text: &str) {
 pub(super) fn field<'a>(scene: &Scene<'_>, caption: &'a str, group: &str, of: usize) -> Field<'a> {
     let name = format!("{group}, {}", caption.to_lowercase());
     let gaps = 6.0 * (of as f32 - 1.0);
-    Field { id: Id::unique(("field", scene.design.id.0, &name)), caption, name, width: (ROOM - gaps) / of as f32 }
+    Field {
+        id: Id::unique(("field", scene.design.id.0, &name)),
+        caption,
+        name,
+        width: (ROOM - gaps) / of as f32,
+        hint: hint(caption),
+    }
+}
+
+/// What a caption means, where a maker may ask.
+fn hint(caption: &str) -> &'static str {
+    match caption {
+        "Swing" => "From crest to crest, across. Less than 0 veers the other way",
+        "Turn" => "Where the S crosses the middle, as a share of the length",
+        "Rise" => "Of the crest over the ends. Less than 0 bows the other way",
+        "Crest" => "Where the crest is, as a share of the length",
+        "Aside" => "How far the whole line is moved from the middle of the face",
+        "Waves" => "How many whole waves",
+        "Swing at top" | "Swing at foot" => "From crest to crest there",
+        "Shortening" => "Length of the last half wave as a share of the first",
+        "Post" => "Length of the straight part, down to the sharp point",
+        "Knee" => "How far the knee stands out from the post",
+        "Ankle" => "How far the ankle stands back from the post",
+        "Kick" => "Slope with which the line leaves the sharp point",
+        "Spare at top" | "Spare at foot" => "Beyond the finished length; trimmed after glue-up",
+        "Lean" => "How far the layers lean from level; 90° is standing",
+        "Toward" => "Which way they lean: 0° along face 1 toward the maker, 90° into the blank",
+        "Shift" => "How far the layers are shifted",
+        "Pith across" => "Where the middle of the tree lies: from arris 1 across face 1",
+        "Pith deep" => "Where the middle of the tree lies: from face 1 into the blank",
+        _ => "",
+    }
 }
 
 /// Whether the project would take an edit, and if not, why.

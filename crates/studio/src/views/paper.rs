@@ -85,6 +85,7 @@ fn choices(ui: &mut Ui, project: &Arc<Project>, count: usize, view: &mut View, a
         caption,
         name: format!("paper, {}", caption.to_lowercase()),
         width: 108.0,
+        hint: "",
     };
     let overlap = field("Overlap").length(ui, &paper.overlap, project.units, |overlap| {
         allowed(project, &PaperChoice { overlap: overlap.clone(), ..paper.clone() })
@@ -135,8 +136,8 @@ fn page_size(ui: &mut Ui, project: &Arc<Project>, asks: &mut Vec<Ask>) {
     });
     choice.response.accessible_name("page size");
     if let PageSize::Roll { width } = &paper.page {
-        let field =
-            Field { id: Id::unique("roll width"), caption: "Roll width", name: "roll width".to_owned(), width: 108.0 };
+        let name = "roll width".to_owned();
+        let field = Field { id: Id::unique("roll width"), caption: "Roll width", name, width: 108.0, hint: "" };
         let with = |width: &Length| PaperChoice { page: PageSize::Roll { width: width.clone() }, ..paper.clone() };
         if let Some(width) = field.length(ui, width, project.units, |width| allowed(project, &with(width))) {
             ask(asks, with(&width));

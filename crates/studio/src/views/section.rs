@@ -8,7 +8,7 @@ use crate::tokens::{self, GAP, Tokens};
 use crate::view::View;
 
 /// Height of the figures, points.
-const FIGURES_PX: f32 = 172.0;
+const FIGURES_PX: f32 = 280.0;
 
 /// Shows the section in the upper part of `rect` and its figures below.
 pub fn show(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, view: &View) {
@@ -62,24 +62,49 @@ fn figures(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, s_mm: f64) {
     let units = scene.units();
     ui.label(RichText::new(format!("{} from top", units.show_with_unit(s_mm))).font(tokens::bold()).color(t.ink));
     for (name, figure) in lines(&scene.leg.station(s_mm), scene.leg.core_mm(), units) {
-        let (row, response) = ui.allocate_exact_size(vec2(inner.width(), 19.0), Sense::hover());
-        response.widget_info(|| WidgetInfo::labeled(Role::Label, true, format!("{name} {figure}")));
-        ui.painter().text(row.left_center(), Align2::LEFT_CENTER, name, tokens::small(), t.soft);
-        ui.painter().text(row.right_center(), Align2::RIGHT_CENTER, figure, tokens::body(), t.ink);
+        line(&mut ui, name, &figure);
     }
+    ui.add_space(GAP);
+    for (piece, size) in Piece::ALL.into_iter().zip(sizes(scene, s_mm)) {
+        line(&mut ui, &piece.to_string(), &pair(units, size));
+    }
+}
+
+fn line(ui: &mut Ui, name: &str, figure: &str) {
+    let t = Tokens::here(ui);
+    let (row, response) = ui.allocate_exact_size(vec2(ui.available_width(), 19.0), Sense::hover());
+    response.widget_info(|| WidgetInfo::labeled(Role::Label, true, format!("{name} {figure}")));
+    ui.painter().text(row.left_center(), Align2::LEFT_CENTER, name, tokens::small(), t.soft);
+    ui.painter().text(row.right_center(), Align2::RIGHT_CENTER, figure, tokens::body(), t.ink);
+}
+
+/// How wide and how deep each piece is, mm.
+fn sizes(scene: &Scene<'_>, s_mm: f64) -> [[f64; 2]; 4] {
+    scene.leg.section(s_mm).pieces.map(|corners| {
+        let span = |i: usize| {
+            let (least, most) = corners.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), corner| {
+                (least.min(corner[i]), most.max(corner[i]))
+            });
+            most - least
+        };
+        [span(0), span(1)]
+    })
+}
+
+/// Two lengths. Of what is measured across curves, a tenth of a millimetre is all that a calliper shows.
+fn pair(units: Units, [a, b]: [f64; 2]) -> String {
+    let tenth = |mm: f64| (mm * 10.0).round() / 10.0;
+    format!("{} × {}", units.show(tenth(a)), units.show_with_unit(tenth(b)))
 }
 
 /// The figures of a station, each with its name.
 fn lines(at: &Station, core_mm: [f64; 2], units: Units) -> [(&'static str, String); 6] {
-    // Of what is measured across curves, a tenth of a millimetre is all that a calliper shows.
-    let tenth = |mm: f64| (mm * 10.0).round() / 10.0;
-    let pair = |[a, b]: [f64; 2]| format!("{} × {}", units.show(tenth(a)), units.show_with_unit(tenth(b)));
     [
         ("first cut", units.show_with_unit(at.a_mm)),
         ("second cut", units.show_with_unit(at.b_mm)),
-        ("thickness", pair(at.thickness_mm)),
+        ("thickness", pair(units, at.thickness_mm)),
         ("edge angle", format!("{:.1}°", at.edge_angle_deg)),
         ("grain slope", format!("{:.2}", at.a_slope.hypot(at.b_slope))),
-        ("core", pair(core_mm)),
+        ("core", pair(units, core_mm)),
     ]
 }

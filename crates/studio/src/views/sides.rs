@@ -49,7 +49,8 @@ impl Screen {
         let reaches = Side::ALL.map(|side| reach(scene, side));
         let total: f64 = reaches.iter().map(|[least, most]| most - least).sum();
         let room = (rect.height() - 5.0 * BETWEEN_PX).max(20.0);
-        let px_per_mm = across.px_per_mm(axis, room, total);
+        // All four stay in sight: stretched like the faces only as far as they fit.
+        let px_per_mm = across.px_per_mm(axis, room, total).min(f64::from(room) / total.max(1e-3));
         let tall = (total * px_per_mm) as f32 + 3.0 * BETWEEN_PX;
         let mut top = rect.center().y - tall / 2.0;
         let bands = reaches.map(|[least, most]| {
