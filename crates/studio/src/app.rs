@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use cornerwise_project::{Edit, EditError, History, Project};
-use egui::{Context, Ui, ViewportCommand};
+use egui::{CentralPanel, Context, Panel, Ui, ViewportCommand};
 
 use crate::across::ScreenFromFaces;
 use crate::derive::Derived;
@@ -16,7 +16,7 @@ use crate::tokens;
 use crate::view::{Place, View};
 use crate::views::notice::{self, Notice};
 use crate::views::shape::{Drawn, ShapePlace};
-use crate::views::{paper, shape, top_bar};
+use crate::views::{paper, top_bar};
 
 mod act;
 mod file;
@@ -142,11 +142,13 @@ impl Studio {
             demos: &self.demos,
             file: self.file.as_deref().and_then(Path::file_name).map(|name| name.to_string_lossy().into_owned()),
         };
-        shape::top_panel().show(ui, |ui| top_bar::show(ui, &bar, &self.view, asks));
+        Panel::top("top bar").resizable(false).show(ui, |ui| top_bar::show(ui, &bar, &self.view, asks));
         notice::show(ui, self.notice.as_ref(), self.desk.typed.as_mut(), asks);
         let project = Arc::clone(self.history.current());
         match self.view.place {
-            Place::Shape => shape::fill(ui, |ui| self.draw_shape(ui, &project, asks)),
+            Place::Shape => {
+                CentralPanel::no_frame().show(ui, |ui| self.draw_shape(ui, &project, asks));
+            }
             Place::Paper => paper::show(ui, &project, &mut self.sheets, &mut self.view, asks),
         }
     }

@@ -14,7 +14,7 @@ use crate::tokens::Tokens;
 /// How far a curve on screen may stray from the true one, points.
 const STRAY_PX: f64 = 0.2;
 /// Smaller letters cannot be read: a line stands for them, points.
-const LEAST_LETTERS_PX: f64 = 3.0;
+const LEAST_LETTERS_PX: f64 = 4.5;
 /// The thinnest line on screen, points.
 const LEAST_LINE_PX: f32 = 0.7;
 

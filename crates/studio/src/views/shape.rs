@@ -4,8 +4,8 @@ use std::time::Duration;
 
 use cornerwise_geometry::{Cut, Face, Surface};
 use egui::{
-    Align2, Button, CursorIcon, Id, MouseWheelSource, Panel, Pos2, Rect, RichText, Role, Sense, Ui, UiBuilder,
-    WidgetInfo, pos2, vec2,
+    Align2, Button, CursorIcon, Id, MouseWheelSource, Pos2, Rect, RichText, Role, Sense, Ui, UiBuilder, WidgetInfo,
+    pos2, vec2,
 };
 
 use super::{along, design_choice, faces, head, leg, ruler_strip, section, sides};
@@ -307,14 +307,4 @@ fn leg_and_section(ui: &mut Ui, area: Rect, scene: &Scene<'_>, view: &mut View, 
     ui.painter().vline(parting - 0.5, area.y_range(), egui::Stroke::new(1.0, t.hair));
     let below = Rect::from_min_max(pos2(parting, area.top()), area.max);
     section::show(ui, below, scene, view);
-}
-
-/// Keeps egui's own panel out of the way of rows that are laid out by hand.
-pub fn fill(ui: &mut Ui, add: impl FnOnce(&mut Ui)) {
-    egui::CentralPanel::no_frame().show(ui, add);
-}
-
-/// The panel at the top of the window.
-pub fn top_panel() -> Panel {
-    Panel::top("top bar").resizable(false)
 }
