@@ -279,9 +279,26 @@ impl Edit {
             Edit::SetWood { .. } => "Change the wood".to_owned(),
             Edit::SetWoodPart { part, .. } => part.label(),
         };
-        match self.design().and_then(|id| before.design(id)) {
+        let design = self.design().and_then(|id| before.design(id));
+        // A change of one point ends a live shape; undo says so.
+        let was_shape =
+            design.zip(self.cut_of_point()).is_some_and(|(design, cut)| matches!(design.line(cut), Line::Shape(_)));
+        let text = if was_shape { format!("{text}, now points") } else { text };
+        match design {
             Some(design) if before.designs.len() > 1 => format!("{text}, leg {}", design.letter),
             Some(_) | None => text,
+        }
+    }
+
+    /// The cut of the one point that the change is about, where it is about one.
+    fn cut_of_point(&self) -> Option<Cut> {
+        match self {
+            Edit::MovePoint { cut, .. }
+            | Edit::MoveHandle { cut, .. }
+            | Edit::AddPoint { cut, .. }
+            | Edit::DeletePoint { cut, .. }
+            | Edit::SetPointKind { cut, .. } => Some(*cut),
+            _ => None,
         }
     }
 

@@ -32,7 +32,7 @@ impl Drag {
             drag.frame(Vec::new());
         }
         let design = drag.studio.project().designs[0].clone();
-        let point = design.line(Cut::First).points(design.blank.length.mm(), design.blank.width.mm())[1].clone();
+        let point = design.points(Cut::First)[1].clone();
         drag.at = drag.studio.faces_on_screen().unwrap().pos(Cut::First, point.from_top.mm(), point.offset.mm());
         drag.frame(vec![Event::PointerMoved(drag.at)]);
         drag.frame(vec![Event::PointerButton {

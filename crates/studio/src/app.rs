@@ -3,14 +3,13 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use cornerwise_project::{Edit, EditError, History, Project};
+use cornerwise_project::{EditError, History, Project};
 use egui::{CentralPanel, Context, Panel, Ui, ViewportCommand};
 
 use crate::across::ScreenFromFaces;
 use crate::derive::Derived;
 use crate::desk::Desk;
 use crate::gesture::{self, Gesture};
-use crate::grip::is_shape;
 use crate::scene::{Ask, Scene};
 use crate::tokens;
 use crate::view::{Place, View};
@@ -170,28 +169,6 @@ impl Studio {
             // A checked project has sound legs; if one ever has not, its maker should hear why.
             Err(error) => self.notice = Some(Notice::wrong(format!("{}: {error}", design.name))),
         }
-    }
-
-    /// Makes a change. One that works on points turns a live shape into points first.
-    fn edit(&mut self, edit: &Edit) -> Result<(), EditError> {
-        let on_points = match edit {
-            Edit::MovePoint { design, cut, .. }
-            | Edit::MoveHandle { design, cut, .. }
-            | Edit::AddPoint { design, cut, .. }
-            | Edit::DeletePoint { design, cut, .. }
-            | Edit::SetPointKind { design, cut, .. } => Some((*design, *cut)),
-            _ => None,
-        };
-        if let Some((design, cut)) = on_points
-            && self.history.current().design(design).is_some_and(|design| is_shape(design, cut))
-        {
-            // Only if the change itself will be taken.
-            let converted = self.history.current().apply(&Edit::ShapeToPoints { design, cut })?;
-            converted.apply(edit)?;
-            self.history.apply(&Edit::ShapeToPoints { design, cut })?;
-        }
-        self.history.apply(edit)?;
-        Ok(())
     }
 
     fn tell(&mut self, done: Result<(), EditError>) {

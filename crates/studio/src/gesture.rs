@@ -7,7 +7,7 @@ use egui::{Context, Id, Key, Pos2, Vec2};
 use std::sync::Arc;
 
 use crate::across::ScreenFromFaces;
-use crate::grip::{Grip, Placed, is_shape};
+use crate::grip::{Grip, Placed};
 use crate::view::{Chosen, View};
 
 /// A drag or a run of nudges under way.
@@ -21,8 +21,6 @@ pub struct Gesture {
     grab: Vec2,
     /// Where it was at first, mm.
     from: [f64; 2],
-    /// Whether a live shape was turned into points to begin with.
-    from_shape: bool,
     /// Moved by keys and not by the pointer.
     by_keys: bool,
 }
@@ -74,11 +72,8 @@ pub fn follow(
 
 /// Lets go and puts everything back as it was when the gesture began.
 fn drop_it(ctx: &Context, history: &mut History, gesture: &mut Option<Gesture>) {
-    if let Some(held) = gesture.take() {
+    if gesture.take().is_some() {
         history.drop_drag();
-        if held.from_shape {
-            history.undo();
-        }
         ctx.stop_dragging();
     }
 }
@@ -97,20 +92,11 @@ fn begin(
         return Ok(());
     };
     history.commit_drag();
-    let from_shape = make_points(history, design, grip)?;
     view.chosen = Some(Chosen { cut: grip.cut, point: grip.point });
     let grab = faces.pos(grip.cut, place[0], place[1]) - pressed;
-    *gesture = Some(Gesture { grip, id, grab, from: place, from_shape, by_keys: false });
+    *gesture = Some(Gesture { grip, id, grab, from: place, by_keys: false });
     history.begin_drag();
     Ok(())
-}
-
-/// Turns a live shape into points, because its points can only be moved one by one when it is none any more.
-fn make_points(history: &mut History, design: &Design, grip: Grip) -> Result<bool, EditError> {
-    if !is_shape(design, grip.cut) {
-        return Ok(false);
-    }
-    history.apply(&Edit::ShapeToPoints { design: design.id, cut: grip.cut })
 }
 
 fn drag_edit(
@@ -189,11 +175,10 @@ fn nudge(ctx: &Context, history: &mut History, view: &View, gesture: &mut Option
             (Units::Inches(_), true) => MM_PER_INCH / 64.0,
         };
         way = way.map(|w| w * step);
-        let from_shape = make_points(history, design, grip)?;
         if let Some(place) = grip.place(design) {
             if gesture.is_none() {
                 let id = grip.id(design);
-                *gesture = Some(Gesture { grip, id, grab: Vec2::ZERO, from: place, from_shape, by_keys: true });
+                *gesture = Some(Gesture { grip, id, grab: Vec2::ZERO, from: place, by_keys: true });
                 history.begin_drag();
             }
             if let Some(edit) = grip.put(design, [place[0] + way[0], place[1] + way[1]]) {

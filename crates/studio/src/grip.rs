@@ -1,13 +1,10 @@
 //! What can be taken hold of on the faces: the points of both cuts and the handles of the chosen point.
 
 use cornerwise_geometry::{Cut, Length, Line, Point, PointId};
-use cornerwise_project::{Design, Edit, Handle};
+use cornerwise_project::{Design, Edit, Handle, LEAST_REACH_MM};
 use egui::Id;
 
 use crate::view::Chosen;
-
-/// The least reach that a handle is dragged to, mm.
-const LEAST_REACH_MM: f64 = 0.5;
 
 /// A point, or a handle of one.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -53,7 +50,7 @@ impl Placed {
     /// The grips of a design: handles of the chosen point first, so that points lie above them. The handles before the
     /// first point and after the last are left out: they do nothing.
     pub fn all(design: &Design, chosen: Option<Chosen>) -> Vec<Placed> {
-        let lines = Cut::ALL.map(|cut| points(design, cut));
+        let lines = Cut::ALL.map(|cut| design.points(cut));
         let mut grips = Vec::with_capacity(lines[0].len() + lines[1].len() + 2);
         if let Some(Chosen { cut, point }) = chosen {
             let line = &lines[cut.index()];
@@ -96,7 +93,7 @@ impl Grip {
 
     /// Where it is, mm from the top and from the edge.
     pub fn place(self, design: &Design) -> Option<[f64; 2]> {
-        let point = points(design, self.cut).into_iter().find(|point| point.id == self.point)?;
+        let point = design.points(self.cut).into_iter().find(|point| point.id == self.point)?;
         Some(Placed::new(self.cut, &point, 0, self.handle).at)
     }
 
@@ -117,11 +114,6 @@ impl Grip {
     }
 }
 
-/// The points of a cut as they are, whether set one by one or following from a live shape.
-pub fn points(design: &Design, cut: Cut) -> Vec<Point> {
-    design.line(cut).points(design.blank.length.mm(), design.across_mm(cut))
-}
-
 /// Whether a cut is still a live shape.
 pub fn is_shape(design: &Design, cut: Cut) -> bool {
     matches!(design.line(cut), Line::Shape(_))
@@ -137,7 +129,7 @@ mod tests {
         let project = Project::new();
         let project = project.apply(&Edit::ShapeToPoints { design: DesignId(1), cut: Cut::First }).unwrap();
         let design = &project.designs[0];
-        let chosen = Chosen { cut: Cut::First, point: points(design, Cut::First)[1].id };
+        let chosen = Chosen { cut: Cut::First, point: design.points(Cut::First)[1].id };
         let grips = Placed::all(design, Some(chosen));
         assert_eq!(grips.iter().filter(|placed| placed.grip.handle.is_some()).count(), 2);
         for placed in grips.into_iter().filter(|placed| placed.grip.cut == Cut::First) {
@@ -145,7 +137,7 @@ mod tests {
             let [s, offset] = placed.grip.place(&again.designs[0]).unwrap();
             assert!((s - placed.at[0]).abs() < 1e-9 && (offset - placed.at[1]).abs() < 1e-9, "{}", placed.name());
         }
-        let end = Chosen { cut: Cut::First, point: points(design, Cut::First)[0].id };
+        let end = Chosen { cut: Cut::First, point: design.points(Cut::First)[0].id };
         let handles = Placed::all(design, Some(end)).into_iter().filter(|placed| placed.grip.handle.is_some()).count();
         assert_eq!(handles, 1, "the first point has no handle toward the top");
     }
@@ -155,7 +147,7 @@ mod tests {
         let project = Project::new();
         let project = project.apply(&Edit::ShapeToPoints { design: DesignId(1), cut: Cut::First }).unwrap();
         let design = &project.designs[0];
-        let ids: Vec<_> = points(design, Cut::First).iter().map(|p| p.id).collect();
+        let ids: Vec<_> = design.points(Cut::First).iter().map(|p| p.id).collect();
         let third = Grip { cut: Cut::First, point: ids[2], handle: None };
         let name =
             |design: &Design| Placed::all(design, None).iter().find(|placed| placed.grip == third).map(Placed::name);

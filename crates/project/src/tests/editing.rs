@@ -118,7 +118,7 @@ fn a_change_of_one_point_of_a_shape_makes_it_points_in_one_step() {
     };
     history.replace_drag(&moved).expect("moved");
     assert!(history.commit_drag());
-    assert_eq!(history.undo_label(), Some("Move point 2 of the first cut"));
+    assert_eq!(history.undo_label(), Some("Move point 2 of the first cut, now points"));
     let now = &history.current().designs[0];
     assert!(matches!(now.line(cut), Line::Points(_)));
     assert_eq!(now.points(cut)[1].offset.mm(), point.offset.mm() + 2.0);

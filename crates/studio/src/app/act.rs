@@ -8,7 +8,6 @@ use super::{Leaving, Studio, sentence};
 use crate::across::Across;
 use crate::commands::Command;
 use crate::desk::Job;
-use crate::grip::points;
 use crate::ruler::Ruler;
 use crate::scene::Ask;
 use crate::view::{Chosen, Place, START_TILT_DEG, START_TURN_DEG, blank_stretch};
@@ -52,7 +51,7 @@ impl Studio {
     /// Makes a change; a point just added is chosen, so that it can be moved by keys at once.
     fn edit_and_choose(&mut self, edit: &Edit) {
         let before: Vec<DesignId> = self.history.current().designs.iter().map(|design| design.id).collect();
-        let done = self.edit(edit);
+        let done = self.history.apply(edit).map(|_changed| ());
         if done.is_ok() {
             self.notice = self.notice.take().filter(|notice| !notice.wrong);
             match edit {
@@ -72,7 +71,7 @@ impl Studio {
     fn choose_near(&mut self, cut: Cut, s_mm: f64) {
         let Some(design) = self.view.shown(self.history.current()) else { return };
         let away = |point: &cornerwise_geometry::Point| (point.from_top.mm() - s_mm).abs();
-        let nearest = points(design, cut).into_iter().min_by(|a, b| away(a).total_cmp(&away(b)));
+        let nearest = design.points(cut).into_iter().min_by(|a, b| away(a).total_cmp(&away(b)));
         self.view.chosen = nearest.map(|point| Chosen { cut, point: point.id });
     }
 
@@ -130,7 +129,7 @@ impl Studio {
         let Some(design) = self.view.shown(self.history.current()) else { return };
         let Some(Chosen { cut, point }) = self.view.chosen else { return };
         let id = design.id;
-        let sharp = points(design, cut).iter().any(|p| p.id == point && p.kind.is_sharp());
+        let sharp = design.points(cut).iter().any(|p| p.id == point && p.kind.is_sharp());
         let edit = match command {
             Command::DeletePoint => Edit::DeletePoint { design: id, cut, point },
             _ => Edit::SetPointKind { design: id, cut, point, sharp: !sharp },

@@ -4,7 +4,6 @@ use cornerwise_geometry::{Cut, Line, ParameterValue, Shape, ShapeKind};
 use cornerwise_project::{BlankSize, Edit, EditError};
 use egui::{Button, ComboBox, Id, Rect, RichText, ScrollArea, Ui, UiBuilder, vec2};
 
-use crate::grip::points;
 use crate::length_field::Field;
 use crate::scene::{Ask, Scene};
 use crate::tokens::{self, GAP, Tokens};
@@ -225,7 +224,7 @@ fn parameters(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, shape: &Shape, group: &s
 fn point(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, group: &str, view: &mut View, asks: &mut Vec<Ask>) {
     let t = Tokens::here(ui);
     let design = scene.design.id;
-    let all = points(scene.design, cut);
+    let all = scene.design.points(cut);
     let chosen = view.chosen.filter(|chosen| chosen.cut == cut);
     let Some((number, point)) =
         chosen.and_then(|Chosen { point, .. }| all.iter().enumerate().find(|(_, p)| p.id == point))

@@ -8,7 +8,7 @@ use crate::bench::{Bench, middle, points, studio};
 
 fn point_count(bench: &Bench) -> usize {
     let design = &bench.state().project().designs[0];
-    design.line(Cut::First).points(design.blank.length.mm(), 50.0).len()
+    design.points(Cut::First).len()
 }
 
 fn double_click(bench: &mut Bench, at: Pos2) {
