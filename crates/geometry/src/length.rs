@@ -51,6 +51,12 @@ pub enum LengthError {
     /// A fraction has nothing below its stroke.
     #[error("a fraction of nothing: the number below the stroke is 0")]
     OverZero,
+    /// A comma with three digits after it: tenths to one maker, thousands to another.
+    #[error("\"{number}\" can be read in two ways: type {} or {}", number.replace(',', "."), number.replace(',', ""))]
+    TwoReadings {
+        /// The number.
+        number: String,
+    },
     /// The number is not finite or has too many digits.
     #[error("this number has too many digits for a length")]
     TooManyDigits,
@@ -172,6 +178,8 @@ mod tests {
             ("2.75\"", 69.85),
             ("  12  ", 12.0),
             ("1/64 IN", 0.396875),
+            ("0,125\"", 3.175),
+            ("1234,125", 1234.125),
         ];
         for (text, mm) in accepted {
             assert_eq!(Length::parse(text, Unit::Mm).map(|l| l.mm()), Ok(mm), "{text}");
@@ -206,6 +214,16 @@ mod tests {
         ] {
             assert!(Length::parse(text, Unit::Mm).is_err(), "{text:?} was read");
         }
+    }
+
+    #[test]
+    fn a_comma_that_may_stand_for_thousands_is_asked_about() {
+        for text in ["1,200 mm", "69,850", "-1,200"] {
+            let said = Length::parse(text, Unit::Mm).unwrap_err().to_string();
+            assert!(said.contains("two ways"), "{text}: {said}");
+        }
+        let said = Length::parse("1,200 mm", Unit::Mm).unwrap_err().to_string();
+        assert_eq!(said, "\"1,200\" can be read in two ways: type 1.200 or 1200");
     }
 
     #[test]

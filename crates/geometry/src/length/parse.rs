@@ -188,6 +188,14 @@ fn read_number(text: &str) -> Result<(Rational, &str, bool), LengthError> {
         }
         end = at + c.len_utf8();
     }
+    let number = &text[..end];
+    if let Some((whole, tenths)) = number.split_once(',')
+        && tenths.len() == 3
+        && (1..=3).contains(&whole.len())
+        && !whole.starts_with('0')
+    {
+        return Err(LengthError::TwoReadings { number: number.to_owned() });
+    }
     if digits == 0 {
         let part = if text.is_empty() { "nothing after it".to_owned() } else { text.trim_end().to_owned() };
         return Err(LengthError::NotUnderstood { part });
