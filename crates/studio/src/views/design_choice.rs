@@ -1,7 +1,8 @@
 //! Which leg of the project is shown, and what can be done with the list.
 
 use cornerwise_project::Edit;
-use egui::{Button, ComboBox, Id, Rect, RichText, Ui, UiBuilder, vec2};
+use egui::containers::menu::{MenuButton, MenuConfig};
+use egui::{Button, ComboBox, Id, PopupCloseBehavior, Rect, RichText, Ui, UiBuilder, vec2};
 
 use crate::length_field::Field;
 use crate::scene::{Ask, Scene};
@@ -26,8 +27,10 @@ pub fn show(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, view: &mut View, asks: &
             },
         );
         choice.response.accessible_name("leg");
-        let menu = ui.menu_button("Edit", |ui| edit_menu(ui, scene, asks));
-        menu.response.accessible_name("edit the list of legs");
+        // It has fields to type in, so only a click elsewhere closes it.
+        let stays = MenuConfig::new().close_behavior(PopupCloseBehavior::CloseOnClickOutside);
+        let (menu, _) = MenuButton::new("Edit").config(stays).ui(ui, |ui| edit_menu(ui, scene, asks));
+        menu.accessible_name("edit the list of legs");
     });
 }
 

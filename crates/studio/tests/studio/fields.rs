@@ -100,11 +100,37 @@ fn wood_is_chosen_and_seams_answer() {
     assert!(matches!(bench.state().project().designs[0].wood, cornerwise_wood::Wood::Layers(_)));
     bench.key_press(Key::F3);
     bench.run();
-    assert!(bench.query_by_label_contains("seam 1 100 % 100 % 100 %").is_some(), "level layers meet");
+    assert!(
+        bench.query_by_label_contains("seam 1 100 % 100 % 100 %").is_some(),
+        "standing layers with half a layer at either face hide the seams"
+    );
     bench.key_press(Key::F3);
     bench.run();
     type_into(&mut bench, "layers, lean", "20");
     bench.key_press(Key::F3);
     bench.run();
     assert!(bench.query_by_label_contains("seam 1 100 % 100 % 100 %").is_none(), "sloping ones do not");
+}
+
+#[test]
+fn a_leg_and_the_project_are_renamed_in_the_menu_that_stays_open() {
+    let mut bench = studio(Project::new());
+    bench.get_by_label("edit the list of legs").click();
+    bench.run();
+    type_into(&mut bench, "leg, name", "Corner leg");
+    type_into(&mut bench, "project, name", "Reading room");
+    assert_eq!(bench.state().project().designs[0].name, "Corner leg");
+    assert_eq!(bench.state().project().name, "Reading room");
+}
+
+#[test]
+fn a_look_at_layers_costs_no_figure_of_the_timber() {
+    let mut bench = studio(Project::new());
+    type_into(&mut bench, "timber, ring width", "4.5");
+    let before = bench.state().project().designs[0].wood.clone();
+    for kind in ["Layers", "Timber"] {
+        bench.get_by_label(kind).click();
+        bench.run();
+    }
+    assert_eq!(before, bench.state().project().designs[0].wood);
 }

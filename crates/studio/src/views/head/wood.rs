@@ -3,7 +3,7 @@
 use cornerwise_geometry::Length;
 use cornerwise_project::{Edit, WoodPart};
 use cornerwise_wood::{Layer, Layers, Species, Timber, Wood};
-use egui::{Button, Color32, ComboBox, Sense, Stroke, StrokeKind, Ui, vec2};
+use egui::{Button, Color32, ComboBox, Id, Sense, Stroke, StrokeKind, Ui, vec2};
 
 use super::{allowed, field, heading, row};
 use crate::length_field::Field;
@@ -18,7 +18,12 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
         let layered = matches!(wood, Wood::Layers(_));
         for (word, is_layers) in [("Timber", false), ("Layers", true)] {
             if ui.selectable_label(layered == is_layers, word).clicked() && layered != is_layers {
-                let wood = if is_layers { layers_of(wood) } else { timber_of(wood) };
+                // What was set of the other kind is kept while the studio is open, so that a look costs nothing.
+                let kept = |is_layers: bool| Id::unique(("kept wood", scene.design.id.0, is_layers));
+                ui.data_mut(|data| data.insert_temp(kept(layered), wood.clone()));
+                let wood = ui
+                    .data(|data| data.get_temp::<Wood>(kept(is_layers)))
+                    .unwrap_or_else(|| if is_layers { layers_of(wood, scene.leg.width_mm) } else { timber_of(wood) });
                 asks.push(Ask::Edit(Edit::SetWood { design: scene.design.id, wood }));
             }
         }
@@ -29,19 +34,20 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
     }
 }
 
-/// Layered stock to begin with: level layers of the timber's wood and of another that differs from it.
-fn layers_of(wood: &Wood) -> Wood {
+/// Layered stock to begin with: standing layers of the timber's wood and of another that differs from it, two repeats
+/// across the blank with half a layer at either face, so that the seams do not show.
+fn layers_of(wood: &Wood, width_mm: f64) -> Wood {
     let own = match wood {
         Wood::Timber(timber) => timber.species,
         Wood::Layers(layers) => layers.layers.first().map_or(Species::Maple, |layer| layer.species),
     };
     let other = if own <= Species::Poplar { Species::Walnut } else { Species::Maple };
-    let layer = |species| Layer { species, thickness: 25.0.into() };
+    let layer = |species| Layer { species, thickness: (width_mm / 4.0).into() };
     Wood::Layers(Layers {
         layers: vec![layer(own), layer(other)],
-        lean_deg: 0.0,
+        lean_deg: 90.0,
         toward_deg: 0.0,
-        shift: Length::from_mm(0.0),
+        shift: Length::from_mm(-width_mm / 8.0),
     })
 }
 
@@ -140,9 +146,11 @@ fn species_choice(ui: &mut Ui, group: &str, now: Species, width: f32) -> Option<
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 6.0;
         swatch(ui, now);
-        let choice = ComboBox::from_id_salt(("species", group)).width(width - 24.0).selected_text(now.name()).show_ui(
-            ui,
-            |ui| {
+        let choice = ComboBox::from_id_salt(("species", group))
+            .width(width - 24.0)
+            .height(400.0)
+            .selected_text(now.name())
+            .show_ui(ui, |ui| {
                 for species in Species::ALL {
                     ui.horizontal(|ui| {
                         swatch(ui, species);
@@ -152,8 +160,7 @@ fn species_choice(ui: &mut Ui, group: &str, now: Species, width: f32) -> Option<
                         }
                     });
                 }
-            },
-        );
+            });
         choice.response.accessible_name(format!("{group}, wood"));
     });
     chosen
