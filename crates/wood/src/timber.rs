@@ -16,8 +16,8 @@ pub const FARTHEST_PITH_MM: f64 = 10_000.0;
 
 /// Timber sawn from a log whose pith runs parallel to the blank, inside it or well outside.
 ///
-/// Rings are numbered outward from the pith. Their mean width is `ring_width`; one year differs from the next by up to
-/// a fifth either way, and all rings drift a little in and out along the log, together.
+/// Rings are numbered outward from the pith. Their mean width is `ring_width`; a single ring is 0.6 to 1.4 times as wide,
+/// most are nearer the mean, and all rings drift a little in and out along the log, together.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Timber {
