@@ -48,6 +48,26 @@ pub struct Report {
     pub project: String,
     /// Its designs, in order.
     pub designs: Vec<DesignReport>,
+    /// What counted as meeting at the seams.
+    pub seam_limits: SeamLimitsReport,
+}
+
+/// What counts as meeting at a seam: our own choice, judged by eye.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct SeamLimitsReport {
+    /// Lines of layers meet within this, mm along the leg.
+    pub meet_mm: f64,
+    /// Ring lines meet within this share of a ring, whole rings left out.
+    pub ring_share: f64,
+    /// Ring lines that turn by more than this at the seam do not carry on, degrees.
+    pub kink_deg: f64,
+}
+
+impl From<SeamLimits> for SeamLimitsReport {
+    fn from(limits: SeamLimits) -> SeamLimitsReport {
+        let SeamLimits { meet_mm, ring_share, kink_deg, .. } = limits;
+        SeamLimitsReport { meet_mm, ring_share, kink_deg }
+    }
 }
 
 /// One leg.
@@ -200,8 +220,10 @@ pub fn report(project: &Project, stations: usize) -> Result<Report, ReportError>
     }
     project.check()?;
     let designs = project.designs.iter().enumerate();
-    let designs = designs.map(|(place, design)| measure(design, place + 1, stations)).collect::<Result<_, _>>()?;
-    Ok(Report { schema: SCHEMA, project: project.name.clone(), designs })
+    let limits = SeamLimits::default();
+    let designs =
+        designs.map(|(place, design)| measure(design, place + 1, stations, &limits)).collect::<Result<_, _>>()?;
+    Ok(Report { schema: SCHEMA, project: project.name.clone(), designs, seam_limits: limits.into() })
 }
 
 /// The report as one line of JSON and a line break. The same report gives the same text, byte for byte.
@@ -212,7 +234,7 @@ pub fn json(report: &Report) -> Result<String, ReportError> {
     Ok(serde_json::to_string(report)? + "\n")
 }
 
-fn measure(design: &Design, number: usize, stations: usize) -> Result<DesignReport, ReportError> {
+fn measure(design: &Design, number: usize, stations: usize, limits: &SeamLimits) -> Result<DesignReport, ReportError> {
     let leg = design.leg().map_err(|source| ReportError::Leg { design: number, source })?;
     let stations = leg.uniform_stations(stations).iter().map(|s| measure_station(&leg, *s)).collect();
     let bend = |bend: Option<Bend>| BendReport {
@@ -227,7 +249,7 @@ fn measure(design: &Design, number: usize, stations: usize) -> Result<DesignRepo
         core_mm: leg.core_mm(),
         stations,
         tightest: Tightest { first: bend(leg.first.tightest()), second: bend(leg.second.tightest()) },
-        seams: compare_seams(&leg, &design.wood, &SeamLimits::default()).into_iter().map(seam).collect(),
+        seams: compare_seams(&leg, &design.wood, limits).into_iter().map(seam).collect(),
         letter: design.letter.to_string(),
         spare_mm: [leg.spare_top_mm, leg.spare_foot_mm],
     };

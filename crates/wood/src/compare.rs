@@ -27,8 +27,8 @@ pub struct SeamLimits {
 }
 
 impl Default for SeamLimits {
-    /// 0.2 mm, about what a saw line wanders; 0.15 of a ring and 20 degrees, judged by eye on painted seams. Common
-    /// practice, no source.
+    /// Our own choice, judged by eye on painted seams: 0.2 mm, 0.15 of a ring, 20 degrees. No source and no practice of
+    /// the trade says so; the report carries them beside its answers.
     fn default() -> SeamLimits {
         SeamLimits { meet_mm: 0.2, ring_share: 0.15, kink_deg: 20.0, most_places: 500 }
     }

@@ -50,7 +50,7 @@ fn the_json_has_the_promised_fields_in_the_promised_order() {
         serde_json::to_string(value).expect("written")
     }
     let expected: [(String, &[&str]); 8] = [
-        (written(&report), &["schema", "project", "designs"]),
+        (written(&report), &["schema", "project", "designs", "seam_limits"]),
         (
             written(design),
             &["name", "blank", "volume_mm3", "centre_of_mass_mm", "core_mm", "stations", "tightest", "seams"],
@@ -265,4 +265,15 @@ fn the_text_names_seams_that_are_alike_together() {
     assert!(row("2 and 4").expect("a row").contains("100 %"), "{text}");
     assert!(row("Seam 1 and 3: and ").is_some(), "{text}");
     assert!(text.contains("layers, leaning 25° toward 0° in plan, repeating cherry 22 mm, maple 6 mm"), "{text}");
+}
+
+#[test]
+fn the_limits_that_the_seams_were_judged_by_are_told() {
+    let text = json(&report(&Project::new(), 2).expect("measured")).expect("written");
+    let value: Value = serde_json::from_str(&text).expect("JSON");
+    let limits = SeamLimits::default();
+    assert_eq!(value["seam_limits"]["meet_mm"], limits.meet_mm);
+    assert_eq!(value["seam_limits"]["ring_share"], limits.ring_share);
+    assert_eq!(value["seam_limits"]["kink_deg"], limits.kink_deg);
+    assert_eq!(value["schema"], 1);
 }
