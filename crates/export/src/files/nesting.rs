@@ -19,11 +19,29 @@ pub(super) struct Place {
     pub column: usize,
 }
 
-/// The first bracket that is one too many; brackets in texts and comments do not count.
+/// The first bracket that is one too many; brackets in texts, raw texts, single letters in quotes and
+/// comments do not count.
 pub(super) fn trouble(text: &str) -> Option<(Place, Trouble)> {
     let (mut depth, mut count) = (0_usize, 0_usize);
     let mut chars = text.char_indices().peekable();
+    let mut before = ' ';
     while let Some((at, c)) = chars.next() {
+        let (rest, in_a_name) = (&text[at..], before.is_alphanumeric() || before == '_');
+        before = c;
+        // Past the b of bytes: b"…", br"…" and b'…' are read like the others.
+        if c == 'b' && !in_a_name && rest.get(1..).is_some_and(|next| next.starts_with(['r', '"', '\''])) {
+            before = ' ';
+            continue;
+        }
+        let skipped = match c {
+            'r' if !in_a_name => raw_text(rest),
+            '\'' => letter(rest),
+            _ => None,
+        };
+        if let Some(length) = skipped {
+            while chars.next_if(|(next, _)| *next < at + length).is_some() {}
+            continue;
+        }
         match c {
             '(' | '[' | '{' => {
                 (depth, count) = (depth + 1, count + 1);
@@ -67,6 +85,32 @@ pub(super) fn trouble(text: &str) -> Option<(Place, Trouble)> {
         }
     }
     None
+}
+
+/// How long the raw text is that starts here, bytes: `r"…"`, `r#"…"#`. One without an end takes all that is left; the
+/// parser says so.
+fn raw_text(rest: &str) -> Option<usize> {
+    let hashes = rest.bytes().skip(1).take_while(|b| *b == b'#').count();
+    let inside = 1 + hashes + 1;
+    if rest.as_bytes().get(inside - 1) != Some(&b'"') {
+        return None;
+    }
+    let close = format!("\"{}", "#".repeat(hashes));
+    let end = rest[inside..].find(&close);
+    Some(end.map_or(rest.len(), |end| inside + end + close.len()))
+}
+
+/// How long the letter in single quotes is that starts here, bytes: `'x'`, `'\''`, `'\u{41}'`. What is none is not
+/// skipped, so that a stray quote hides no bracket.
+fn letter(rest: &str) -> Option<usize> {
+    const LONGEST_ESCAPE: usize = 10; // \u{10FFFF}
+    let mut chars = rest.char_indices().skip(1);
+    let (_, first) = chars.next()?;
+    if first == '\\' {
+        chars.next()?;
+    }
+    let most = if first == '\\' { LONGEST_ESCAPE } else { 1 };
+    chars.take(most).find(|(_, c)| *c == '\'').map(|(at, _)| at + 1)
 }
 
 fn place_of(at: usize, text: &str) -> Place {

@@ -238,3 +238,29 @@ proptest! {
         }
     }
 }
+
+#[test]
+fn a_quote_in_single_quotes_or_a_raw_text_does_not_switch_the_bracket_count_off() {
+    let deep = "[".repeat(5_000);
+    let hidden = [
+        "letter: '\"', ",
+        "letter: '\\'', ",
+        "letter: '\\u{22}', ",
+        "letter: b'\"', ",
+        "name: r#\"a \" b\"#, ",
+        "name: r\"\\\", ",
+        "name: br##\"\"#\"##, ",
+        "name: b\"\\\"\", ",
+        "r#name: \"x\", ",
+        "stray: ' \"a\" , ",
+    ];
+    for before in hidden {
+        let said = said(&format!("(format: 1, {before}x: {deep})"));
+        assert!(said.contains("brackets lie too deep"), "{before} hides them: {said}");
+    }
+    // And the brackets in them do not count.
+    for text in ["'('", "r#\"((\"(\"#", "r\"(\"", "b'['", "b\"((\"", "br\"((\""] {
+        let many = format!("(format: 1, x: [{}])", format!("{text}, ").repeat(40));
+        assert!(!said(&many).contains("too deep"), "{text}: {}", said(&many));
+    }
+}
