@@ -1,6 +1,6 @@
 //! The project file: RON text, `format: 1`, plain and meant to be edited by hand as well.
 //!
-//! [`load`] and [`save`] go by path; [`read_text`], [`read_bytes`] and [`write_text`] are the same without the disk.
+//! [`load`] and [`save`] go by path, and [`save_bytes`] saves any other file as safely; [`read_text`], [`read_bytes`] and [`write_text`] are the same without the disk.
 //! Saving and loading give back the same project to the last bit, with lengths as they were typed. Comments in a file
 //! are not kept when it is saved again.
 
@@ -9,7 +9,7 @@ mod read;
 mod write;
 
 pub use read::{LoadError, LoadFault, load, read_bytes, read_text};
-pub use write::{SaveError, save, write_text};
+pub use write::{SaveError, save, save_bytes, write_text};
 
 use ron::extensions::Extensions;
 use ron::options::Options;

@@ -3,7 +3,7 @@ use super::{MAX_FILE_BYTES, dialect};
 use cornerwise_project::{FORMAT, MAX_DESIGNS, MAX_POINTS_IN_PROJECT, Project, ProjectError};
 use ron::error::{Error, Position, SpannedError};
 use serde::Deserialize;
-use std::fs::File;
+use std::fs::{self, File};
 use std::io::{self, Read};
 use std::path::{Path, PathBuf};
 use thiserror::Error as ThisError;
@@ -22,6 +22,12 @@ pub enum LoadError {
     /// The path is a folder.
     #[error("this is a folder, not a project file: {path}")]
     Folder {
+        /// Which one.
+        path: PathBuf,
+    },
+    /// The path is a device, a pipe or a socket, which might never end.
+    #[error("this is a device or a pipe, not a file: save what comes from it as a file and open that: {path}")]
+    NotAFile {
         /// Which one.
         path: PathBuf,
     },
@@ -91,11 +97,16 @@ pub enum LoadFault {
 /// [`LoadError`] names the file, and the line and column or the part of the project.
 pub fn load(path: &Path) -> Result<Project, LoadError> {
     let fails = |source| LoadError::Read { path: path.to_owned(), source };
-    if path.is_dir() {
+    // Looked at before it is opened: opening a pipe waits for somebody to write into it.
+    let kind = fs::metadata(path).map_err(fails)?.file_type();
+    if kind.is_dir() {
         return Err(LoadError::Folder { path: path.to_owned() });
     }
+    if !kind.is_file() {
+        return Err(LoadError::NotAFile { path: path.to_owned() });
+    }
     let mut bytes = Vec::new();
-    // One byte more than is taken tells "too big" apart, whatever a device or a growing file would still give.
+    // One byte more than is taken tells "too big" apart, whatever a growing file would still give.
     let most = MAX_FILE_BYTES as u64 + 1;
     File::open(path).map_err(fails)?.take(most).read_to_end(&mut bytes).map_err(fails)?;
     read_bytes(&bytes).map_err(|fault| LoadError::File { path: path.to_owned(), fault })

@@ -17,7 +17,7 @@ const HEADER: &str = "\
 /// How far lines are broken and indented: a point, a layer and a shape keep to one line each.
 const BROKEN_TO: usize = 4;
 
-/// Why a project was not saved. A file that was there before is untouched.
+/// Why a project or another file was not saved. A file that was there before is untouched.
 #[derive(Debug, Error)]
 pub enum SaveError {
     /// The project is not sound, and would not open again.
@@ -32,6 +32,9 @@ pub enum SaveError {
     /// The path is a folder, or has no file name.
     #[error("this is a folder: add a file name to it: {0}")]
     Folder(PathBuf),
+    /// The path is a device, a pipe or a socket.
+    #[error("this is a device or a pipe, not a file: save under another name: {0}")]
+    NotAFile(PathBuf),
     /// The folder is not there.
     #[error("there is no such folder: make it first, or save in another one: {0}")]
     NoFolder(PathBuf),
@@ -72,15 +75,24 @@ pub fn write_text(project: &Project) -> Result<String, SaveError> {
 /// # Errors
 /// [`SaveError`] names the path and what to do.
 pub fn save(project: &Project, path: &Path) -> Result<(), SaveError> {
-    let text = write_text(project)?;
+    save_bytes(path, write_text(project)?.as_bytes())
+}
+
+/// Saves any file, a PDF or a picture, all or nothing, as [`save`] does a project.
+///
+/// # Errors
+/// [`SaveError`] names the path and what to do.
+pub fn save_bytes(path: &Path, bytes: &[u8]) -> Result<(), SaveError> {
     let target = real_path(path).map_err(|error| in_words(error, path))?;
     match fs::metadata(&target) {
         Ok(there) if there.is_dir() => return Err(SaveError::Folder(path.to_owned())),
+        // A new file would take the device's place.
+        Ok(there) if !there.is_file() => return Err(SaveError::NotAFile(path.to_owned())),
         // Putting a new file in its place would pass over the protection.
         Ok(there) if there.permissions().readonly() => return Err(SaveError::Protected(path.to_owned())),
         Ok(_) | Err(_) => {}
     }
-    write_atomically(text.as_bytes(), &target).map_err(|error| in_words(error, path))
+    write_atomically(bytes, &target).map_err(|error| in_words(error, path))
 }
 
 fn write_atomically(bytes: &[u8], target: &Path) -> io::Result<()> {

@@ -1,6 +1,6 @@
 //! Saving: all or nothing, permissions and symlinks kept, errors that say what to do.
 
-use crate::files::{LoadError, LoadFault, MAX_FILE_BYTES, SaveError, load, save, write::in_words};
+use crate::files::{LoadError, LoadFault, MAX_FILE_BYTES, SaveError, load, save, save_bytes, write::in_words};
 use cornerwise_project::{Edit, Project};
 use std::fs;
 use std::io::{self, ErrorKind, Write};
@@ -161,4 +161,51 @@ fn a_file_that_is_not_there_a_folder_and_a_broken_file_are_told_apart() {
     let big = fs::File::create(&missing).expect("made");
     big.set_len(MAX_FILE_BYTES as u64 * 50).expect("sparse");
     assert!(matches!(load(&missing), Err(LoadError::File { fault: LoadFault::TooBig, .. })));
+}
+
+#[cfg(unix)]
+#[test]
+fn a_pdf_or_picture_is_saved_as_safely_as_a_project() {
+    use std::os::unix::fs::{PermissionsExt, symlink};
+    let folder = tempdir().expect("a folder");
+    let (path, link) = (folder.path().join("leg.pdf"), folder.path().join("link.pdf"));
+    save_bytes(&path, b"one").expect("saved");
+    fs::set_permissions(&path, fs::Permissions::from_mode(0o640)).expect("chmod");
+    symlink("leg.pdf", &link).expect("linked");
+    save_bytes(&link, b"two").expect("saved");
+    assert_eq!(fs::read(&path).expect("read"), b"two");
+    assert_eq!(fs::metadata(&path).expect("there").permissions().mode() & 0o777, 0o640);
+    assert!(fs::symlink_metadata(&link).expect("there").is_symlink());
+    assert!(matches!(save_bytes(folder.path(), b"x"), Err(SaveError::Folder(_))));
+    let missing = folder.path().join("nowhere").join("leg.pdf");
+    let said = save_bytes(&missing, b"x").expect_err("no folder").to_string();
+    assert!(said.contains("make it first") && said.ends_with(&missing.display().to_string()), "{said}");
+    fs::set_permissions(&path, fs::Permissions::from_mode(0o444)).expect("chmod");
+    assert!(matches!(save_bytes(&path, b"three"), Err(SaveError::Protected(_))));
+    assert_eq!(fs::read(&path).expect("read"), b"two");
+    assert_eq!(names(folder.path()), ["leg.pdf", "link.pdf"]);
+}
+
+#[test]
+fn a_folder_is_not_opened_as_a_project() {
+    let folder = tempdir().expect("a folder");
+    assert!(matches!(load(folder.path()), Err(LoadError::Folder { .. })));
+}
+
+#[cfg(unix)]
+#[test]
+fn a_pipe_is_an_error_at_once_and_is_not_waited_for_nor_replaced() {
+    use std::os::unix::fs::FileTypeExt;
+    use std::process::Command;
+    let folder = tempdir().expect("a folder");
+    let pipe = folder.path().join("leg.ron");
+    if !Command::new("mkfifo").arg(&pipe).status().is_ok_and(|status| status.success()) {
+        writeln!(io::stderr(), "SKIPPED: there is no mkfifo here, so no pipe to open").expect("stderr");
+        return;
+    }
+    let said = load(&pipe).expect_err("a pipe");
+    assert!(matches!(said, LoadError::NotAFile { .. }), "{said}");
+    assert!(said.to_string().ends_with(&pipe.display().to_string()), "{said}");
+    assert!(matches!(save(&named("x"), &pipe), Err(SaveError::NotAFile(_))));
+    assert!(fs::metadata(&pipe).expect("there").file_type().is_fifo());
 }
