@@ -4,7 +4,8 @@
 
 use std::hint::black_box;
 
-use cornerwise_geometry::{Blank, Camera, Facets, Leg, Line, Opening, Shape, ShapeKind, draw_order};
+use cornerwise_geometry::line_tools::{bending_per_mm, fairer, greatest_distance, simplified};
+use cornerwise_geometry::{Blank, Camera, Facets, Leg, Line, Opening, Point, SawLine, Shape, ShapeKind, draw_order};
 use criterion::{BenchmarkId, Criterion, criterion_group, criterion_main};
 
 const STATIONS: [usize; 3] = [128, 512, 2048];
@@ -86,5 +87,36 @@ fn order(c: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(benches, solve, solve_and_facets, facets, order);
+/// What is done to a whole line, of 20 points and more: waves with every other point a little out of place.
+fn line_tools(c: &mut Criterion) {
+    let mut group = c.benchmark_group("line tools");
+    for points in [5, 20, 100] {
+        let gap = 700.0 / f64::from(points - 1);
+        let line: Vec<Point> = (0..points)
+            .map(|i| {
+                let (s, off) = (f64::from(i) * gap, if i % 2 == 0 { 0.3 } else { -0.3 });
+                let angle = s / 60.0;
+                let (offset, slope) = (25.0 + 8.0 * angle.sin() + off, 8.0 / 60.0 * angle.cos());
+                Point::smooth(i + 1, s, offset, slope, gap / 3.0, gap / 3.0)
+            })
+            .collect();
+        group.bench_function(BenchmarkId::new("fairer within 1 mm", points), |b| {
+            b.iter(|| fairer(black_box(&line), 700.0, 1.0).expect("fairer"));
+        });
+        group.bench_function(BenchmarkId::new("simplified within 0.3 mm", points), |b| {
+            b.iter(|| simplified(black_box(&line), 0.3).expect("simplified"));
+        });
+        let solved = |points: &[Point]| SawLine::from_points(points, 700.0).expect("a line");
+        let (was, now) = (solved(&line), solved(&fairer(&line, 700.0, 1.0).expect("fairer").points));
+        group.bench_function(BenchmarkId::new("greatest distance to 1e-6 mm", points), |b| {
+            b.iter(|| greatest_distance(black_box(&was), &now, 1e-6));
+        });
+        group.bench_function(BenchmarkId::new("bending to 1e-9", points), |b| {
+            b.iter(|| bending_per_mm(black_box(&was), 1e-9));
+        });
+    }
+    group.finish();
+}
+
+criterion_group!(benches, solve, solve_and_facets, facets, order, line_tools);
 criterion_main!(benches);

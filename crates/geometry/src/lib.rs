@@ -13,6 +13,7 @@ mod facets;
 mod leg;
 mod length;
 mod line;
+pub mod line_tools;
 mod opening;
 mod order;
 mod parts;

@@ -81,6 +81,28 @@ impl PointKind {
         }
     }
 
+    /// This kind with another slope and reach toward the top. The slope of a smooth point is that of both its handles.
+    #[must_use]
+    pub fn with_before(self, slope: f64, before_mm: f64) -> PointKind {
+        match self {
+            PointKind::Smooth { after_mm, .. } => PointKind::Smooth { slope, before_mm, after_mm },
+            PointKind::Sharp { slope_after, after_mm, .. } => {
+                PointKind::Sharp { slope_before: slope, before_mm, slope_after, after_mm }
+            }
+        }
+    }
+
+    /// This kind with another slope and reach toward the foot. The slope of a smooth point is that of both its handles.
+    #[must_use]
+    pub fn with_after(self, slope: f64, after_mm: f64) -> PointKind {
+        match self {
+            PointKind::Smooth { before_mm, .. } => PointKind::Smooth { slope, before_mm, after_mm },
+            PointKind::Sharp { slope_before, before_mm, .. } => {
+                PointKind::Sharp { slope_before, before_mm, slope_after: slope, after_mm }
+            }
+        }
+    }
+
     /// Whether the line changes direction here.
     pub fn is_sharp(self) -> bool {
         matches!(self, PointKind::Sharp { .. })

@@ -9,12 +9,12 @@ use kurbo::{BezPath, CubicBez, ParamCurve, ParamCurveArclen};
 use crate::Point;
 use crate::polynomial::{horner, product, unit_roots};
 
+pub(crate) use build::between;
+pub(crate) use cubic::{Rates, parameter_at, rates};
 pub use error::SawLineError;
 
-use build::{between, check, check_steepness};
-use cubic::{
-    Rates, bezier, bounds, derivative, difference, minus, parameter_at, power, rates, straight, subdivide, trimmed,
-};
+use build::{check, check_steepness};
+use cubic::{bezier, bounds, derivative, difference, minus, power, straight, subdivide, trimmed};
 
 /// The most points a line may have.
 pub const MAX_POINTS: usize = 2000;

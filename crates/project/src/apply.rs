@@ -1,6 +1,7 @@
 use crate::line_edits::Drawn;
 use crate::{BlankSize, Design, DesignId, Edit, MAX_NAME_CHARS, Project, ProjectError, wood_edits};
-use cornerwise_geometry::{Blank, Cut, Length, Line, PointId, SawLineError};
+use cornerwise_geometry::line_tools::LineToolError;
+use cornerwise_geometry::{Blank, BlankError, Cut, Length, Line, PointId, SawLineError};
 use std::borrow::Cow;
 use std::sync::Arc;
 use thiserror::Error;
@@ -93,9 +94,30 @@ pub enum EditError {
         /// What is wrong.
         source: SawLineError,
     },
+    /// A tool does not work on a line.
+    #[error("{cut}: {source}")]
+    Tool {
+        /// The cut.
+        cut: Cut,
+        /// Why not.
+        source: LineToolError,
+    },
+    /// The blank would have a size that no blank has.
+    #[error(transparent)]
+    Blank(BlankError),
     /// The project would not be sound.
     #[error(transparent)]
     Project(#[from] ProjectError),
+}
+
+impl EditError {
+    /// What a tool says about the line of a cut.
+    pub(crate) fn tool(cut: Cut, error: LineToolError) -> EditError {
+        match error {
+            LineToolError::Line(source) => EditError::Line { cut, source },
+            source => EditError::Tool { cut, source },
+        }
+    }
 }
 
 impl Project {
@@ -188,6 +210,10 @@ impl Design {
                     *next.line_mut(*cut) = Line::Points(points);
                 }
             },
+            Edit::ReshapeLine { cut, tool, .. } => {
+                *next.line_mut(*cut) = Line::Points(self.drawn(*cut).reshaped(tool)?);
+            }
+            Edit::StretchLeg { length, keep, .. } => next = self.stretched(length, keep)?,
             Edit::CopyCut { from: Cut::First, .. } => next.second = self.first.clone(),
             Edit::CopyCut { from: Cut::Second, .. } => next.first = self.second.clone(),
             Edit::SetWood { wood, .. } => next.wood = wood.clone(),

@@ -1,4 +1,4 @@
-use crate::{Design, DesignId, PaperChoice, Project};
+use crate::{Design, DesignId, LineTool, PaperChoice, Project, Stretch};
 use cornerwise_geometry::{Blank, Cut, Length, Line, ParameterValue, PointId, Shape, Units};
 use cornerwise_wood::{Layer, Species, Wood};
 
@@ -156,6 +156,24 @@ pub enum Edit {
         /// The cut to copy; the other one is replaced.
         from: Cut,
     },
+    /// Do something to the whole line of a cut. A live shape becomes points.
+    ReshapeLine {
+        /// The design.
+        design: DesignId,
+        /// The cut.
+        cut: Cut,
+        /// What is done to it.
+        tool: LineTool,
+    },
+    /// Give the leg another finished length, and stretch both cuts to it. A live shape stays live where it can.
+    StretchLeg {
+        /// The design.
+        design: DesignId,
+        /// The new length, from the finished top to the finished foot.
+        length: Length,
+        /// What is stretched.
+        keep: Stretch,
+    },
     /// Make the blank of something else.
     SetWood {
         /// The design.
@@ -276,6 +294,8 @@ impl Edit {
             Edit::ShapeToPoints { cut, .. } => format!("Turn the {cut} into points"),
             Edit::CopyCut { from: Cut::First, .. } => "Draw the second cut like the first".to_owned(),
             Edit::CopyCut { from: Cut::Second, .. } => "Draw the first cut like the second".to_owned(),
+            Edit::ReshapeLine { cut, tool, .. } => tool.label(*cut),
+            Edit::StretchLeg { keep, .. } => keep.label(before.units),
             Edit::SetWood { .. } => "Change the wood".to_owned(),
             Edit::SetWoodPart { part, .. } => part.label(),
         };
@@ -321,6 +341,8 @@ impl Edit {
             | Edit::SetShapeParameter { design, .. }
             | Edit::ShapeToPoints { design, .. }
             | Edit::CopyCut { design, .. }
+            | Edit::ReshapeLine { design, .. }
+            | Edit::StretchLeg { design, .. }
             | Edit::SetWood { design, .. }
             | Edit::SetWoodPart { design, .. } => Some(*design),
         }

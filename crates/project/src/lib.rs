@@ -12,9 +12,11 @@ mod edit;
 mod history;
 mod limits;
 mod line_edits;
+mod line_tool;
 mod paper_choice;
 mod place;
 mod project;
+mod stretch;
 mod wood_edits;
 
 pub use apply::EditError;
@@ -26,9 +28,11 @@ pub use limits::{
     CHECK_RULE_SHARE, EDIT_GAP_MM, FORMAT, LEAST_REACH_MM, MAX_DESIGNS, MAX_NAME_CHARS, MAX_POINTS_IN_PROJECT,
     OVERLAP_MM, ROLL_WIDTH_MM,
 };
+pub use line_tool::LineTool;
 pub use paper_choice::{CheckRule, PageSize, PaperChoice, Rule, StripLayout};
 pub use place::{PaperPlace, Place};
 pub use project::Project;
+pub use stretch::Stretch;
 
 // The generators in tests/any.rs are shared with another crate's tests, where the types have this name.
 #[cfg(test)]

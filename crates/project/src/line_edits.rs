@@ -1,8 +1,8 @@
 //! What an edit does to the points of one saw line. Nothing here looks at the rest of the project.
 
 use crate::{EDIT_GAP_MM, EditError, Handle, LEAST_REACH_MM};
+use cornerwise_geometry::line_tools::{self, LineToolError};
 use cornerwise_geometry::{Cut, Length, MAX_SLOPE, Point, PointId, PointKind, SawLine};
-use kurbo::{CubicBez, ParamCurve};
 use std::borrow::Cow;
 
 /// How many times the way to a place that is too steep is halved: to a millionth of the way.
@@ -66,46 +66,14 @@ impl Drawn<'_> {
         Ok(self.as_far_as_the_saw_goes(place, at))
     }
 
-    /// The line with one point more at `s_mm`, otherwise the same line: the cubic there is cut in two (de Casteljau).
+    /// The line with one point more at `s_mm`, otherwise the same line.
     pub fn added(&self, s_mm: f64) -> Result<Vec<Point>, EditError> {
         finite(&[("the distance from the top", s_mm)])?;
-        let cut = self.cut;
         let s_mm = s_mm.clamp(0.0, self.length_mm);
-        if let Some(near) = self.points.iter().find(|point| (point.from_top.mm() - s_mm).abs() < EDIT_GAP_MM) {
-            return Err(EditError::NoRoom { cut, s_mm, near_mm: near.from_top.mm() });
-        }
-        let line = self.solved(&self.points)?;
-        let here = line.at(s_mm);
-        let place = self.points.partition_point(|point| point.from_top.mm() < s_mm);
-        let mut points = self.points.to_vec();
-        let id = self.new_id();
-        let between = place > 0 && place < points.len();
-        let new = match line.cubic_at(s_mm) {
-            Some((cubic, t)) if between => {
-                let (above, below) = cut_in_two(&cubic, t);
-                let (before_mm, after_mm) = (above.p3.x - above.p2.x, below.p1.x - below.p0.x);
-                let slope = (below.p1.y - above.p2.y) / (below.p1.x - above.p2.x);
-                set_reach(&mut points[place - 1], Handle::After, above.p1.x - above.p0.x);
-                set_reach(&mut points[place], Handle::Before, below.p3.x - below.p2.x);
-                Point {
-                    id,
-                    from_top: s_mm.into(),
-                    offset: here.offset.into(),
-                    kind: PointKind::Smooth { slope, before_mm, after_mm },
-                }
-            }
-            Some(_) | None => {
-                // Beyond the first or last point, where the line is carried straight on: handles in line keep it so.
-                let neighbour = if place == 0 { 0 } else { place - 1 };
-                let third = (points[neighbour].from_top.mm() - s_mm).abs() / 3.0;
-                let toward = if place == 0 { Handle::Before } else { Handle::After };
-                set_reach(&mut points[neighbour], toward, third);
-                let kind = PointKind::Smooth { slope: here.slope, before_mm: third, after_mm: third };
-                Point { id, from_top: s_mm.into(), offset: here.offset.into(), kind }
-            }
-        };
-        points.insert(place, new);
-        Ok(points)
+        line_tools::with_point(&self.points, self.length_mm, s_mm, EDIT_GAP_MM).map_err(|error| match error {
+            LineToolError::NoRoom { s_mm, near_mm } => EditError::NoRoom { cut: self.cut, s_mm, near_mm },
+            other => EditError::tool(self.cut, other),
+        })
     }
 
     /// The line with one point less. The neighbours' handles grow by what the point had taken from them, if it was
@@ -202,34 +170,16 @@ impl Drawn<'_> {
         neighbour.map_or(self.length_mm, |point| (point.from_top.mm() - here).abs())
     }
 
-    fn new_id(&self) -> PointId {
-        let most = self.points.iter().map(|point| point.id.0).max().unwrap_or(0);
-        let free = |id: &u32| self.points.iter().all(|point| point.id.0 != *id);
-        PointId(most.checked_add(1).or_else(|| (1..).find(free)).unwrap_or(u32::MAX))
-    }
-
     fn solved(&self, points: &[Point]) -> Result<SawLine, EditError> {
         SawLine::from_points(points, self.length_mm).map_err(|source| EditError::Line { cut: self.cut, source })
     }
 }
 
-fn cut_in_two(cubic: &CubicBez, t: f64) -> (CubicBez, CubicBez) {
-    (cubic.subsegment(0.0..t), cubic.subsegment(t..1.0))
-}
-
-fn with_handle(kind: PointKind, handle: Handle, new_slope: f64, reach_mm: f64) -> PointKind {
-    let mut kind = kind;
-    match (&mut kind, handle) {
-        (PointKind::Smooth { slope, before_mm, .. }, Handle::Before) => (*slope, *before_mm) = (new_slope, reach_mm),
-        (PointKind::Smooth { slope, after_mm, .. }, Handle::After) => (*slope, *after_mm) = (new_slope, reach_mm),
-        (PointKind::Sharp { slope_before, before_mm, .. }, Handle::Before) => {
-            (*slope_before, *before_mm) = (new_slope, reach_mm);
-        }
-        (PointKind::Sharp { slope_after, after_mm, .. }, Handle::After) => {
-            (*slope_after, *after_mm) = (new_slope, reach_mm);
-        }
+fn with_handle(kind: PointKind, handle: Handle, slope: f64, reach_mm: f64) -> PointKind {
+    match handle {
+        Handle::Before => kind.with_before(slope, reach_mm),
+        Handle::After => kind.with_after(slope, reach_mm),
     }
-    kind
 }
 
 fn set_reach(point: &mut Point, handle: Handle, reach_mm: f64) {

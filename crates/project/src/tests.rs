@@ -6,3 +6,4 @@ mod editing;
 mod lines;
 mod properties;
 mod undoing;
+mod whole_lines;

@@ -55,7 +55,7 @@ pub(super) fn check(points: &[Point]) -> Result<(), SawLineError> {
 }
 
 /// The cubic between two points, its handles shortened to a monotone control polygon.
-pub(super) fn between(from: &Point, to: &Point) -> CubicBez {
+pub(crate) fn between(from: &Point, to: &Point) -> CubicBez {
     let (s0, s3) = (from.from_top.mm(), to.from_top.mm());
     let gap = s3 - s0;
     let ((slope0, reach0), (slope3, reach3)) = (from.kind.after(), to.kind.before());

@@ -12,14 +12,14 @@ pub(super) fn straight(from: f64, to: f64, offset: f64, slope: f64) -> CubicBez 
 }
 
 /// First and second derivatives of both coordinates by the parameter, as polynomials.
-pub(super) struct Rates {
-    pub(super) ds: [f64; 3],
-    pub(super) dc: [f64; 3],
-    pub(super) dds: [f64; 2],
-    pub(super) ddc: [f64; 2],
+pub(crate) struct Rates {
+    pub(crate) ds: [f64; 3],
+    pub(crate) dc: [f64; 3],
+    pub(crate) dds: [f64; 2],
+    pub(crate) ddc: [f64; 2],
 }
 
-pub(super) fn rates(c: &CubicBez) -> Rates {
+pub(crate) fn rates(c: &CubicBez) -> Rates {
     let first = |p: [f64; 4]| [p[1], 2.0 * p[2], 3.0 * p[3]];
     let second = |d: [f64; 3]| [d[1], 2.0 * d[2]];
     let ds = first(power(c.p0.x, c.p1.x, c.p2.x, c.p3.x));
@@ -62,7 +62,7 @@ pub(super) fn bezier(p0: f64, p1: f64, p2: f64, p3: f64, t: f64) -> f64 {
 }
 
 /// The parameter at which a cubic monotone in s reaches `s`: Newton's method, kept inside a shrinking bracket.
-pub(super) fn parameter_at(segment: &CubicBez, s: f64) -> f64 {
+pub(crate) fn parameter_at(segment: &CubicBez, s: f64) -> f64 {
     let span = segment.p3.x - segment.p0.x;
     if s <= segment.p0.x {
         return 0.0;

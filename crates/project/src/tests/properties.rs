@@ -1,7 +1,7 @@
 //! Random edits, gestures, undo and redo: the project stays sound, and undoing all the way is exact.
 
 use super::any;
-use crate::{BlankSize, DesignId, Edit, Handle, History, Project, WoodPart};
+use crate::{BlankSize, DesignId, Edit, Handle, History, LineTool, Project, Stretch, WoodPart};
 use cornerwise_geometry::{Cut, Length, Line, ParameterValue, PointId, Shape, ShapeKind};
 use cornerwise_wood::{Layer, Species};
 use proptest::prelude::*;
@@ -44,7 +44,7 @@ fn deed() -> BoxedStrategy<Deed> {
         6 => Just(How::Step), 6 => Just(How::Drag), 2 => Just(How::Commit),
         1 => Just(How::Drop), 2 => Just(How::Undo), 1 => Just(How::Redo)
     ];
-    (how, 0..24_u8, 0..9_usize, any::<bool>(), 0..9_usize, number(), number())
+    (how, 0..26_u8, 0..9_usize, any::<bool>(), 0..9_usize, number(), number())
         .prop_map(|(how, what, design, first, place, x, y)| Deed { how, what, design, first, place, x, y })
         .boxed()
 }
@@ -105,6 +105,22 @@ fn edit(project: &Project, deed: &Deed) -> Edit {
                 _ => WoodPart::RingWidth((x * 5.0).into()),
             };
             Edit::SetWoodPart { design, part }
+        }
+        23 => {
+            let tool = match place {
+                0 | 1 => LineTool::MirrorAcross,
+                2 | 3 => LineTool::EndForEnd,
+                4 => LineTool::Shift { by: (x * 100.0).into() },
+                5 | 6 => LineTool::ScaleSwing { factor: x * 2.0, about: (y * across).into() },
+                7 => LineTool::MakeFairer { tolerance: x.into() },
+                _ => LineTool::FewerPoints { tolerance: x.into() },
+            };
+            Edit::ReshapeLine { design, cut, tool }
+        }
+        24 => {
+            let kept = Stretch::BelowTop { kept: (y * length).into() };
+            let keep = if place < 4 { Stretch::Everything } else { kept };
+            Edit::StretchLeg { design, length: (x * 1000.0).into(), keep }
         }
         _ => Edit::RenameProject { name: format!("{x}") },
     }
