@@ -39,6 +39,8 @@ pub struct SawLine {
     ends: Vec<f64>,
     length_mm: f64,
     sharp: Option<f64>,
+    /// With which the line is carried on before the first point and beyond the last.
+    slopes_beyond: [f64; 2],
 }
 
 /// A line at one distance from the top.
@@ -100,7 +102,7 @@ impl SawLine {
         }
         let ends = segments.iter().map(|segment| segment.p3.x).collect();
         let sharp = points.iter().find(|p| p.kind.is_sharp()).map(|p| p.from_top.mm());
-        Ok(SawLine { segments, ends, length_mm, sharp })
+        Ok(SawLine { segments, ends, length_mm, sharp, slopes_beyond: [slope_before, slope_after] })
     }
 
     /// The finished length that the line was made for, mm.
@@ -144,11 +146,11 @@ impl SawLine {
     fn locate(&self, s: f64, index: usize) -> Located<'_> {
         let (first, last) = (&self.segments[0], &self.segments[self.segments.len() - 1]);
         if s < first.p0.x {
-            let slope = (first.p1.y - first.p0.y) / (first.p1.x - first.p0.x);
+            let slope = self.slopes_beyond[0];
             return Located::Straight { offset: first.p0.y + slope * (s - first.p0.x), slope };
         }
         if s > last.p3.x {
-            let slope = (last.p3.y - last.p2.y) / (last.p3.x - last.p2.x);
+            let slope = self.slopes_beyond[1];
             return Located::Straight { offset: last.p3.y + slope * (s - last.p3.x), slope };
         }
         let segment = &self.segments[index.min(self.segments.len() - 1)];
@@ -453,6 +455,21 @@ mod tests {
         assert_relative_eq!(line.offset(700.0), 10.0, epsilon = 1e-12);
         assert_relative_eq!(line.offset(720.0), 6.0, epsilon = 1e-12);
         assert_relative_eq!(line.at(720.0).slope, -0.2, epsilon = 1e-12);
+    }
+
+    #[test]
+    fn a_sharp_point_at_either_end_is_left_with_the_slope_beyond_it() {
+        let sharp = |id, s| Point {
+            kind: PointKind::Sharp { slope_before: 0.1, before_mm: 30.0, slope_after: -0.2, after_mm: 30.0 },
+            ..Point::smooth(id, s, 25.0, 0.0, 30.0, 30.0)
+        };
+        let smooth = |id, s| Point::smooth(id, s, 25.0, 0.0, 30.0, 30.0);
+        let foot = SawLine::from_points(&[smooth(1, 0.0), sharp(2, 100.0)], 100.0).unwrap();
+        assert_relative_eq!(foot.offset(110.0), 23.0, epsilon = 1e-12);
+        assert_relative_eq!(foot.at(100.0).slope, 0.1, epsilon = 1e-12);
+        let top = SawLine::from_points(&[sharp(1, 0.0), smooth(2, 100.0)], 100.0).unwrap();
+        assert_relative_eq!(top.offset(-10.0), 24.0, epsilon = 1e-12);
+        assert_relative_eq!(top.at_after(0.0).slope, -0.2, epsilon = 1e-12);
     }
 
     #[test]
