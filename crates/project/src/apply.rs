@@ -56,6 +56,31 @@ pub enum EditError {
         /// The cut.
         cut: Cut,
     },
+    /// A typed place lies past a neighbour or beyond the leg.
+    #[error(
+        "this point of the {cut} may lie {least_mm:.2} mm to {most_mm:.2} mm from the top, between its neighbours and \
+         the ends of the leg"
+    )]
+    NoRoomAlong {
+        /// The cut.
+        cut: Cut,
+        /// The least distance from the top, mm.
+        least_mm: f64,
+        /// The most, mm.
+        most_mm: f64,
+    },
+    /// A typed offset is farther from the face than a point is taken to.
+    #[error(
+        "this point of the {cut} may lie {least_mm:.2} mm to {most_mm:.2} mm across: one blank's width to either side"
+    )]
+    NoRoomAcross {
+        /// The cut.
+        cut: Cut,
+        /// The least offset, mm.
+        least_mm: f64,
+        /// The most, mm.
+        most_mm: f64,
+    },
     /// A new point would lie on another one.
     #[error("there is a point of the {cut} already at {near_mm:.1} mm from the top")]
     NoRoom {
@@ -181,6 +206,9 @@ impl Design {
             Edit::SetBlankSize { size, value, .. } => set_size(&mut next.blank, *size, value),
             Edit::MovePoint { cut, point, from_top, offset, .. } => {
                 *next.line_mut(*cut) = Line::Points(self.drawn(*cut).moved(*point, from_top, offset)?);
+            }
+            Edit::PlacePoint { cut, point, from_top, offset, .. } => {
+                *next.line_mut(*cut) = Line::Points(self.drawn(*cut).placed(*point, from_top, offset)?);
             }
             Edit::MoveHandle { cut, point, handle, slope, reach_mm, .. } => {
                 let points = self.drawn(*cut).handle_moved(*point, *handle, *slope, *reach_mm)?;

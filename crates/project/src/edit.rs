@@ -78,6 +78,19 @@ pub enum Edit {
         /// Its new distance from arris 1 or 2.
         offset: Length,
     },
+    /// Put a point exactly where its figures say, or not at all: for figures that are typed.
+    PlacePoint {
+        /// The design.
+        design: DesignId,
+        /// The cut.
+        cut: Cut,
+        /// The point.
+        point: PointId,
+        /// Its new distance from the finished top.
+        from_top: Length,
+        /// Its new distance from arris 1 or 2.
+        offset: Length,
+    },
     /// Put a handle somewhere else. At a smooth point the other handle keeps in line; at a sharp one it stays.
     MoveHandle {
         /// The design.
@@ -272,7 +285,7 @@ impl Edit {
             Edit::SetLetter { letter, .. } => format!("Letter {letter}"),
             Edit::SetBlank { .. } => "Change the blank".to_owned(),
             Edit::SetBlankSize { size, .. } => format!("Change the {}", size.name()),
-            Edit::MovePoint { design, cut, point, .. } => {
+            Edit::MovePoint { design, cut, point, .. } | Edit::PlacePoint { design, cut, point, .. } => {
                 format!("Move {} of the {cut}", point_name(before, *design, *cut, *point))
             }
             Edit::MoveHandle { design, cut, point, .. } => {
@@ -314,6 +327,7 @@ impl Edit {
     fn cut_of_point(&self) -> Option<Cut> {
         match self {
             Edit::MovePoint { cut, .. }
+            | Edit::PlacePoint { cut, .. }
             | Edit::MoveHandle { cut, .. }
             | Edit::AddPoint { cut, .. }
             | Edit::DeletePoint { cut, .. }
@@ -333,6 +347,7 @@ impl Edit {
             | Edit::SetBlank { design, .. }
             | Edit::SetBlankSize { design, .. }
             | Edit::MovePoint { design, .. }
+            | Edit::PlacePoint { design, .. }
             | Edit::MoveHandle { design, .. }
             | Edit::AddPoint { design, .. }
             | Edit::DeletePoint { design, .. }

@@ -30,8 +30,8 @@ impl Drawn<'_> {
         let (from_top_was, offset_was) = (was.from_top.mm(), was.offset.mm());
         let [least, most] = self.room_along(place);
         let from_top = held(from_top, least, most);
-        // One blank's width to either side: far enough to leave the blank on purpose, near enough to find again.
-        let offset = held(offset, offset_was.min(-self.across_mm), offset_was.max(2.0 * self.across_mm));
+        let [least, most] = self.room_across(place);
+        let offset = held(offset, least, most);
         let at = |share: f64| {
             let on_way = |was: f64, to: &Length| {
                 if share >= 1.0 { to.clone() } else { Length::from_mm(was + share * (to.mm() - was)) }
@@ -39,6 +39,25 @@ impl Drawn<'_> {
             Point { from_top: on_way(from_top_was, &from_top), offset: on_way(offset_was, &offset), ..was.clone() }
         };
         Ok(self.as_far_as_the_saw_goes(place, at))
+    }
+
+    /// The point exactly at the new place.
+    pub fn placed(&self, id: PointId, from_top: &Length, offset: &Length) -> Result<Vec<Point>, EditError> {
+        finite(&[("the distance from the top", from_top.mm()), ("the offset", offset.mm())])?;
+        let place = self.place_of(id)?;
+        let cut = self.cut;
+        let [least_mm, most_mm] = self.room_along(place);
+        if !(least_mm..=most_mm).contains(&from_top.mm()) {
+            return Err(EditError::NoRoomAlong { cut, least_mm, most_mm });
+        }
+        let [least_mm, most_mm] = self.room_across(place);
+        if !(least_mm..=most_mm).contains(&offset.mm()) {
+            return Err(EditError::NoRoomAcross { cut, least_mm, most_mm });
+        }
+        let mut points = self.points.to_vec();
+        points[place] = Point { from_top: from_top.clone(), offset: offset.clone(), ..points[place].clone() };
+        self.solved(&points)?;
+        Ok(points)
     }
 
     /// The handle moved as far toward the new place as its neighbours and the steepness of the line let it.
@@ -158,6 +177,13 @@ impl Drawn<'_> {
             None => self.length_mm,
         };
         [least.min(here), most.max(here)]
+    }
+
+    /// From where to where a point may be put across, its present place always among it, mm: one blank's width to either
+    /// side, far enough to leave the blank on purpose, near enough to find again.
+    fn room_across(&self, place: usize) -> [f64; 2] {
+        let here = self.points[place].offset.mm();
+        [here.min(-self.across_mm), here.max(2.0 * self.across_mm)]
     }
 
     /// How far a handle may reach, mm.

@@ -1,7 +1,8 @@
 //! What each edit does to a project, and how it is called.
 
 use crate::{
-    BlankSize, Design, DesignId, Edit, EditError, Handle, History, MAX_NAME_CHARS, PaperChoice, Project, WoodPart,
+    BlankSize, Design, DesignId, EDIT_GAP_MM, Edit, EditError, Handle, History, MAX_NAME_CHARS, PaperChoice, Project,
+    WoodPart,
 };
 use cornerwise_geometry::{Blank, Cut, Finest, Length, Line, ParameterValue, PointId, Shape, ShapeKind, Unit, Units};
 use cornerwise_wood::{Layer, Layers, Species, Wood};
@@ -128,6 +129,25 @@ fn a_change_of_one_point_of_a_shape_makes_it_points_in_one_step() {
     assert!(!history.undo(), "one step");
     let add = Edit::AddPoint { design, cut, from_top_mm: 300.0 };
     assert_eq!(done(&before, &add).designs[0].points(cut).len(), before.designs[0].points(cut).len() + 1);
+}
+
+#[test]
+fn a_typed_place_is_taken_exactly_or_not_at_all() {
+    let before = Project::new();
+    let cut = Cut::First;
+    let points = before.designs[0].points(cut);
+    let place = |from_top: Length, offset: Length| {
+        before.apply(&Edit::PlacePoint { design: FIRST, cut, point: points[1].id, from_top, offset })
+    };
+    let typed = Length::parse("1 1/4 in", Unit::Mm).expect("a length");
+    let placed = place(points[1].from_top.clone(), typed.clone()).expect("placed");
+    assert_eq!(placed.designs[0].points(cut)[1].offset, typed);
+    let past = place(650.0.into(), typed.clone()).expect_err("past its neighbour").to_string();
+    let most = format!("{:.2} mm from the top", points[2].from_top.mm() - EDIT_GAP_MM);
+    assert!(past.contains(&most), "{past}");
+    assert!(matches!(place(points[1].from_top.clone(), 5000.0.into()), Err(EditError::NoRoomAcross { .. })));
+    let beside: Length = (points[2].from_top.mm() - EDIT_GAP_MM).into();
+    assert!(matches!(place(beside, 90.0.into()), Err(EditError::Line { .. })), "too steep to saw");
 }
 
 #[test]

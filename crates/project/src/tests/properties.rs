@@ -64,7 +64,8 @@ fn edit(project: &Project, deed: &Deed) -> Edit {
     let handle = if x < y { Handle::Before } else { Handle::After };
     let layer = Layer { species: Species::ALL[place % Species::ALL.len()], thickness: (x * 20.0).into() };
     match what {
-        0..=4 => Edit::MovePoint { design, cut, point, from_top: (x * length).into(), offset: (y * across).into() },
+        0 => Edit::PlacePoint { design, cut, point, from_top: (x * length).into(), offset: (y * across).into() },
+        1..=4 => Edit::MovePoint { design, cut, point, from_top: (x * length).into(), offset: (y * across).into() },
         5..=7 => Edit::MoveHandle { design, cut, point, handle, slope: x * 3.0, reach_mm: y * 100.0 },
         8 | 9 => Edit::AddPoint { design, cut, from_top_mm: x * length },
         10 => Edit::DeletePoint { design, cut, point },

@@ -242,7 +242,7 @@ fn point(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, group: &str, view: &mut View,
     let group = format!("{group}, point {}", number + 1);
     let id = point.id;
     row(ui, |ui| {
-        let edit = |from_top: &cornerwise_geometry::Length, offset: &cornerwise_geometry::Length| Edit::MovePoint {
+        let edit = |from_top: &cornerwise_geometry::Length, offset: &cornerwise_geometry::Length| Edit::PlacePoint {
             design,
             cut,
             point: id,
