@@ -47,7 +47,7 @@ pub fn finest(patches: &[[Option<TexturePatch>; 2]], cut: Cut, shown: Stretch) -
 pub fn bordered_image(painted: &Painted, columns: usize, rows: usize) -> ColorImage {
     let (width, height) = (columns + 2, rows + 2);
     let mut pixels = Vec::with_capacity(width * height);
-    let from = |i: usize, count: usize, painted: usize| (i.clamp(1, count) - 1) * painted / count;
+    let from = |i: usize, count: usize, painted: usize| (i.min(count).max(1) - 1) * painted / count;
     let source: Vec<usize> = (0..width).map(|x| from(x, columns, painted.columns)).collect();
     for y in 0..height {
         let row = from(y, rows, painted.rows) * painted.columns;

@@ -84,7 +84,7 @@ impl Ruler {
     /// Zooms by `factor`, leaving what lies at `x` where it is. Zoomed out all the way, it shows the whole blank.
     pub fn zoom(&mut self, axis: Axis, blank: Stretch, x: f32, factor: f64) {
         let least = whole(Rangef::new(axis.left_px, axis.right_px), blank).px_per_mm;
-        let px_per_mm = (axis.px_per_mm * factor).clamp(least, MOST_PX_PER_MM.max(least));
+        let px_per_mm = (axis.px_per_mm * factor).min(MOST_PX_PER_MM).max(least);
         *self = if px_per_mm <= least * (1.0 + 1e-9) {
             Ruler::Whole
         } else {

@@ -148,7 +148,11 @@ pub fn bold() -> FontId {
 pub fn install(ctx: &Context) {
     crate::fonts::install(ctx);
     // Where the desktop does not say, paper is light.
-    ctx.options_mut(|options| options.fallback_theme = Theme::Light);
+    ctx.options_mut(|options| {
+        options.fallback_theme = Theme::Light;
+        // Ctrl and plus is one Shift away from zooming the rows, and would rescale the whole window.
+        options.zoom_with_keyboard = false;
+    });
     for theme in [Theme::Light, Theme::Dark] {
         ctx.set_style_of(theme, style(theme));
     }

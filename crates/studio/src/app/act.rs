@@ -121,7 +121,7 @@ impl Studio {
         let (Some(faces), Some(design)) = (self.shape.faces, self.view.shown(self.history.current())) else { return };
         let blank = blank_stretch(design);
         let axis = faces.axis;
-        let x = axis.x(self.view.cursor_mm).clamp(axis.left_px, axis.right_px);
+        let x = axis.x(self.view.cursor_mm).min(axis.right_px).max(axis.left_px);
         self.view.ruler.zoom(axis, blank, x, factor);
     }
 

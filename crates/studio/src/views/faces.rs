@@ -133,7 +133,7 @@ fn captions(painter: &Painter, t: &Tokens, faces: &ScreenFromFaces, left: f32, t
         [(Cut::First, top - 4.0, Align2::CENTER_BOTTOM), (Cut::Second, bottom + 4.0, Align2::CENTER_TOP)]
     {
         let text = format!("face {}, {cut}", cut.face().number());
-        let y = y.clamp(clip.top() + 18.0, clip.bottom() - 18.0);
+        let y = y.min(clip.bottom() - 18.0).max(clip.top() + 18.0);
         let rect = paint::label(painter, t, pos2(middle, y), align, &text, tokens::small(), t.ink);
         let sample = [pos2(rect.left() - 44.0, rect.center().y), pos2(rect.left() - 8.0, rect.center().y)];
         paint::saw_line(painter, t, cut, sample.to_vec());
@@ -183,7 +183,7 @@ fn cursor_keys(ui: &Ui, ground: &egui::Response, scene: &Scene<'_>, view: &mut V
         ui.input(|i| (i.num_presses(Key::ArrowRight) as f64 - i.num_presses(Key::ArrowLeft) as f64, i.modifiers.shift));
     let blank = blank_stretch(scene.design);
     let step = if fine { 0.1 } else { 1.0 };
-    view.cursor_mm = (view.cursor_mm + steps * step).clamp(blank.from_mm, blank.to_mm);
+    view.cursor_mm = (view.cursor_mm + steps * step).min(blank.to_mm).max(blank.from_mm);
 }
 
 fn grips(ui: &mut Ui, painter: &Painter, canvas: &Canvas<'_>, scene: &Scene<'_>, view: &mut View, asks: &mut Vec<Ask>) {

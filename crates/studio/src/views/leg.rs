@@ -198,11 +198,11 @@ fn slider(ui: &mut Ui, rect: Rect, view: &mut View, opening: &Opening) {
     let t = Tokens::here(ui);
     let below = Rect::from_min_max(pos2(rect.left() + GAP, rect.bottom() - SLIDER_PX + 4.0), rect.max - vec2(GAP, 4.0));
     let mut ui = ui.new_child(UiBuilder::new().max_rect(below).id_salt("opening"));
-    ui.spacing_mut().slider_width = below.width();
+    ui.spacing_mut().slider_width = below.width().max(1.0);
     ui.spacing_mut().item_spacing.y = 0.0;
     let slider = ui.add(Slider::new(&mut view.opening, 0.0..=1.0).show_value(false));
     slider.accessible_name("from the blank to the finished leg");
-    let (words, _) = ui.allocate_exact_size(vec2(below.width(), 34.0), Sense::hover());
+    let (words, _) = ui.allocate_exact_size(vec2(below.width().max(1.0), 34.0), Sense::hover());
     let stage = stage_words(opening.stage());
     let ends = [(words.left_top(), Align2::LEFT_TOP, "blank"), (words.right_top(), Align2::RIGHT_TOP, "finished leg")];
     for (at, align, word) in ends {

@@ -218,13 +218,13 @@ fn check_rule(
 
 fn all_pages(ui: &mut Ui, t: &Tokens, sheets: &[Sheet], view: &mut View) {
     ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
-        let room = ui.available_width() - 2.0 * ROOMY;
+        let room = (ui.available_width() - 2.0 * ROOMY).max(1.0);
         let columns = ((room + ROOMY) / (SMALL_PAGE_PX + ROOMY)).floor().max(1.0) as usize;
-        let width = ((room + ROOMY) / columns as f32 - ROOMY).min(1.5 * SMALL_PAGE_PX);
+        let width = ((room + ROOMY) / columns as f32 - ROOMY).clamp(1.0, 1.5 * SMALL_PAGE_PX);
         ui.add_space(ROOMY);
         for (row, pages) in sheets.chunks(columns).enumerate() {
             let height = pages.iter().map(|sheet| page_height(sheet, width)).fold(0.0, f32::max);
-            let (area, _) = ui.allocate_exact_size(vec2(ui.available_width(), height + 34.0), Sense::hover());
+            let (area, _) = ui.allocate_exact_size(vec2(ui.available_width().max(0.0), height + 34.0), Sense::hover());
             if !ui.is_rect_visible(area) {
                 continue;
             }
@@ -254,6 +254,7 @@ fn one_page(ui: &mut Ui, t: &Tokens, sheets: &[Sheet], view: &mut View) {
     let room = Rect::from_min_max(whole.min, pos2(whole.right(), bar.top())).shrink(ROOMY);
     if let Some(sheet) = sheets.get(view.page) {
         let px_per_mm = (f64::from(room.width()) / sheet.width_mm).min(f64::from(room.height()) / sheet.height_mm);
+        let px_per_mm = px_per_mm.max(1e-3);
         let size = vec2((sheet.width_mm * px_per_mm) as f32, (sheet.height_mm * px_per_mm) as f32);
         let place = ScreenFromSheet::new(sheet, room.center() - size / 2.0, px_per_mm);
         let response = ui.interact(place.paper, Id::unique("large page"), Sense::hover());

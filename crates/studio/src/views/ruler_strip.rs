@@ -64,6 +64,6 @@ fn flag(
     }
     let galley = painter.layout_no_wrap(scene.units().show_with_unit(cursor_mm), tokens::small(), t.on_chosen);
     let size = galley.size() + vec2(12.0, 4.0);
-    let left = (x - size.x / 2.0).clamp(rect.left() + 1.0, rect.right() - size.x - 1.0);
+    let left = (x - size.x / 2.0).min(rect.right() - size.x - 1.0).max(rect.left() + 1.0);
     Some((Rect::from_min_size(pos2(left, rect.top() + 4.0), size), galley))
 }

@@ -72,7 +72,7 @@ fn figures(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, s_mm: f64) {
 
 fn line(ui: &mut Ui, name: &str, figure: &str) {
     let t = Tokens::here(ui);
-    let (row, response) = ui.allocate_exact_size(vec2(ui.available_width(), 19.0), Sense::hover());
+    let (row, response) = ui.allocate_exact_size(vec2(ui.available_width().max(0.0), 19.0), Sense::hover());
     response.widget_info(|| WidgetInfo::labeled(Role::Label, true, format!("{name} {figure}")));
     ui.painter().text(row.left_center(), Align2::LEFT_CENTER, name, tokens::small(), t.soft);
     ui.painter().text(row.right_center(), Align2::RIGHT_CENTER, figure, tokens::body(), t.ink);

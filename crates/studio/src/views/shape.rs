@@ -119,7 +119,7 @@ impl ShapePlace {
         let column = (whole.width() * 0.285).clamp(320.0, 560.0);
         let leg_area = Rect::from_min_max(pos2(whole.right() - column, whole.top()), whole.max);
         let rows = Rows::new(
-            Rect::from_min_max(whole.min, pos2(leg_area.left() - 1.0, whole.bottom())),
+            Rect::from_min_max(whole.min, pos2((leg_area.left() - 1.0).max(whole.left()), whole.bottom())),
             view.sides,
             view.along,
         );
@@ -135,7 +135,7 @@ impl ShapePlace {
         let pixels = f64::from(ui.pixels_per_point());
         let coarse = derived.atlas.update(ui.ctx(), scene.design, scene.leg, finest * pixels, scene.moving);
         let mut again = matches!(coarse, Ok(true));
-        let px_per_mm = faces.px_per_mm.clamp(axis.px_per_mm, MOST_FINER * axis.px_per_mm) * pixels;
+        let px_per_mm = faces.px_per_mm.min(MOST_FINER * axis.px_per_mm).max(axis.px_per_mm) * pixels;
         let page_px_per_mm = derived.atlas.px_per_mm();
         let sharp = SHARP.map(|surface| {
             let needed = view.sides.open || !matches!(surface, Surface::Cut(_));
@@ -228,7 +228,7 @@ fn input(ui: &Ui, rows: Rect, axis: Axis, scene: &Scene<'_>, view: &mut View, fa
     }
     let axis = view.ruler.axis(egui::Rangef::new(axis.left_px, axis.right_px), blank);
     if moved {
-        view.cursor_mm = rounded(axis.s(at.x), units, axis.px_per_mm).clamp(blank.from_mm, blank.to_mm);
+        view.cursor_mm = rounded(axis.s(at.x), units, axis.px_per_mm).min(blank.to_mm).max(blank.from_mm);
     }
     axis
 }

@@ -279,7 +279,7 @@ pub fn head(ui: &mut Ui, rect: Rect, seams: &[SeamAnswer; 4]) {
     );
     let columns = [0.0, 66.0, 128.0, 190.0];
     let line = |ui: &mut Ui, cells: [String; 4], colour: Color32| {
-        let (row, response) = ui.allocate_exact_size(vec2(inner.width(), 20.0), Sense::hover());
+        let (row, response) = ui.allocate_exact_size(vec2(inner.width().max(0.0), 20.0), Sense::hover());
         response.widget_info(|| WidgetInfo::labeled(Role::Label, true, cells.join(" ")));
         for (x, cell) in columns.into_iter().zip(&cells) {
             ui.painter().text(row.left_center() + vec2(x, 0.0), Align2::LEFT_CENTER, cell, tokens::small(), colour);

@@ -12,12 +12,8 @@ pub type Bench = Harness<'static, Studio>;
 
 /// A studio on a project, 1280 by 800, sixty frames a second.
 pub fn studio(project: Project) -> Bench {
-    studio_of_size(project, vec2(1280.0, 800.0))
-}
-
-pub fn studio_of_size(project: Project, size: Vec2) -> Bench {
     let mut bench = Harness::builder()
-        .with_size(size)
+        .with_size(vec2(1280.0, 800.0))
         .with_step_dt(1.0 / 60.0)
         .with_max_steps(12)
         .with_theme(egui::Theme::Light)

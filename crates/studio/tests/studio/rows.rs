@@ -4,7 +4,7 @@ use cornerwise_studio::view::Place;
 use egui::{Key, vec2};
 use egui_kittest::kittest::Queryable;
 
-use crate::bench::{middle, points, studio, studio_of_size};
+use crate::bench::{middle, points, studio};
 
 #[test]
 fn it_opens_calm_and_rows_fold_out_and_away() {
@@ -68,13 +68,29 @@ fn the_wheel_zooms_to_the_pointer() {
 
 #[test]
 fn nothing_panics_in_a_tiny_or_a_huge_window() {
-    for size in [vec2(300.0, 200.0), vec2(900.0, 600.0), vec2(3000.0, 1800.0)] {
-        let mut bench = studio_of_size(points(), size);
-        for key in [Key::F3, Key::F4, Key::T, Key::F2, Key::F1] {
+    let mut bench = studio(points());
+    for key in [Key::F3, Key::F4] {
+        bench.key_press(key);
+        bench.run();
+    }
+    let sizes =
+        [[1.0, 1.0], [60.0, 40.0], [100.0, 800.0], [300.0, 200.0], [610.0, 400.0], [900.0, 600.0], [1280.0, 800.0]];
+    for [wide, high] in sizes.into_iter().chain([[2000.0, 2000.0], [3000.0, 1800.0]]) {
+        bench.set_size(vec2(wide, high));
+        for key in [Key::T, Key::Plus, Key::Home, Key::F2, Key::F1] {
             bench.key_press(key);
             bench.run();
         }
     }
+}
+
+#[test]
+fn ctrl_and_plus_does_not_rescale_the_window() {
+    let mut bench = studio(points());
+    let before = bench.get_by_label("faces 1 and 2").rect();
+    bench.key_press_modifiers(egui::Modifiers::COMMAND, Key::Plus);
+    bench.run_steps(3);
+    assert_eq!((bench.ctx.zoom_factor(), before), (1.0, bench.get_by_label("faces 1 and 2").rect()));
 }
 
 #[test]
