@@ -68,7 +68,7 @@ pub fn hatch(painter: &Painter, rect: Rect, colour: Color32) {
     }
 }
 
-/// Text on a strip of the ground, so that it reads on wood. Answers where it stands.
+/// Text on a strip of paper, so that it reads on wood and no line strikes it through. Answers where it stands.
 pub fn label(
     painter: &Painter,
     t: &Tokens,
@@ -80,7 +80,7 @@ pub fn label(
 ) -> Rect {
     let galley = painter.layout_no_wrap(text.to_owned(), font, colour);
     let rect = align.anchor_size(at, galley.size());
-    painter.rect_filled(rect.expand2(vec2(3.0, 0.0)), 2.0, t.halo);
+    painter.rect_filled(rect.expand2(vec2(3.0, 0.0)), 2.0, t.sheet);
     painter.galley(rect.min, galley, colour);
     rect
 }

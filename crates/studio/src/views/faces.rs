@@ -42,6 +42,7 @@ pub fn show(ui: &mut Ui, canvas: &Canvas<'_>, scene: &Scene<'_>, view: &mut View
     let ground = ui.interact(rect, Id::unique("faces"), Sense::click_and_drag());
     ground.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, "faces 1 and 2"));
     wood(&painter, faces, patches, scene, view);
+    paint::cursor(&painter, t, faces.axis, rect, view.cursor_mm);
     frame(&painter, t, faces, scene);
     let shown = faces.axis.shown();
     let blank = blank_stretch(scene.design);
@@ -52,7 +53,6 @@ pub fn show(ui: &mut Ui, canvas: &Canvas<'_>, scene: &Scene<'_>, view: &mut View
             paint::saw_line(&painter, t, cut, points);
         }
     }
-    paint::cursor(&painter, t, faces.axis, rect, view.cursor_mm);
     pan(ui, &ground, faces, scene, view);
     if ground.double_clicked()
         && let Some(at) = ground.interact_pointer_pos()

@@ -104,10 +104,10 @@ pub fn show(ui: &Ui, screen: &Screen, grounds: Grounds<'_>, scene: &Scene<'_>, v
             wood(&painter, t, screen, grounds, scene, side, &stations);
         }
     }
+    paint::cursor(&painter, t, screen.axis, screen.rect, view.cursor_mm);
     for (side, answer) in Side::ALL.into_iter().zip(seams) {
         seam(&painter, t, screen, side, answer, scene);
     }
-    paint::cursor(&painter, t, screen.axis, screen.rect, view.cursor_mm);
     let at = screen.rect.right_bottom() + vec2(-8.0, -6.0);
     let words = crate::across::stretch_words(screen.px_per_mm / screen.axis.px_per_mm);
     paint::label(&painter, t, at, Align2::RIGHT_BOTTOM, &words, tokens::small(), t.soft);

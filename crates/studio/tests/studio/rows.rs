@@ -123,3 +123,57 @@ fn legs_are_added_chosen_renamed_and_deleted() {
     let shown = bench.state().view().shown(bench.state().project()).map(|design| design.letter);
     assert_eq!(shown, Some('A'));
 }
+
+/// Where in the order of drawing something is, counted from what is drawn first.
+fn last_drawn(bench: &crate::bench::Bench, is_it: impl Fn(&egui::Shape) -> bool) -> Option<usize> {
+    bench.output().shapes.iter().rposition(|shape| is_it(&shape.shape))
+}
+
+#[test]
+fn the_cursor_strikes_no_words_through() {
+    let mut bench = studio(points());
+    bench.key_press(Key::F3);
+    bench.run();
+    for (canvas, words) in [("faces 1 and 2", "face 1, first cut"), ("sides 1 to 4", "side 1")] {
+        let canvas = bench.get_by_label(canvas).rect();
+        let is_text = |shape: &egui::Shape| matches!(shape, egui::Shape::Text(text) if text.galley.text() == words && canvas.contains(text.pos));
+        let text = last_drawn(&bench, is_text).unwrap();
+        let at = bench.output().shapes[text].shape.visual_bounding_rect().center();
+        bench.hover_at(at);
+        bench.run();
+        let through = |shape: &egui::Shape| {
+            matches!(shape, egui::Shape::LineSegment { points: [a, b], .. }
+                if a.x == b.x && (a.x - at.x).abs() < 2.0 && (a.y - b.y).abs() >= canvas.height() - 1.0
+                    && canvas.y_range().contains(a.y))
+        };
+        let covered = |shape: &egui::Shape| {
+            matches!(shape, egui::Shape::Rect(rect) if rect.fill.is_opaque() && rect.rect.contains(at)
+                && rect.rect.height() < 30.0)
+        };
+        let order = [last_drawn(&bench, through), last_drawn(&bench, covered), last_drawn(&bench, is_text)];
+        assert!(order.iter().all(Option::is_some) && order.is_sorted(), "{words}: {order:?}");
+    }
+}
+
+#[test]
+fn keys_in_the_view_menu_can_be_read_on_what_is_chosen() {
+    for theme in [egui::Theme::Light, egui::Theme::Dark] {
+        let mut bench = studio(points());
+        bench.ctx.set_theme(theme);
+        bench.key_press(Key::F3);
+        bench.run();
+        bench.get_by_label("view menu").click();
+        bench.run();
+        let colour = |words: &str| {
+            bench.output().shapes.iter().find_map(|shape| match &shape.shape {
+                egui::Shape::Text(text) if text.galley.text() == words => {
+                    let colour = text.galley.job.sections.first().map(|section| section.format.color);
+                    colour.map(|colour| if colour == egui::Color32::PLACEHOLDER { text.fallback_color } else { colour })
+                }
+                _ => None,
+            })
+        };
+        let t = cornerwise_studio::tokens::Tokens::of(theme);
+        assert_eq!((colour("F3"), colour("F4")), (Some(t.on_chosen), Some(t.soft)), "{theme:?}");
+    }
+}
