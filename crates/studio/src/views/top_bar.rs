@@ -124,6 +124,9 @@ fn view_menu(ui: &mut Ui, view: &View, asks: &mut Vec<Ask>) {
     ];
     for (command, on) in ticks {
         let keys = command.shortcuts().first().map_or_else(String::new, |keys| ui.ctx().format_shortcut(keys));
+        let t = Tokens::here(ui);
+        // Keys are set in the colour of second text, which cannot be read on what is chosen.
+        let keys = RichText::new(keys).color(if on { t.on_chosen } else { t.soft });
         if ui.add(Button::selectable(on, command.label()).shortcut_text(keys)).clicked() {
             asks.push(Ask::Command(command));
             ui.close();
