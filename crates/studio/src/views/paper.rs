@@ -234,12 +234,12 @@ fn all_pages(ui: &mut Ui, t: &Tokens, sheets: &[Sheet], view: &mut View) {
                 let px_per_mm = f64::from(width) / sheet.width_mm;
                 let place = ScreenFromSheet::new(sheet, pos2(left, area.top()), px_per_mm);
                 let response = ui.interact(place.paper, Id::unique(("page", number)), Sense::click());
-                let label = page_label(number, sheets.len());
-                response.widget_info(|| WidgetInfo::labeled(Role::Button, true, &label));
+                let label = page_label(sheet);
+                response.widget_info(|| WidgetInfo::labeled(Role::Button, true, label));
                 sheet_paint::paint(ui.painter(), t, sheet, &place);
                 let below = pos2(place.paper.center().x, place.paper.bottom() + 6.0);
                 ui.painter().text(below, Align2::CENTER_TOP, label, tokens::small(), t.soft);
-                if response.on_hover_text("Show this page large").clicked() {
+                if response.on_hover_text(format!("{}. Click to show it large", sheet.label)).clicked() {
                     view.page = number;
                     view.one_page = true;
                 }
@@ -258,7 +258,7 @@ fn one_page(ui: &mut Ui, t: &Tokens, sheets: &[Sheet], view: &mut View) {
         let size = vec2((sheet.width_mm * px_per_mm) as f32, (sheet.height_mm * px_per_mm) as f32);
         let place = ScreenFromSheet::new(sheet, room.center() - size / 2.0, px_per_mm);
         let response = ui.interact(place.paper, Id::unique("large page"), Sense::hover());
-        response.widget_info(|| WidgetInfo::labeled(Role::Image, true, page_label(view.page, sheets.len())));
+        response.widget_info(|| WidgetInfo::labeled(Role::Image, true, page_label(sheet)));
         sheet_paint::paint(&ui.painter_at(whole), t, sheet, &place);
     }
     let mut ui = ui.new_child(egui::UiBuilder::new().max_rect(bar.shrink2(vec2(ROOMY, 6.0))).id_salt("pages"));
@@ -269,7 +269,7 @@ fn one_page(ui: &mut Ui, t: &Tokens, sheets: &[Sheet], view: &mut View) {
         if ui.add_enabled(view.page + 1 < sheets.len(), Button::new("Page after")).clicked() {
             view.page += 1;
         }
-        ui.label(page_label(view.page, sheets.len()));
+        ui.label(sheets.get(view.page).map_or("", |sheet| sheet.label.as_str()));
     });
 }
 
@@ -277,6 +277,7 @@ fn page_height(sheet: &Sheet, width: f32) -> f32 {
     width * (sheet.height_mm / sheet.width_mm) as f32
 }
 
-fn page_label(number: usize, count: usize) -> String {
-    format!("page {} of {count}", number + 1)
+/// Which leg and page it is, as the page itself says.
+fn page_label(sheet: &Sheet) -> &str {
+    sheet.label.split_once(':').map_or(sheet.label.as_str(), |(page, _)| page)
 }

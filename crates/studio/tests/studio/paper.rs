@@ -14,7 +14,7 @@ fn the_pages_are_shown_as_they_will_print() {
     bench.run();
     let count = project_sheets(bench.state().project()).unwrap().len();
     assert!(count >= 3);
-    let first = bench.get_by_label(&format!("page 1 of {count}")).rect();
+    let first = bench.get_by_label(&format!("Leg A, page 1 of {count}")).rect();
     let share = first.height() / first.width();
     assert!((share - 297.0 / 210.0).abs() < 0.01, "A4 upright");
     bench.get_by_label("page size").click();
@@ -55,4 +55,27 @@ fn the_check_rule_is_typed_and_a_page_scaled_on_purpose_is_refused() {
     type_into(&mut bench, "50");
     assert_eq!(bench.state().project().paper.measured.across.mm(), 99.2);
     assert!(bench.query_by_label_contains("Not taken").is_some());
+}
+
+#[test]
+fn a_page_is_called_on_screen_what_it_says_on_paper() {
+    let two = points().apply(&cornerwise_project::Edit::AddDesign).unwrap();
+    let labels: Vec<String> = project_sheets(&two).unwrap().into_iter().map(|sheet| sheet.label).collect();
+    let mut bench = studio(two);
+    bench.key_press(Key::F2);
+    bench.run();
+    // Each leg's pages are counted by themselves; those in sight are there by the same words.
+    let pages: Vec<&str> =
+        labels.iter().map(|label| label.split_once(':').map_or(&**label, |(page, _)| page)).collect();
+    assert!(bench.query_by_label(pages[0]).is_some(), "{pages:?}");
+    bench.get_by_label("One page").click();
+    bench.run();
+    for (number, label) in labels.iter().enumerate() {
+        assert!(bench.query_by_label(label).is_some(), "{label}");
+        if number + 1 < labels.len() {
+            bench.get_by_label("Page after").click();
+            bench.run();
+        }
+    }
+    assert!(labels.iter().any(|label| label.starts_with("Leg B, page 1 of ")));
 }
