@@ -111,7 +111,7 @@ fn design<'a>(project: &'a Project, wanted: &str) -> Result<&'a Design, Failure>
 }
 
 fn paper(job: &PaperArgs, out: &mut dyn Write) -> Result<(), Failure> {
-    let (mut project, _) = project(&job.file)?;
+    let (mut project, file) = project(&job.file)?;
     if let Some(size) = &job.size {
         project.paper.page = size.clone();
     }
@@ -125,7 +125,7 @@ fn paper(job: &PaperArgs, out: &mut dyn Write) -> Result<(), Failure> {
         Some(wanted) => print::pdf_of(&project, design(&project, wanted)?),
         None => print::pdf(&project),
     };
-    print::write(&job.out, &bytes.map_err(Failure::File)?).map_err(Failure::File)?;
+    print::write(&job.out, &bytes.map_err(Failure::File)?, file.as_deref()).map_err(Failure::File)?;
     writeln!(out, "Paper saved, to be printed at 100 %: {}", job.out.display())?;
     Ok(())
 }
@@ -151,7 +151,7 @@ fn report(job: &ReportArgs, out: &mut dyn Write) -> Result<(), Failure> {
 }
 
 fn leg_picture(job: &PictureArgs, out: &mut dyn Write) -> Result<(), Failure> {
-    let (project, _) = project(&job.file)?;
+    let (project, file) = project(&job.file)?;
     let design = match &job.design {
         Some(wanted) => design(&project, wanted)?,
         None => project
@@ -163,7 +163,7 @@ fn leg_picture(job: &PictureArgs, out: &mut dyn Write) -> Result<(), Failure> {
     let leg = design.leg().map_err(|error| Failure::File(format!("{}: {error}", design.name)))?;
     let camera = Camera::new(START_TURN_DEG, START_TILT_DEG);
     let png = picture(&leg, &design.wood, &camera, 1.0, job.size).map_err(|error| Failure::Usage(error.to_string()))?;
-    print::write(&job.out, &png).map_err(Failure::File)?;
+    print::write(&job.out, &png, file.as_deref()).map_err(Failure::File)?;
     writeln!(out, "Picture saved: {}", job.out.display())?;
     Ok(())
 }

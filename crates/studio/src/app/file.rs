@@ -114,7 +114,8 @@ impl Studio {
 
     fn save_paper(&mut self, path: &Path) {
         let project = Arc::clone(self.history.current());
-        let done = crate::print::pdf(&project).and_then(|bytes| crate::print::write(path, &bytes));
+        let file = self.file.as_deref();
+        let done = crate::print::pdf(&project).and_then(|bytes| crate::print::write(path, &bytes, file));
         match done {
             Ok(()) => {
                 let name = path.display();

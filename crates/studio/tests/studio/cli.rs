@@ -125,3 +125,21 @@ fn the_command_line_is_a_function_too() {
     assert!(out.starts_with(b"cornerwise "));
     assert_eq!(cli::run(["--no".into()], &mut out, &mut err), cli::BAD_USE);
 }
+
+#[test]
+fn paper_and_picture_are_never_written_over_their_project() {
+    let folder = tempfile::tempdir().unwrap();
+    let project = folder.path().join("leg.ron");
+    cornerwise_export::files::save(&crate::bench::points(), &project).unwrap();
+    let before = std::fs::read(&project).unwrap();
+    let link = folder.path().join("link.pdf");
+    std::fs::hard_link(&project, &link).unwrap();
+    for command in ["paper", "picture"] {
+        for out in [&project, &folder.path().join(".").join("leg.ron"), &link] {
+            let output = cornerwise(&[command, project.to_str().unwrap(), "--out", out.to_str().unwrap()]);
+            assert_eq!(output.status.code(), Some(1), "{}", says(&output));
+            assert!(says(&output).contains("project's own file"), "{}", says(&output));
+            assert_eq!(before, std::fs::read(&project).unwrap());
+        }
+    }
+}
