@@ -15,16 +15,10 @@ pub fn slope(at: &LineAt) -> String {
 pub fn bend(at: &LineAt, units: Units) -> String {
     let radius_mm = 1.0 / at.curvature.abs();
     if radius_mm.is_finite() && radius_mm < STRAIGHT_MM {
-        format!("bend radius {}", units.show_with_unit(round_figure(radius_mm)))
+        format!("bend radius {}", units.show_with_unit(radius_mm))
     } else {
         "straight".to_owned()
     }
-}
-
-/// To three figures: nobody saws to a hundredth of a radius.
-fn round_figure(mm: f64) -> f64 {
-    let step = 10_f64.powf(mm.abs().max(1e-9).log10().floor() - 2.0).max(0.01);
-    (mm / step).round() * step
 }
 
 /// What stands beside the pointer while a point is dragged, line by line.
@@ -50,6 +44,8 @@ mod tests {
         let inch = dragged(69.85, 25.4, &at, Units::Inches(Finest::Sixteenth));
         assert_eq!(inch[0], "2 3/4\" from top");
         assert_eq!(inch[3], "bend radius 10\"");
+        let odd = LineAt { curvature: 1.0 / 1234.56, ..at };
+        assert_eq!(bend(&odd, Units::Millimetres), "bend radius 1234.56 mm", "the figure itself, not a rounder one");
         assert_eq!(bend(&LineAt { curvature: 0.0, ..at }, Units::Millimetres), "straight");
         assert_eq!(slope(&LineAt { slope: -1e-9, ..at }), "slope 0.00 (0.0°)");
     }

@@ -91,10 +91,9 @@ fn sizes(scene: &Scene<'_>, s_mm: f64) -> [[f64; 2]; 4] {
     })
 }
 
-/// Two lengths. Of what is measured across curves, a tenth of a millimetre is all that a calliper shows.
+/// Two lengths, as the report and the paper show them.
 fn pair(units: Units, [a, b]: [f64; 2]) -> String {
-    let tenth = |mm: f64| (mm * 10.0).round() / 10.0;
-    format!("{} × {}", units.show(tenth(a)), units.show_with_unit(tenth(b)))
+    format!("{} × {}", units.show(a), units.show_with_unit(b))
 }
 
 /// The figures of a station, each with its name.
@@ -107,4 +106,14 @@ fn lines(at: &Station, core_mm: [f64; 2], units: Units) -> [(&'static str, Strin
         ("grain slope", format!("{:.2}", at.a_slope.hypot(at.b_slope))),
         ("core", pair(units, core_mm)),
     ]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn figures_are_not_rounded_twice() {
+        assert_eq!(pair(Units::Millimetres, [49.876, 50.0]), "49.88 × 50 mm");
+    }
 }
