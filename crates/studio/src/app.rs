@@ -14,7 +14,7 @@ use crate::scene::{Ask, Scene};
 use crate::tokens;
 use crate::view::{Place, View};
 use crate::views::notice::{self, Notice};
-use crate::views::shape::{Drawn, ShapePlace};
+use crate::views::shape::ShapePlace;
 use crate::views::{paper, top_bar};
 
 mod act;
@@ -34,7 +34,10 @@ pub struct Studio {
     desk: Desk,
     notice: Option<Notice>,
     leaving: Option<Leaving>,
-    drawn: Drawn,
+    /// The revision that the maker agreed to leave unsaved when a file was asked for.
+    agreed: Option<u64>,
+    /// The field that takes what is typed in it, and what waits for it.
+    waiting: Option<(egui::Id, Vec<Ask>)>,
     title: String,
     demos: Vec<String>,
     quitting: bool,
@@ -55,7 +58,8 @@ impl Studio {
             desk: Desk::default(),
             notice: None,
             leaving: None,
-            drawn: Drawn::default(),
+            agreed: None,
+            waiting: None,
             title: String::new(),
             demos: crate::start::demo_titles(),
             quitting: false,
@@ -80,11 +84,6 @@ impl Studio {
     /// What is looked at, to be changed.
     pub fn view_mut(&mut self) -> &mut View {
         &mut self.view
-    }
-
-    /// Which revision of the project each view drew in the last frame.
-    pub fn drawn_revisions(&self) -> Drawn {
-        self.drawn
     }
 
     /// What is told in the strip below the bar.
@@ -164,7 +163,7 @@ impl Studio {
                     moving: self.gesture.is_some(),
                 };
                 let held = self.gesture.as_ref().filter(|held| held.is_drag()).map(|held| held.grip);
-                self.drawn = self.shape.show(ui, &scene, &mut self.view, &mut self.derived, held, asks);
+                self.shape.show(ui, &scene, &mut self.view, &mut self.derived, held, asks);
             }
             // A checked project has sound legs; if one ever has not, its maker should hear why.
             Err(error) => self.notice = Some(Notice::wrong(format!("{}: {error}", design.name))),

@@ -9,6 +9,7 @@ use cornerwise_wood::{SeamAnswer, SeamLimits, compare_seams};
 
 use crate::atlas::Atlas;
 use crate::kept::Kept;
+use crate::views::along::Ranges;
 
 /// Slabs are no longer than this share of the leg, so that light runs evenly over them.
 const LONGEST_SLAB: f64 = 1.0 / 160.0;
@@ -22,6 +23,7 @@ pub struct Derived {
     legs: Kept<Arc<Design>, Result<Arc<Leg>, LegError>>,
     facets: Kept<(Arc<Leg>, f64, f64), Arc<Facets>>,
     order: Kept<(Arc<Facets>, f64, f64), Arc<Vec<u32>>>,
+    along: Kept<Arc<Leg>, Arc<Ranges>>,
     seams: Kept<(Arc<Leg>, Arc<Design>), Seams>,
     /// The painted surfaces.
     pub atlas: Atlas,
@@ -46,6 +48,11 @@ impl Derived {
         self.seams.get((Arc::clone(leg), Arc::clone(design)), same, |(leg, design)| {
             Arc::new(compare_seams(leg, &design.wood, &SeamLimits::default()))
         })
+    }
+
+    /// How far the graphs along a leg reach.
+    pub fn along(&mut self, leg: &Arc<Leg>) -> Arc<Ranges> {
+        self.along.get(Arc::clone(leg), Arc::ptr_eq, |leg| Arc::new(Ranges::of(leg)))
     }
 
     /// The facets of a leg opened by a share, straight within `tolerance_mm` of its curves.

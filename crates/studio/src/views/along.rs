@@ -1,6 +1,6 @@
 //! Graphs along the leg: thickness square to the curve, edge angle, slope and radius, on the ruler that all rows share.
 
-use cornerwise_geometry::{Cut, Station, Units};
+use cornerwise_geometry::{Cut, Leg, Station, Units};
 use egui::{Align2, Id, Rect, Role, Sense, Stroke, Ui, UiBuilder, WidgetInfo, pos2, vec2};
 use egui_plot::{GridMark, Line, LineStyle, Plot, PlotBounds, PlotPoints};
 
@@ -12,11 +12,13 @@ use crate::view::View;
 
 /// How many stations a graph is drawn through, per point across.
 const STATIONS_PER_PX: f64 = 0.5;
+/// How many stations, evenly spaced, the ranges of a leg are taken from, beside those where something turns.
+const EVEN: usize = 1001;
 /// Bends easier than this are drawn at the graph's top, mm: no blade minds them.
 const EASY_MM: f64 = 1000.0;
 
 /// One graph.
-struct Graph {
+pub struct Graph {
     name: &'static str,
     /// One line for each cut, or a single one for both.
     lines: Vec<(Option<Cut>, Vec<[f64; 2]>)>,
@@ -28,12 +30,11 @@ struct Graph {
 }
 
 /// Shows the graphs in `rect`.
-pub fn show(ui: &mut Ui, rect: Rect, axis: Axis, scene: &Scene<'_>, view: &View) {
+pub fn show(ui: &mut Ui, rect: Rect, axis: Axis, graphs: [Graph; 4], scene: &Scene<'_>, view: &View) {
     let t = Tokens::here(ui);
     ui.painter_at(rect).rect_filled(rect, 0.0, t.sheet);
     let ground = ui.interact(rect, Id::unique("along the leg"), Sense::hover());
     ground.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, "graphs along the leg"));
-    let graphs = graphs(axis, scene);
     let height = rect.height() / graphs.len() as f32;
     for (i, graph) in graphs.into_iter().enumerate() {
         let top = rect.top() + height * i as f32;
@@ -43,60 +44,100 @@ pub fn show(ui: &mut Ui, rect: Rect, axis: Axis, scene: &Scene<'_>, view: &View)
     paint::cursor(&ui.painter_at(rect), t, axis, rect, view.cursor_mm);
 }
 
-fn graphs(axis: Axis, scene: &Scene<'_>) -> [Graph; 4] {
+/// How far the graphs of a leg reach, over its whole length, whatever of it is shown.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Ranges {
+    thinnest_mm: f64,
+    least_edge_angle_deg: f64,
+    steepest: f64,
+    /// Stations at which something turns or breaks, mm from the top: crests, joints, tightest bends, and both sides of
+    /// sharp points.
+    telling: Vec<f64>,
+}
+
+impl Ranges {
+    /// The ranges of a leg.
+    pub fn of(leg: &Leg) -> Ranges {
+        let telling = telling(leg);
+        let all: Vec<Station> =
+            leg.uniform_stations(EVEN).into_iter().chain(telling.iter().copied()).map(|s| leg.station(s)).collect();
+        let least = |of: &dyn Fn(&Station) -> f64| all.iter().map(of).fold(f64::INFINITY, f64::min);
+        Ranges {
+            thinnest_mm: least(&|at| at.thickness_mm[0].min(at.thickness_mm[1])),
+            least_edge_angle_deg: least(&|at| at.edge_angle_deg),
+            steepest: -least(&|at| -at.a_slope.abs().max(at.b_slope.abs())),
+            telling,
+        }
+    }
+}
+
+fn telling(leg: &Leg) -> Vec<f64> {
+    let mut stations = Vec::new();
+    for cut in Cut::ALL {
+        let line = leg.line(cut);
+        stations.extend(line.crests());
+        stations.extend(line.finished_segments().iter().flat_map(|joint| [joint.p0.x, joint.p3.x, after(joint.p3.x)]));
+        stations.extend(line.tightest().map(|bend| bend.s_mm));
+        stations.extend(line.sharp_point().into_iter().flat_map(|s| [s, after(s)]));
+    }
+    stations.retain(|s| (0.0..=leg.length_mm).contains(s));
+    stations.sort_by(f64::total_cmp);
+    stations.dedup();
+    stations
+}
+
+/// Just below a place: a station on a joint is measured above it.
+fn after(s: f64) -> f64 {
+    s + 1e-6
+}
+
+/// The four graphs of what is shown.
+pub fn graphs(axis: Axis, scene: &Scene<'_>, ranges: &Ranges) -> [Graph; 4] {
     let leg = scene.leg;
     let shown = axis.shown();
     let (from, to) = (shown.from_mm.max(0.0), shown.to_mm.min(leg.length_mm).max(shown.from_mm.max(0.0)));
     let count = ((to - from) * axis.px_per_mm * STATIONS_PER_PX).clamp(2.0, 4000.0) as usize;
-    let stations: Vec<Station> =
-        (0..=count).map(|i| leg.station(from + (to - from) * i as f64 / count as f64)).collect();
+    let mut places: Vec<f64> = (0..=count).map(|i| from + (to - from) * i as f64 / count as f64).collect();
+    places.extend(ranges.telling.iter().filter(|s| (from..=to).contains(*s)));
+    places.sort_by(f64::total_cmp);
+    let stations: Vec<Station> = places.into_iter().map(|s| leg.station(s)).collect();
     let line = |of: &dyn Fn(&Station) -> f64| stations.iter().map(|at| [at.s_mm, of(at)]).collect::<Vec<_>>();
     let both = |of: [&dyn Fn(&Station) -> f64; 2]| {
         Cut::ALL.into_iter().zip(of).map(|(cut, of)| (Some(cut), line(of))).collect::<Vec<_>>()
     };
     let radius = |curvature: f64| (1.0 / curvature.abs().max(1e-12)).min(EASY_MM);
     let most_across = leg.width_mm.max(leg.depth_mm);
-    let thickness = both([&|at| at.thickness_mm[0], &|at| at.thickness_mm[1]]);
-    let thinnest = least(&thickness).min(0.9 * most_across);
-    let slopes = both([&|at| at.a_slope, &|at| at.b_slope]);
-    let steepest = slopes.iter().flat_map(|(_, line)| line).fold(0.1_f64, |most, [_, y]| most.max(y.abs()));
-    let radii = both([&|at| radius(at.a_curvature_per_mm), &|at| radius(at.b_curvature_per_mm)]);
-    let sharpest = line(&|at| at.edge_angle_deg);
-    let least_angle = sharpest.iter().fold(80.0_f64, |least, [_, y]| least.min(*y));
+    let steepest = ranges.steepest.max(0.1);
     [
         Graph {
             name: "Thickness",
-            lines: thickness,
-            range: [thinnest, most_across],
-            show: |units, mm| units.show_with_unit((mm * 10.0).round() / 10.0),
+            lines: both([&|at| at.thickness_mm[0], &|at| at.thickness_mm[1]]),
+            range: [ranges.thinnest_mm.min(0.9 * most_across), most_across],
+            show: |units, mm| units.show_with_unit(mm),
             open_above: false,
         },
         Graph {
             name: "Edge angle",
-            lines: vec![(None, sharpest)],
-            range: [least_angle, 90.0],
+            lines: vec![(None, line(&|at| at.edge_angle_deg))],
+            range: [ranges.least_edge_angle_deg.min(80.0), 90.0],
             show: |_, deg| format!("{deg:.0}°"),
             open_above: false,
         },
         Graph {
             name: "Slope",
-            lines: slopes,
+            lines: both([&|at| at.a_slope, &|at| at.b_slope]),
             range: [-steepest, steepest],
             show: |_, slope| format!("{slope:.2}"),
             open_above: false,
         },
         Graph {
             name: "Bend radius",
-            lines: radii,
+            lines: both([&|at| radius(at.a_curvature_per_mm), &|at| radius(at.b_curvature_per_mm)]),
             range: [0.0, EASY_MM],
-            show: |units, mm| units.show_with_unit(mm.round()),
+            show: |units, mm| units.show_with_unit(mm),
             open_above: true,
         },
     ]
-}
-
-fn least(lines: &[(Option<Cut>, Vec<[f64; 2]>)]) -> f64 {
-    lines.iter().flat_map(|(_, line)| line).fold(f64::INFINITY, |least, [_, y]| least.min(*y))
 }
 
 fn one(ui: &mut Ui, area: Rect, axis: Axis, scene: &Scene<'_>, graph: Graph) {
@@ -151,25 +192,23 @@ fn one(ui: &mut Ui, area: Rect, axis: Axis, scene: &Scene<'_>, graph: Graph) {
 }
 
 /// The row head: what each graph shows, the figures at the cursor, and the range of the graph at its edge.
-pub fn head(ui: &mut Ui, rect: Rect, axis: Axis, scene: &Scene<'_>, view: &View) {
+pub fn head(ui: &mut Ui, rect: Rect, graphs: &[Graph; 4], scene: &Scene<'_>, view: &View) {
     let t = Tokens::here(ui);
     let units = scene.units();
     let at = scene.leg.station(view.cursor_mm.clamp(0.0, scene.leg.length_mm));
-    let tenth = |mm: f64| units.show_with_unit((mm * 10.0).round() / 10.0);
     let radius = |curvature: f64| {
         let mm = 1.0 / curvature.abs().max(1e-12);
-        if mm >= 10.0 * EASY_MM { "straight".to_owned() } else { units.show_with_unit(mm.round()) }
+        if mm >= 10.0 * EASY_MM { "straight".to_owned() } else { units.show_with_unit(mm) }
     };
     let figures = [
-        [tenth(at.thickness_mm[0]), tenth(at.thickness_mm[1])],
+        at.thickness_mm.map(|mm| units.show_with_unit(mm)),
         [format!("{:.1}°", at.edge_angle_deg), String::new()],
         [format!("{:.2}", at.a_slope), format!("{:.2}", at.b_slope)],
         [radius(at.a_curvature_per_mm), radius(at.b_curvature_per_mm)],
     ];
-    let graphs = graphs(axis, scene);
     let height = rect.height() / graphs.len() as f32;
     let painter = ui.painter_at(rect);
-    for (i, (graph, [first, second])) in graphs.into_iter().zip(figures).enumerate() {
+    for (i, (graph, [first, second])) in graphs.iter().zip(figures).enumerate() {
         let area = Rect::from_min_size(rect.min + vec2(0.0, height * i as f32), vec2(rect.width(), height));
         let left = area.left() + 12.0;
         painter.text(pos2(left, area.top() + 4.0), Align2::LEFT_TOP, graph.name, tokens::small(), t.soft);
@@ -184,5 +223,40 @@ pub fn head(ui: &mut Ui, rect: Rect, axis: Axis, scene: &Scene<'_>, view: &View)
         let least = (graph.show)(units, graph.range[0]);
         painter.text(pos2(right, area.bottom() - 3.0), Align2::RIGHT_BOTTOM, least, tokens::small(), t.soft);
         painter.hline(area.x_range(), area.bottom() - 0.5, Stroke::new(1.0, t.hair));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::ruler::{Ruler, Stretch};
+    use std::sync::Arc;
+
+    #[test]
+    fn the_range_beside_a_graph_is_the_same_at_every_zoom_and_holds_both_sides_of_a_sharp_point() {
+        for number in 0..crate::start::demo_titles().len() {
+            let project = Arc::new(crate::start::demo(number).unwrap());
+            for design in &project.designs {
+                let leg = Arc::new(design.leg().unwrap());
+                let scene = Scene { project: &project, design, leg: &leg, revision: 0, moving: false };
+                let ranges = Ranges::of(&leg);
+                let blank = Stretch { from_mm: 0.0, to_mm: leg.length_mm };
+                let mut ruler = Ruler::Whole;
+                let ranges_at = |ruler: &Ruler, px: f32| {
+                    let axis = ruler.axis(egui::Rangef::new(0.0, px), blank);
+                    (axis, graphs(axis, &scene, &ranges).map(|graph| graph.range))
+                };
+                let (axis, first) = ranges_at(&ruler, 800.0);
+                ruler.zoom(axis, blank, 333.0, 7.3);
+                assert_eq!(first, ranges_at(&ruler, 800.0).1);
+                assert_eq!(first, ranges_at(&Ruler::Whole, 123.0).1);
+                for cut in Cut::ALL {
+                    let line = leg.line(cut);
+                    for at in line.sharp_point().into_iter().flat_map(|s| [line.at(s), line.at_after(s)]) {
+                        assert!(at.slope.abs() <= first[2][1] + 1e-4, "{}", design.name);
+                    }
+                }
+            }
+        }
     }
 }

@@ -40,23 +40,6 @@ pub struct ShapePlace {
     still: Option<(f64, Axis, u64)>,
 }
 
-/// Which project each view drew last.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Drawn {
-    /// The faces.
-    pub faces: u64,
-    /// The row head.
-    pub head: u64,
-    /// The sides, when they are unfolded.
-    pub sides: Option<u64>,
-    /// The graphs, when they are unfolded.
-    pub along: Option<u64>,
-    /// The upright leg.
-    pub leg: u64,
-    /// The level section.
-    pub section: u64,
-}
-
 /// Where the rows lie.
 struct Rows {
     ruler: Rect,
@@ -113,7 +96,7 @@ impl ShapePlace {
         derived: &mut Derived,
         held: Option<Grip>,
         asks: &mut Vec<Ask>,
-    ) -> Drawn {
+    ) {
         let whole = ui.available_rect_before_wrap();
         ui.painter().rect_filled(whole, 0.0, Tokens::here(ui).ground);
         let column = (whole.width() * 0.285).clamp(320.0, 560.0);
@@ -165,13 +148,6 @@ impl ShapePlace {
         faces::show(ui, &canvas_of_faces, scene, view, asks);
         stretch_button(ui, canvas(rows.faces), faces.stretch(), asks);
         head::show(ui, head_of(rows.faces), faces.arris_2_px, scene, view, asks);
-        let mut drawn = Drawn {
-            faces: scene.revision,
-            head: scene.revision,
-            leg: scene.revision,
-            section: scene.revision,
-            ..Drawn::default()
-        };
         bar(ui, rows.sides_bar, Command::FoldSides, &mut view.sides);
         if view.sides.open && rows.sides.height() > 1.0 {
             let seams = derived.seams(scene.leg, scene.design);
@@ -179,16 +155,14 @@ impl ShapePlace {
             let screen = sides::Screen::new(axis, view.across, canvas(rows.sides), scene);
             sides::show(ui, &screen, &cut_patches, scene, view, &seams);
             sides::head(ui, head_of(rows.sides), &seams);
-            drawn.sides = Some(scene.revision);
         }
         bar(ui, rows.along_bar, Command::FoldAlong, &mut view.along);
         if view.along.open && rows.along.height() > 1.0 {
-            along::show(ui, canvas(rows.along), axis, scene, view);
-            along::head(ui, head_of(rows.along), axis, scene, view);
-            drawn.along = Some(scene.revision);
+            let graphs = along::graphs(axis, scene, &derived.along(scene.leg));
+            along::head(ui, head_of(rows.along), &graphs, scene, view);
+            along::show(ui, canvas(rows.along), axis, graphs, scene, view);
         }
         leg_and_section(ui, leg_area, scene, view, derived);
-        drawn
     }
 
     /// Whether nothing has changed for a moment, so that there is time to paint sharply.
