@@ -56,15 +56,19 @@ pub fn follow(
         if let Some(held) = gesture.as_ref().filter(|held| held.is_drag()) {
             let at = ctx.input(|i| i.pointer.interact_pos());
             let (id, alone) = (held.id, ctx.input(|i| i.modifiers.shift));
-            if let Some(at) = at
-                && let Some(edit) = drag_edit(held, history, view, faces, at, alone)
-            {
-                history.replace_drag(&edit)?;
-            }
-            if !ctx.is_being_dragged(id) {
+            let edit = at.and_then(|at| drag_edit(held, history, view, faces, at, alone));
+            let done = edit.map_or(Ok(()), |edit| history.replace_drag(&edit));
+            // A refused movement must not keep the hand from letting go; what is no longer there is not held.
+            let gone = view.shown(history.at_rest()).and_then(|design| held.grip.place(design)).is_none();
+            if gone || !ctx.is_being_dragged(id) {
                 history.commit_drag();
                 *gesture = None;
             }
+            if gone {
+                ctx.stop_dragging();
+                return Ok(());
+            }
+            done?;
         }
     }
     nudge(ctx, history, view, gesture)

@@ -8,6 +8,8 @@ use super::{Leaving, Studio, sentence};
 use crate::across::Across;
 use crate::commands::Command;
 use crate::desk::Job;
+use crate::gesture::Gesture;
+use crate::length_field;
 use crate::ruler::Ruler;
 use crate::scene::Ask;
 use crate::view::{Chosen, Place, START_TILT_DEG, START_TURN_DEG, blank_stretch};
@@ -142,3 +144,6 @@ impl Studio {
         self.notice = Some(Notice::wrong(sentence(error)));
     }
 }
+        if self.gesture.as_ref().is_some_and(Gesture::is_drag) {
+            return;
+        }

@@ -37,30 +37,84 @@ fn a_dragged_point_changes_the_leg_and_the_report_and_undo_restores_the_exact_pr
     assert_eq!(after, *bench.state().project());
 }
 
+/// What is drawn in each view, and where the view is.
+fn drawn_by_view(bench: &Bench) -> [(&'static str, Vec<egui::Shape>); 6] {
+    let [faces, sides, along, leg] = ["faces 1 and 2", "sides 1 to 4", "graphs along the leg", "upright leg"]
+        .map(|name| bench.get_by_label(name).rect());
+    let section = egui::Rect::from_min_max(leg.right_top(), bench.ctx.content_rect().max);
+    let head = egui::Rect::from_min_max(egui::pos2(0.0, faces.top()), faces.left_bottom());
+    let views =
+        [("faces", faces), ("head", head), ("sides", sides), ("along", along), ("leg", leg), ("section", section)];
+    views.map(|(name, rect)| {
+        let shapes = bench.output().shapes.iter();
+        let inside = shapes.filter(|shape| {
+            rect.expand(1.0).contains_rect(shape.shape.visual_bounding_rect().intersect(shape.clip_rect))
+        });
+        (name, inside.map(|shape| shape.shape.clone()).collect())
+    })
+}
+
 #[test]
 fn every_view_shows_what_the_hand_has_just_done_in_the_same_frame() {
     let mut bench = studio(points());
-    bench.key_press(Key::F3);
-    bench.run();
-    bench.key_press(Key::F4);
-    bench.run();
+    for key in [Key::F3, Key::F4] {
+        bench.key_press(key);
+        bench.run();
+    }
+    let at = middle(&bench, "first cut, point 2");
+    // The cursor stands above the point, and stays there: only the project changes what is drawn.
+    press(&mut bench, at);
+    drag(&mut bench, at, vec2(0.0, -12.0), 2, |_| {});
+    bench.run_steps(2);
+    for by in [-20.0, -24.0, 9.0] {
+        let (before, revision) = (drawn_by_view(&bench), bench.state().history().revision());
+        bench.hover_at(at + vec2(0.0, by));
+        bench.step();
+        let at_once = drawn_by_view(&bench);
+        assert_ne!(revision, bench.state().history().revision());
+        for ((name, before), (_, at_once)) in before.iter().zip(&at_once) {
+            assert!(before != at_once, "{name} does not follow");
+        }
+        // A view that lagged would only now show what the hand did.
+        bench.step();
+        assert_eq!(bench.state().history().revision(), revision + 1);
+        for ((name, at_once), (_, later)) in at_once.iter().zip(drawn_by_view(&bench)) {
+            assert!(*at_once == later, "{name} lags");
+        }
+    }
+    assert!(bench.state().history().is_dragging());
+    release(&mut bench, at);
+    assert!(!bench.state().history().is_dragging());
+}
+
+#[test]
+fn a_point_cannot_be_deleted_while_the_hand_holds_it() {
+    let mut bench = studio(points());
+    let count = first_points(&bench).len();
     let at = middle(&bench, "first cut, point 2");
     press(&mut bench, at);
-    let mut last = None;
-    drag(&mut bench, at, vec2(24.0, -30.0), 8, |bench| {
-        let studio = bench.state();
-        let now = studio.history().revision();
-        let drawn = studio.drawn_revisions();
-        let all = [Some(drawn.faces), Some(drawn.head), drawn.sides, drawn.along, Some(drawn.leg), Some(drawn.section)];
-        assert!(all.iter().all(|revision| *revision == Some(now)), "{drawn:?} at {now}");
-        if studio.history().is_dragging() && last.is_some() {
-            assert_ne!(last, Some(now), "the project follows every movement");
-        }
-        last = Some(now);
-    });
-    assert!(bench.state().history().is_dragging());
-    release(&mut bench, at + vec2(24.0, -30.0));
+    drag(&mut bench, at, vec2(30.0, -20.0), 3, |_| {});
+    for key in [Key::Delete, Key::K] {
+        bench.key_press(key);
+        bench.step();
+    }
+    assert_eq!(first_points(&bench).len(), count);
+    assert!(bench.state().notice().is_none());
+    drag(&mut bench, at + vec2(30.0, -20.0), vec2(10.0, 0.0), 2, |_| {});
+    release(&mut bench, at + vec2(40.0, -20.0));
+    bench.run();
     assert!(!bench.state().history().is_dragging());
+    assert!(!first_points(&bench)[1].kind.is_sharp());
+    // At rest it can, and the studio goes on.
+    bench.key_press(Key::Delete);
+    bench.run();
+    assert_eq!(first_points(&bench).len(), count - 1);
+    let other = middle(&bench, "first cut, point 2");
+    press(&mut bench, other);
+    drag(&mut bench, other, vec2(12.0, 0.0), 3, |_| {});
+    release(&mut bench, other + vec2(12.0, 0.0));
+    bench.run();
+    assert!(bench.state().notice().is_none() && !bench.state().history().is_dragging());
 }
 
 #[test]
