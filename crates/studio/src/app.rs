@@ -124,12 +124,16 @@ impl Studio {
         for ask in asks.drain(..) {
             self.act(&ctx, ask);
         }
+        let settling = self.waiting.is_some();
         self.draw(ui, &mut asks);
         if !asks.is_empty() {
             ctx.request_repaint();
         }
         for ask in asks {
             self.act(&ctx, ask);
+        }
+        if settling {
+            self.go_on(&ctx);
         }
         self.show_title(&ctx);
     }

@@ -144,6 +144,32 @@ impl Command {
             && !matches!(self, Command::Undo | Command::Redo)
     }
 
+    /// Whether what is being typed in a field is taken before it is done.
+    pub fn settles_fields(self) -> bool {
+        match self {
+            Command::New
+            | Command::Open
+            | Command::Save
+            | Command::SaveAs
+            | Command::SavePaper
+            | Command::Quit
+            | Command::Undo
+            | Command::Redo
+            | Command::PlaceShape
+            | Command::PlacePaper => true,
+            Command::FoldSides
+            | Command::FoldAlong
+            | Command::StrongWood
+            | Command::TrueShape
+            | Command::ZoomWhole
+            | Command::ZoomIn
+            | Command::ZoomOut
+            | Command::DeletePoint
+            | Command::SharpPoint
+            | Command::LegUpright => false,
+        }
+    }
+
     /// Its label with its keys, for a tooltip.
     pub fn tooltip(self, ctx: &Context) -> String {
         match self.shortcuts().first() {

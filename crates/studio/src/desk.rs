@@ -102,8 +102,8 @@ impl Desk {
         }
     }
 
-    /// The file that was chosen, once there is an answer.
-    pub fn poll(&mut self) -> Option<(Job, PathBuf)> {
+    /// What was asked for and the file that was chosen, once there is an answer; no file when the dialog was cancelled.
+    pub fn poll(&mut self) -> Option<(Job, Option<PathBuf>)> {
         let waiting = self.waiting.as_ref()?;
         let answer = match waiting.answer.try_recv() {
             Ok(answer) => answer,
@@ -112,12 +112,13 @@ impl Desk {
         };
         let waiting = self.waiting.take()?;
         match answer {
-            Some(path) => Some((waiting.job, waiting.job.with_ending(path))),
+            Some(path) => Some((waiting.job, Some(waiting.job.with_ending(path)))),
             None => {
                 if waiting.asked.elapsed() < NO_DIALOG {
                     self.type_path(waiting.job, &waiting.suggested);
+                    return None;
                 }
-                None
+                Some((waiting.job, None))
             }
         }
     }

@@ -3,7 +3,7 @@
 
 use cornerwise_geometry::{Length, Units};
 use egui::text::CCursorRange;
-use egui::{Align2, Area, Frame, Id, Key, Order, RichText, Stroke, StrokeKind, TextEdit, Ui, pos2, vec2};
+use egui::{Align2, Area, Context, Frame, Id, Key, Order, RichText, Stroke, StrokeKind, TextEdit, Ui, pos2, vec2};
 
 use crate::tokens::{self, TIGHT, Tokens};
 
@@ -14,6 +14,45 @@ struct Draft {
     shown: String,
     text: String,
     wrong: Option<String>,
+}
+
+/// Where it is remembered which field has something typed that is not taken yet, and which is asked to take it.
+fn typed_in() -> Id {
+    Id::unique("typed in")
+}
+
+fn to_settle() -> Id {
+    Id::unique("to settle")
+}
+
+/// The field with something typed in it that is not taken yet.
+pub fn unsettled(ctx: &Context) -> Option<Id> {
+    ctx.data(|data| data.get_temp::<Id>(typed_in()).filter(|id| data.get_temp::<Draft>(*id).is_some()))
+}
+
+/// Asks a field to take what is typed in it when it is shown next, as if Enter had been pressed.
+pub fn settle(ctx: &Context, field: Id) {
+    ctx.data_mut(|data| data.insert_temp(to_settle(), field));
+}
+
+/// What came of [`settle`], once the field has been shown. What was typed in a field that is no longer there is
+/// forgotten.
+///
+/// # Errors
+/// What is wrong with what was typed, in words.
+pub fn settled(ctx: &Context, field: Id) -> Result<(), String> {
+    ctx.data_mut(|data| {
+        let not_shown = data.get_temp::<Id>(to_settle()).is_some();
+        data.remove::<Id>(to_settle());
+        if not_shown {
+            data.remove::<Draft>(field);
+        }
+        let wrong = data.get_temp::<Draft>(field).and_then(|draft| draft.wrong);
+        if wrong.is_none() {
+            data.remove::<Id>(typed_in());
+        }
+        wrong.map_or(Ok(()), Err)
+    })
 }
 
 /// A field, its caption above it.
@@ -117,8 +156,12 @@ impl Field<'_> {
             draft.wrong = None;
         }
         let mut taken = None;
-        if response.lost_focus() {
-            if ui.input(|i| i.key_pressed(Key::Escape)) {
+        let asked = ui.data(|data| data.get_temp(to_settle()) == Some(self.id));
+        if asked {
+            ui.data_mut(|data| data.remove::<Id>(to_settle()));
+        }
+        if response.lost_focus() || asked {
+            if !asked && ui.input(|i| i.key_pressed(Key::Escape)) {
                 draft = Draft { shown: shown.to_owned(), text: shown.to_owned(), wrong: None };
             } else if draft.text != shown {
                 match read(&draft.text) {
@@ -137,7 +180,13 @@ impl Field<'_> {
         if draft.text == shown && draft.wrong.is_none() {
             ui.data_mut(|data| data.remove::<Draft>(self.id));
         } else {
-            ui.data_mut(|data| data.insert_temp(self.id, draft));
+            let typing = response.has_focus() || response.lost_focus();
+            ui.data_mut(|data| {
+                data.insert_temp(self.id, draft);
+                if typing {
+                    data.insert_temp(typed_in(), self.id);
+                }
+            });
         }
         taken
     }

@@ -1,11 +1,13 @@
 //! What every view of one frame is drawn from.
 
+use std::path::PathBuf;
 use std::sync::Arc;
 
 use cornerwise_geometry::{Leg, Units};
 use cornerwise_project::{Design, Edit, Project};
 
 use crate::commands::Command;
+use crate::desk::Job;
 
 /// One frame's project, design and leg. Views draw it and change nothing of it; what they would like changed they ask.
 pub struct Scene<'a> {
@@ -37,6 +39,10 @@ pub enum Ask {
     Command(Command),
     /// A new project from one of the built-in demos, by its place in their list.
     Demo(usize),
+    /// Open this file instead.
+    OpenFile(PathBuf),
+    /// A file was chosen for something.
+    Chosen(Job, PathBuf),
     /// Go on with what the quit guard held back, without saving.
     LeaveAnyway,
     /// Save, then go on with what the quit guard held back.
@@ -49,4 +55,18 @@ pub enum Ask {
     TypedPath(String),
     /// Put the typed path away.
     CancelTypedPath,
+}
+
+impl Ask {
+    /// Whether it saves, leaves, prints, undoes or changes the place: then what is being typed in a field is taken
+    /// first, so that it is not lost.
+    pub fn settles_fields(&self) -> bool {
+        match self {
+            Ask::Command(command) => command.settles_fields(),
+            Ask::Demo(_) | Ask::OpenFile(_) | Ask::Chosen(..) | Ask::SaveAndLeave => true,
+            Ask::Edit(_) | Ask::LeaveAnyway | Ask::Stay | Ask::Dismiss | Ask::TypedPath(_) | Ask::CancelTypedPath => {
+                false
+            }
+        }
+    }
 }

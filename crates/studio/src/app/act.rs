@@ -18,35 +18,79 @@ use crate::views::notice::Notice;
 impl Studio {
     /// What keys, dialogs, dropped files and the window's close button ask in this frame.
     pub(super) fn asked_from_outside(&mut self, ctx: &Context) -> Vec<Ask> {
-        if let Some((job, path)) = self.desk.poll() {
-            self.do_job(ctx, job, &path);
+        let mut asks = Vec::new();
+        match self.desk.poll() {
+            Some((job, Some(path))) => asks.push(Ask::Chosen(job, path)),
+            Some((job, None)) => self.cancelled(job),
+            None => {}
         }
         let dropped = ctx.input(|i| i.raw.dropped_files.first().map(|file| file.path().to_owned()));
-        if let Some(path) = dropped {
-            self.leave_for(ctx, Leaving::Open(path));
-        }
-        if ctx.input(|i| i.viewport().close_requested()) && !self.quitting && self.history.is_dirty() {
+        asks.extend(dropped.map(Ask::OpenFile));
+        let unsaved = self.history.is_dirty() || length_field::unsettled(ctx).is_some();
+        if ctx.input(|i| i.viewport().close_requested()) && !self.quitting && unsaved {
             ctx.send_viewport_cmd(ViewportCommand::CancelClose);
-            self.leave_for(ctx, Leaving::Quit);
+            asks.push(Ask::Command(Command::Quit));
         }
-        Command::pressed(ctx).into_iter().map(Ask::Command).collect()
+        asks.extend(Command::pressed(ctx).into_iter().map(Ask::Command));
+        asks
     }
 
+    /// Does what is asked; what would pass over a value that is being typed waits until the field has taken it.
     pub(super) fn act(&mut self, ctx: &Context, ask: Ask) {
+        if ask.settles_fields()
+            && let Some(field) = length_field::unsettled(ctx)
+        {
+            length_field::settle(ctx, field);
+            ctx.request_repaint();
+            self.waiting.get_or_insert((field, Vec::new())).1.push(ask);
+        } else {
+            self.act_now(ctx, ask);
+        }
+    }
+
+    /// Does what waited for a field, or says why it was not done.
+    pub(super) fn go_on(&mut self, ctx: &Context) {
+        let Some((field, asks)) = self.waiting.take() else { return };
+        ctx.request_repaint();
+        match length_field::settled(ctx, field) {
+            Ok(()) => asks.into_iter().for_each(|ask| self.act_now(ctx, ask)),
+            Err(wrong) => {
+                ctx.memory_mut(|memory| memory.request_focus(field));
+                self.wrong(&format!(
+                    "not done, because a field holds what cannot be taken: {wrong}; correct it or press Esc"
+                ));
+            }
+        }
+    }
+
+    fn act_now(&mut self, ctx: &Context, ask: Ask) {
         match ask {
+            Ask::OpenFile(path) => self.leave_for(ctx, Leaving::Open(path)),
+            Ask::Chosen(job, path) => self.do_job(ctx, job, &path),
             Ask::Edit(edit) => self.edit_and_choose(&edit),
             Ask::Command(command) => self.command(ctx, command),
             Ask::Demo(number) => self.leave_for(ctx, Leaving::Demo(number)),
             Ask::LeaveAnyway => self.leave(ctx),
             Ask::SaveAndLeave => {
+                self.notice = None; // its words are answered; where a path is asked for, that strip goes on
                 if self.save(ctx) {
                     self.leave(ctx);
                 }
             }
             Ask::Stay => (self.leaving, self.notice) = (None, None),
-            Ask::Dismiss => self.notice = None,
+            Ask::Dismiss => {
+                self.notice = None;
+                // While a path is being typed, it was only a word about that path.
+                if self.desk.typed.is_none() {
+                    self.leaving = None;
+                }
+            }
             Ask::TypedPath(text) => self.typed_path(ctx, &text),
-            Ask::CancelTypedPath => self.desk.typed = None,
+            Ask::CancelTypedPath => {
+                if let Some(typed) = self.desk.typed.take() {
+                    self.cancelled(typed.job);
+                }
+            }
         }
     }
 
@@ -81,10 +125,15 @@ impl Studio {
         match command {
             Command::New => self.leave_for(ctx, Leaving::New),
             Command::Open => self.leave_for(ctx, Leaving::AskForFile),
+            // Saving in another way than by the question's own answer is going on with the work.
             Command::Save => {
+                (self.leaving, self.notice) = (None, None);
                 self.save(ctx);
             }
-            Command::SaveAs => self.ask_for_file(ctx, Job::SaveAs),
+            Command::SaveAs => {
+                (self.leaving, self.notice) = (None, None);
+                self.ask_for_file(ctx, Job::SaveAs);
+            }
             Command::SavePaper => self.ask_for_file(ctx, Job::SavePaper),
             Command::Quit => self.leave_for(ctx, Leaving::Quit),
             Command::Undo => {
@@ -127,7 +176,11 @@ impl Studio {
         self.view.ruler.zoom(axis, blank, x, factor);
     }
 
+    /// Deletes the chosen point or turns it sharp or smooth; not while the hand holds one.
     fn change_chosen(&mut self, command: Command) {
+        if self.gesture.as_ref().is_some_and(Gesture::is_drag) {
+            return;
+        }
         let Some(design) = self.view.shown(self.history.current()) else { return };
         let Some(Chosen { cut, point }) = self.view.chosen else { return };
         let id = design.id;
@@ -144,6 +197,3 @@ impl Studio {
         self.notice = Some(Notice::wrong(sentence(error)));
     }
 }
-        if self.gesture.as_ref().is_some_and(Gesture::is_drag) {
-            return;
-        }

@@ -64,7 +64,10 @@ impl Studio {
                 Some(project) => self.put_on_bench(project, None),
                 None => self.wrong("there is no such demo"),
             },
-            Some(Leaving::AskForFile) => self.ask_for_file(ctx, Job::Open),
+            Some(Leaving::AskForFile) => {
+                self.agreed = Some(self.history.revision());
+                self.ask_for_file(ctx, Job::Open);
+            }
             Some(Leaving::Open(path)) => self.open(&path),
             None => {}
         }
@@ -74,6 +77,7 @@ impl Studio {
         let View { place, sides, along, strong_wood, .. } = self.view;
         self.view = View { place, sides, along, strong_wood, ..View::of(&project) };
         self.history = History::new(project);
+        (self.gesture, self.agreed) = (None, None);
         self.file = file;
     }
 
@@ -156,10 +160,19 @@ impl Studio {
         self.do_job(ctx, typed.job, &path);
     }
 
+    /// No file was chosen, so nothing is left for it either.
+    pub(super) fn cancelled(&mut self, job: Job) {
+        if job == Job::SaveAs {
+            self.leaving = None;
+        }
+    }
+
     /// Does what a file was asked for.
     pub(super) fn do_job(&mut self, ctx: &Context, job: Job, path: &Path) {
         match job {
-            Job::Open => self.open(path),
+            // The work may have gone on while the dialog was open: only what was agreed to is left unasked.
+            Job::Open if self.agreed == Some(self.history.revision()) => self.open(path),
+            Job::Open => self.leave_for(ctx, Leaving::Open(path.to_owned())),
             Job::SaveAs => {
                 if self.save_to(path) && self.leaving.is_some() {
                     self.leave(ctx);

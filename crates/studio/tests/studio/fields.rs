@@ -1,7 +1,9 @@
 //! Typing into fields.
 
+use cornerwise_export::files;
 use cornerwise_geometry::{Finest, Units};
 use cornerwise_project::{Edit, Project};
+use cornerwise_studio::view::Place;
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::Queryable;
 
@@ -9,14 +11,89 @@ use crate::bench::{Bench, points, studio};
 
 /// Replaces what stands in a field and presses Enter.
 fn type_into(bench: &mut Bench, label: &str, text: &str) {
+    only_type(bench, label, text);
+    bench.key_press(Key::Enter);
+    bench.run();
+}
+
+/// Replaces what stands in a field and stays in it.
+fn only_type(bench: &mut Bench, label: &str, text: &str) {
     bench.get_by_label(label).click();
     bench.run();
     bench.key_press_modifiers(Modifiers::COMMAND, Key::A);
     bench.run();
     bench.get_by_label(label).type_text(text);
     bench.run();
-    bench.key_press(Key::Enter);
+}
+
+fn width(bench: &Bench) -> f64 {
+    bench.state().project().designs[0].blank.width.mm()
+}
+
+#[test]
+fn what_is_being_typed_is_saved_too() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("leg.ron");
+    files::save(&Project::new(), &path).unwrap();
+    let mut bench = studio(points());
+    bench.input_mut().dropped_files.push(std::sync::Arc::new(crate::files::Dropped(path.clone())));
     bench.run();
+    only_type(&mut bench, "blank, width", "61");
+    assert_eq!(width(&bench), 50.0);
+    bench.key_press_modifiers(Modifiers::COMMAND, Key::S);
+    bench.run();
+    assert_eq!((width(&bench), files::load(&path).unwrap().designs[0].blank.width.mm()), (61.0, 61.0));
+    assert!(!bench.state().history().is_dirty());
+    // A wrong entry is not passed over: nothing is saved, and why is said.
+    let before = std::fs::read(&path).unwrap();
+    only_type(&mut bench, "blank, width", "banana");
+    bench.key_press_modifiers(Modifiers::COMMAND, Key::S);
+    bench.run();
+    assert!(bench.state().notice().is_some_and(|notice| notice.wrong && notice.words.contains("banana")));
+    assert_eq!(before, std::fs::read(&path).unwrap());
+    bench.key_press(Key::Escape);
+    bench.run();
+    bench.key_press_modifiers(Modifiers::COMMAND, Key::Q);
+    bench.run();
+    assert!(bench.state().has_left(), "what was put back with Escape holds nothing up");
+}
+
+#[test]
+fn leaving_asks_about_what_is_being_typed() {
+    let mut bench = studio(Project::new());
+    only_type(&mut bench, "blank, width", "61");
+    bench.key_press_modifiers(Modifiers::COMMAND, Key::Q);
+    bench.run();
+    assert!(!bench.state().has_left() && bench.query_by_label("Don't save").is_some());
+    assert_eq!(width(&bench), 61.0);
+}
+
+#[test]
+fn going_to_the_paper_takes_what_is_being_typed() {
+    for by_key in [true, false] {
+        let mut bench = studio(Project::new());
+        only_type(&mut bench, "blank, width", "61");
+        if by_key {
+            bench.key_press(Key::F2);
+        } else {
+            bench.get_by_label("Paper").click();
+        }
+        bench.run();
+        assert_eq!((width(&bench), bench.state().view().place), (61.0, Place::Paper));
+    }
+}
+
+#[test]
+fn a_wrong_entry_in_a_field_that_is_gone_holds_nothing_up() {
+    let mut bench = studio(points());
+    bench.get_by_label("first cut, point 2").click();
+    bench.run();
+    only_type(&mut bench, "first cut, point 2, from top", "banana");
+    bench.get_by_label("first cut, point 3").click();
+    bench.run();
+    bench.key_press(Key::F2);
+    bench.run();
+    assert_eq!(bench.state().view().place, Place::Paper);
 }
 
 #[test]

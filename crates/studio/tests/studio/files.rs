@@ -80,7 +80,7 @@ fn a_broken_file_says_where_and_leaves_everything_as_it_was() {
 }
 
 #[derive(Debug)]
-struct Dropped(std::path::PathBuf);
+pub struct Dropped(pub std::path::PathBuf);
 
 impl egui::DroppedFile for Dropped {
     fn path(&self) -> &std::path::Path {
@@ -154,4 +154,113 @@ fn new_chooses_among_the_demos() {
     bench.get_by_label(&title).click();
     bench.run();
     assert_eq!(cornerwise_studio::start::demo(2).unwrap(), **bench.state().project());
+}
+
+#[test]
+fn a_change_made_while_a_file_is_asked_for_is_not_thrown_away() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("other.ron");
+    files::save(&cornerwise_studio::start::demo(1).unwrap(), &path).unwrap();
+    let mut bench = studio(points());
+    bench.key_press_modifiers(Modifiers::COMMAND, Key::O);
+    bench.run();
+    bench.get_by_label("Layers").click();
+    bench.run();
+    let changed = bench.state().project().clone();
+    enter_path(&mut bench, "Open a project file", &path);
+    assert_eq!(changed, *bench.state().project());
+    bench.get_by_label("Don't save").click();
+    bench.run();
+    assert_eq!(bench.state().file(), Some(path.as_path()));
+}
+
+#[test]
+fn what_was_agreed_to_leave_unsaved_is_not_asked_about_twice() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("other.ron");
+    files::save(&cornerwise_studio::start::demo(1).unwrap(), &path).unwrap();
+    let mut bench = studio(points());
+    bench.get_by_label("Layers").click();
+    bench.run();
+    bench.key_press_modifiers(Modifiers::COMMAND, Key::O);
+    bench.run();
+    bench.get_by_label("Don't save").click();
+    bench.run();
+    enter_path(&mut bench, "Open a project file", &path);
+    assert_eq!(bench.state().file(), Some(path.as_path()));
+}
+
+#[test]
+fn a_project_put_on_the_bench_does_not_follow_the_hand_that_held_the_last_one() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("other.ron");
+    let other = points().apply(&cornerwise_project::Edit::AddDesign).unwrap();
+    files::save(&other, &path).unwrap();
+    let mut bench = studio(points());
+    let at = crate::bench::middle(&bench, "first cut, point 2");
+    crate::bench::press(&mut bench, at);
+    bench.hover_at(at + egui::vec2(8.0, 0.0));
+    bench.step();
+    bench.hover_at(at);
+    bench.step();
+    bench.input_mut().dropped_files.push(std::sync::Arc::new(Dropped(path.clone())));
+    bench.step();
+    crate::bench::drag(&mut bench, at, egui::vec2(30.0, 30.0), 3, |_| {});
+    if bench.state().file().is_none() {
+        bench.get_by_label("Don't save").click();
+        bench.run();
+    }
+    assert_eq!(other, **bench.state().project());
+}
+
+#[test]
+fn a_save_that_was_called_off_does_not_leave_later() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut bench = studio(points());
+    bench.get_by_label("Layers").click();
+    bench.run();
+    bench.key_press_modifiers(Modifiers::COMMAND, Key::Q);
+    bench.run();
+    bench.get_by_label("Save").click();
+    bench.run();
+    bench.get_by_label("Cancel").click();
+    bench.run();
+    bench.key_press_modifiers(Modifiers::COMMAND, Key::S);
+    bench.run();
+    enter_path(&mut bench, "Save the project as", &folder.path().join("leg"));
+    assert!(!bench.state().history().is_dirty() && !bench.state().has_left());
+}
+
+#[test]
+fn saving_in_answer_to_the_question_leaves() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut bench = studio(points());
+    bench.get_by_label("Layers").click();
+    bench.run();
+    bench.key_press_modifiers(Modifiers::COMMAND, Key::Q);
+    bench.run();
+    bench.get_by_label("Save").click();
+    bench.run();
+    enter_path(&mut bench, "Save the project as", &folder.path().join("leg"));
+    assert!(bench.state().has_left());
+}
+
+#[test]
+fn the_paper_is_never_saved_over_its_project() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("leg.ron");
+    files::save(&points(), &path).unwrap();
+    let before = std::fs::read(&path).unwrap();
+    let mut bench = studio(points());
+    bench.input_mut().dropped_files.push(std::sync::Arc::new(Dropped(path.clone())));
+    bench.run();
+    bench.key_press_modifiers(Modifiers::COMMAND, Key::P);
+    bench.run();
+    enter_path(&mut bench, "Save the paper as PDF", &path);
+    if bench.query_by_label("Replace the file").is_some() {
+        bench.get_by_label("Replace the file").click();
+        bench.run();
+    }
+    assert_eq!(before, std::fs::read(&path).unwrap());
+    assert!(bench.state().notice().is_some_and(|notice| notice.wrong));
 }
