@@ -1,14 +1,15 @@
 //! The row head beside the faces: the leg, its blank, its two cuts and its wood, each with what changes it.
 
 use cornerwise_geometry::{Cut, Line, ParameterValue, Shape, ShapeKind};
-use cornerwise_project::{BlankSize, Edit, EditError};
-use egui::{Button, ComboBox, Id, Rect, RichText, ScrollArea, Ui, UiBuilder, vec2};
+use cornerwise_project::{BlankSize, Edit, EditError, Stretch};
+use egui::{Align, Button, ComboBox, Id, Layout, Rect, RichText, ScrollArea, Ui, UiBuilder, vec2};
 
 use crate::length_field::Field;
 use crate::scene::{Ask, Scene};
 use crate::tokens::{self, GAP, Tokens};
 use crate::view::{Chosen, View};
 
+mod whole_line;
 mod wood;
 
 /// Width of a row head, points.
@@ -111,7 +112,12 @@ fn blank(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
         row(ui, |ui| {
             for (caption, size, value) in sizes {
                 let design = scene.design.id;
-                let edit = |value| Edit::SetBlankSize { design, size: *size, value };
+                // Drawn points would stay where they are; a leg made longer or shorter takes them along.
+                let drawn = Cut::ALL.iter().any(|cut| matches!(scene.design.line(*cut), Line::Points(_)));
+                let edit = |value| match size {
+                    BlankSize::Length if drawn => Edit::StretchLeg { design, length: value, keep: Stretch::Everything },
+                    _ => Edit::SetBlankSize { design, size: *size, value },
+                };
                 let check = |length: &cornerwise_geometry::Length| allowed(scene, &edit(length.clone()));
                 if let Some(length) = field(scene, caption, "blank", 3).length(ui, value, scene.units(), check) {
                     asks.push(Ask::Edit(edit(length)));
@@ -132,6 +138,7 @@ fn cut(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, view: &mut View, asks: &mut Vec
         let t = Tokens::here(ui);
         crate::paint::saw_line(ui.painter(), t, cut, vec![sample.left_center(), sample.right_center()]);
         heading(ui, title);
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| whole_line::show(ui, scene, cut, asks));
     });
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 6.0;

@@ -1,7 +1,7 @@
 //! Typing into fields.
 
 use cornerwise_export::files;
-use cornerwise_geometry::{Finest, Units};
+use cornerwise_geometry::{Cut, Finest, Units};
 use cornerwise_project::{Edit, Project};
 use cornerwise_studio::view::Place;
 use egui::{Key, Modifiers};
@@ -210,4 +210,35 @@ fn a_look_at_layers_costs_no_figure_of_the_timber() {
         bench.run();
     }
     assert_eq!(before, bench.state().project().designs[0].wood);
+}
+
+#[test]
+fn a_drawn_line_is_taken_along_when_the_leg_gets_longer() {
+    let mut bench = studio(points());
+    let before = bench.state().project().designs[0].clone();
+    type_into(&mut bench, "blank, length", "1400");
+    let after = bench.state().project().designs[0].clone();
+    assert_eq!(after.blank.length.mm(), 1400.0);
+    for (was, is) in before.points(Cut::First).iter().zip(after.points(Cut::First)) {
+        assert_eq!(is.from_top.mm(), 2.0 * was.from_top.mm());
+        assert_eq!(is.offset.mm(), was.offset.mm());
+    }
+}
+
+#[test]
+fn a_line_is_mirrored_across_and_undone_in_one_step() {
+    let mut bench = studio(points());
+    let before = bench.state().project().clone();
+    bench.get_by_label("first cut, whole line").click();
+    bench.run();
+    bench.get_by_label("Mirror across").click();
+    bench.run();
+    let now = bench.state().project().designs[0].points(Cut::First);
+    for (was, is) in before.designs[0].points(Cut::First).iter().zip(now) {
+        assert!((is.offset.mm() - (50.0 - was.offset.mm())).abs() < 1e-9);
+    }
+    assert_eq!(bench.state().history().undo_label(), Some("Mirror the first cut across"));
+    bench.get_by_label("Undo").click();
+    bench.run();
+    assert_eq!(before, *bench.state().project());
 }
