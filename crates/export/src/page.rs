@@ -100,6 +100,15 @@ pub struct Page {
     pub board: Rect,
 }
 
+/// What an uncorrected page's check rule would measure, mm, found on a corrected page.
+///
+/// `in_force_mm` is what the page was corrected by, `rule_now_mm` what its rule, corrected like everything on it, measures
+/// now, `nominal_mm` the rule's true length. A rule that is true now gives back what was in force; on an uncorrected page,
+/// where `in_force_mm` is `nominal_mm`, the rule's own measure.
+pub fn measured_again(in_force_mm: f64, rule_now_mm: f64, nominal_mm: f64) -> f64 {
+    in_force_mm * rule_now_mm / nominal_mm
+}
+
 /// The name of a page for the maker, `A4` or `roll 610 mm wide`.
 pub fn page_name(page: &PageSize) -> String {
     match page {

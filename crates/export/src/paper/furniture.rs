@@ -1,6 +1,6 @@
 //! What every page has: its head, the check rules, and what to print it at.
 
-use super::check_rule::{FOUR_INCHES_MM, HALF_MM, check_rule};
+use super::check_rule::{self, FOUR_INCHES_MM, HALF_MM, check_rule};
 use super::{Job, Leaf};
 use crate::page::{Page, page_name};
 use crate::sheets::{Anchor, Drawing, Pen, Sheet, Text, Typeface};
@@ -41,28 +41,30 @@ fn head(job: &Job<'_>, leaf: &Leaf, page: usize, of: usize, drawing: &mut Drawin
 }
 
 fn check_rules(job: &Job<'_>, page: &Page, drawing: &mut Drawing) {
+    let measured = &job.choice.measured;
+    let (short, long) = (measured.across.mm(), measured.along.mm());
     let edges = if job.kind.is_roll() {
-        ["across the roll", "along the roll"]
+        [("across the roll", short), ("along the roll", long)]
     } else if job.choice.landscape {
-        ["along the long edge", "along the short edge"]
+        [("along the long edge", long), ("along the short edge", short)]
     } else {
-        ["along the short edge", "along the long edge"]
+        [("along the short edge", short), ("along the long edge", long)]
     };
+    let [lying, upright] = edges.map(|(edge, mm)| check_rule(&check_rule::words(edge, measured.rule, mm)));
     let foot = page.foot;
     let corner = Point::new(foot.x0 + HALF_MM, foot.y1 - HALF_MM);
     let across = Point::new(corner.x + HALF_MM + 2.4, corner.y);
     let up = Point::new(corner.x, page.rule_column.y1 - 1.0);
-    drawing.add(&check_rule(edges[0]), Affine::translate(across.to_vec2()));
-    drawing.add(&check_rule(edges[1]), Affine::translate(up.to_vec2()) * Affine::rotate(-std::f64::consts::FRAC_PI_2));
+    drawing.add(&lying, Affine::translate(across.to_vec2()));
+    drawing.add(&upright, Affine::translate(up.to_vec2()) * Affine::rotate(-std::f64::consts::FRAC_PI_2));
 
     let corrected = page.scale.iter().any(|scale| (scale - 1.0).abs() > 1e-12);
     let x = across.x + FOUR_INCHES_MM + 6.0;
     let printed = format!("Print at 100 % on {}", page_name(&job.choice.page));
     let (measure, then) = if corrected {
-        let [x, y] = page.scale.map(|scale| 100.0 * scale);
         (
-            "This page is corrected for your printer, its check rules too:".to_owned(),
-            format!("drawn at {x:.2} % across and {y:.2} % up the page, to come out true."),
+            "The page is corrected for your printer, check rules too.".to_owned(),
+            format!("A rule that is now true stays: do not type {}.", check_rule::name(measured.rule)),
         )
     } else {
         (

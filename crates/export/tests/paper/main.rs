@@ -2,6 +2,7 @@
 
 #![expect(clippy::expect_used, clippy::panic, clippy::unwrap_used, reason = "a test stops where it fails")]
 
+mod again;
 mod caps;
 mod choices;
 mod layout;
