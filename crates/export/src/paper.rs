@@ -6,22 +6,26 @@ mod cautions;
 mod check_rule;
 mod column;
 mod cover;
+mod crossings;
 mod face_strip;
 mod figure;
 mod furniture;
 mod joins;
 mod key_plan;
+mod label;
 mod labels;
+mod outside;
 mod pass_signs;
 mod passes;
 mod placer;
+mod rows;
 mod scale_ticks;
 mod strip;
 mod strip_pages;
 mod tiling;
 
 use crate::page::PageKind;
-use crate::sheets::{Drawing, Sheet};
+use crate::sheets::{Drawing, Sheet, Typeface};
 use cornerwise_geometry::{Arris, Face, Leg, LegError, Units};
 use cornerwise_project::{
     CHECK_RULE_SHARE, Design, OVERLAP_MM, PageSize, PaperChoice, Project, ROLL_WIDTH_MM, StripLayout,
@@ -49,6 +53,19 @@ impl LegNames {
     }
 }
 
+impl LegNames {
+    /// The names as the letters on paper can write them: `?` for what these lack. A piece called `?1` would be nobody's,
+    /// so the letter itself must be one that they have.
+    fn printable(&self) -> Result<LegNames, PaperError> {
+        let has = |c: char| Typeface::ALL.iter().all(|typeface| typeface.letter(c).glyph != 0);
+        if !has(self.letter) || self.letter.is_control() || self.letter.is_whitespace() {
+            return Err(PaperError::Letter { letter: self.letter, design: self.design.clone() });
+        }
+        let written = |name: &str| name.chars().map(|c| if has(c) { c } else { '?' }).collect();
+        Ok(LegNames { project: written(&self.project), design: written(&self.design), letter: self.letter })
+    }
+}
+
 /// Why there is no paper.
 #[derive(Clone, Debug, PartialEq, Error)]
 pub enum PaperError {
@@ -59,6 +76,14 @@ pub enum PaperError {
         design: String,
         /// What is wrong with it.
         source: LegError,
+    },
+    /// The letter of a leg is one that is not to be seen on paper.
+    #[error("{design}: the letter {letter:?} cannot be printed: give the leg another one, such as A")]
+    Letter {
+        /// The letter.
+        letter: char,
+        /// The design's name.
+        design: String,
     },
     /// A length of the leg is not a number.
     #[error("the leg's {0} is not a length")]
@@ -130,6 +155,7 @@ pub fn project_sheets(project: &Project) -> Result<Vec<Sheet>, PaperError> {
 pub fn template(leg: &Leg, names: &LegNames, choice: &PaperChoice, units: Units) -> Result<Vec<Sheet>, PaperError> {
     check_leg(leg)?;
     check_choice(choice)?;
+    let names = &names.printable()?;
     let kind = PageKind::of(choice);
     let job = Job { leg, names, choice, units, kind };
     let strip = strip::Strip::new(&job);

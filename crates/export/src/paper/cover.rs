@@ -5,7 +5,7 @@ use super::cautions::{CAUTIONS, CAUTIONS_DEFER, SHARP_POINT, STEPS};
 use super::column::{Block, set};
 use super::figure::figure;
 use super::joins::Joins;
-use super::passes::passes;
+use super::passes::{passes, sharp_point};
 use super::strip::{EDGE_ROOM_MM, END_ROOM_MM};
 use super::tiling::{Grid, Lie};
 use super::{Job, Leaf, PaperError};
@@ -131,7 +131,7 @@ fn steps(job: &Job<'_>, width: f64) -> Vec<Vec<Block>> {
         .enumerate()
         .map(|(i, (title, words))| vec![Block::item(&(i + 1).to_string(), title, words, width)])
         .collect();
-    if Cut::ALL.iter().any(|cut| job.leg.line(*cut).sharp_point().is_some()) {
+    if Cut::ALL.iter().any(|cut| sharp_point(job.leg, *cut).is_some()) {
         blocks.push(vec![Block::item("!", "", SHARP_POINT, width)]);
     }
     under("How it is made", blocks)

@@ -1,10 +1,14 @@
 //! The lines of one face: the saw line, the finished ends, the scale.
 
+use super::passes::sharp_point;
 use super::scale_ticks::{self, Tick};
 use super::strip::{FaceStrip, Strip};
 use crate::sheets::{Drawing, Ink, Pen, clipped};
 use cornerwise_geometry::Cut;
 use kurbo::{Affine, BezPath, Rect, Shape};
+
+/// The ring round a sharp point, mm from the point.
+pub(crate) const RING_MM: f64 = 1.6;
 
 /// The pen of a saw line.
 pub(crate) fn saw_pen(cut: Cut) -> Pen {
@@ -37,10 +41,10 @@ pub(crate) fn draw(strip: &Strip<'_>, face: &FaceStrip, window: Rect, drawing: &
         draw_tick(face, &tick, window, drawing);
     }
     drawing.path(saw_pen(face.cut), saw_line(strip, face, part));
-    if let Some(s) = leg.line(face.cut).sharp_point() {
+    if let Some(s) = sharp_point(leg, face.cut) {
         let at = (s, face.y0 + leg.line(face.cut).offset(s));
         if part.inflate(-2.0, -2.0).contains(at) {
-            drawing.circle(Pen::Tick, at, 1.6);
+            drawing.circle(Pen::Tick, at, RING_MM);
         }
     }
 }

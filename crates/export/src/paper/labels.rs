@@ -1,12 +1,16 @@
 //! What is written on one face of the strip. Every label keeps clear of the saw line, of the ticks and of the others.
 
-use super::face_strip::saw_ink;
+use super::crossings::{Crossing, crossings};
+use super::face_strip::{RING_MM, saw_ink};
+use super::label::Label;
+use super::outside::Outside;
 use super::pass_signs::{entry_sign, exit_sign};
-use super::passes::Pass;
+use super::passes::{Pass, sharp_point};
 use super::placer::{Placer, outward};
+use super::rows::{ANYWHERE, AT_LINE, Row};
 use super::scale_ticks::{Rank, longest_tick_mm, scale_words, ticks};
 use super::strip::{EdgeKind, FaceStrip, Strip};
-use crate::sheets::{Drawing, Mark, Text, Typeface};
+use crate::sheets::{Drawing, Pen, Text, Typeface};
 use cornerwise_geometry::{Cut, End, Piece};
 use kurbo::{Affine, Point, Rect};
 
@@ -20,22 +24,25 @@ const SMALL_MM: f64 = 2.5;
 const SMALLER: [f64; 4] = [1.0, 0.8, 0.64, 0.5];
 /// A label of each kind at least this often along the strip, mm.
 const EVERY_MM: f64 = 130.0;
+/// The tick at a crossing of the saw line and an edge, to each side of the edge, mm.
+const CROSSING_TICK_MM: f64 = 1.6;
 /// Points of the saw line this close, mm, keep labels off it.
 const LINE_STEP_MM: f64 = 0.5;
 
 /// Writes the labels of one face within the part of the strip that is a page's own.
-pub(crate) fn draw(strip: &Strip<'_>, face: &FaceStrip, own: Rect, drawing: &mut Drawing) {
+pub(crate) fn draw(strip: &Strip<'_>, face: &FaceStrip, own: Rect, drawn: &Drawing, drawing: &mut Drawing) {
     let part = strip.rect(face).intersect(own);
     if part.is_zero_area() {
         return;
     }
-    let mut writer = Writer::new(strip, face, part);
+    let mut writer = Writer::new(strip, face, part, Outside::new(strip, face, own, drawn));
     writer.numbers();
     writer.finished_ends();
     for pass in strip.passes.iter().filter(|pass| pass.cut == face.cut) {
         writer.pass(pass);
     }
     writer.sharp_point();
+    writer.crossings();
     writer.edges();
     writer.pieces();
     writer.face_and_cut();
@@ -48,58 +55,16 @@ struct Writer<'a> {
     face: &'a FaceStrip,
     part: Rect,
     placer: Placer,
+    outside: Outside,
+    /// Where the saw line crosses the face's edges in this part.
+    crossings: Vec<Crossing>,
     drawing: Drawing,
     /// The longest tick, mm.
     tick: f64,
 }
 
-/// A label with its upper left corner at the origin.
-pub(crate) struct Label {
-    pub drawing: Drawing,
-    /// Along and across, mm.
-    pub size: [f64; 2],
-}
-
-impl Label {
-    fn text(text: Text) -> Label {
-        let size = [text.width_mm(), 1.3 * text.cap_mm];
-        let text = Text { at: Point::new(0.0, text.cap_mm), ..text };
-        Label { drawing: Drawing { marks: vec![Mark::Text(text)] }, size }
-    }
-}
-
-/// Where a label lies across the face.
-#[derive(Clone, Copy)]
-enum Row {
-    /// Above the saw line, clear of it by this many mm.
-    AboveLine(f64),
-    /// Below the saw line.
-    BelowLine(f64),
-    /// Half-way between the first edge and the line.
-    MiddleAbove,
-    /// Half-way between the line and the last edge.
-    MiddleBelow,
-    /// Inside the ticks of the first edge.
-    FirstEdge,
-    /// Inside the ticks of the last edge.
-    LastEdge,
-}
-
-/// Close to the saw line, whichever side has room.
-const AT_LINE: [Row; 6] = [
-    Row::BelowLine(1.1),
-    Row::AboveLine(1.1),
-    Row::BelowLine(2.2),
-    Row::AboveLine(2.2),
-    Row::BelowLine(4.0),
-    Row::AboveLine(4.0),
-];
-/// Anywhere, clear of the line first.
-const ANYWHERE: [Row; 6] =
-    [Row::MiddleBelow, Row::MiddleAbove, Row::BelowLine(1.2), Row::AboveLine(1.2), Row::FirstEdge, Row::LastEdge];
-
 impl<'a> Writer<'a> {
-    fn new(strip: &'a Strip<'a>, face: &'a FaceStrip, part: Rect) -> Writer<'a> {
+    fn new(strip: &'a Strip<'a>, face: &'a FaceStrip, part: Rect, outside: Outside) -> Writer<'a> {
         let line = strip.job.leg.line(face.cut);
         let steps = ((part.width() / LINE_STEP_MM).ceil() as usize).max(1);
         let samples = (0..=steps)
@@ -110,10 +75,36 @@ impl<'a> Writer<'a> {
         for s in [0.0, strip.job.leg.length_mm] {
             placer.take(Rect::new(s - 0.25, part.y0, s + 0.25, part.y1));
         }
-        if let Some(s) = line.sharp_point() {
-            placer.take(Rect::from_center_size((s, face.y0 + line.offset(s)), (3.2, 3.2)));
+        if let Some(s) = sharp_point(strip.job.leg, face.cut) {
+            placer.take(Rect::from_center_size((s, face.y0 + line.offset(s)), (2.0 * RING_MM, 2.0 * RING_MM)));
         }
-        Writer { strip, face, part, placer, drawing: Drawing::new(), tick: longest_tick_mm(face.across) }
+        let crossings: Vec<Crossing> =
+            crossings(strip, face).into_iter().filter(|c| part.x0 <= c.at.x && c.at.x <= part.x1).collect();
+        for Crossing { at, .. } in &crossings {
+            placer.take(Rect::from_center_size(*at, (1.0, 2.0 * CROSSING_TICK_MM)));
+        }
+        Writer {
+            strip,
+            face,
+            part,
+            placer,
+            outside,
+            crossings,
+            drawing: Drawing::new(),
+            tick: longest_tick_mm(face.across),
+        }
+    }
+
+    /// A place on the edge that has the free paper beside it.
+    fn edge_point(&self, s: f64) -> Point {
+        let y = if self.face.cut == Cut::First { self.face.y0 } else { self.face.y0 + self.face.across };
+        Point::new(s, y)
+    }
+
+    /// A place on the saw line, held to the face.
+    fn line_point(&self, s: f64) -> Point {
+        let offset = self.strip.job.leg.line(self.face.cut).offset(s);
+        Point::new(s, self.face.y0 + offset.clamp(0.0, self.face.across))
     }
 
     /// Whether the part holds a place along the blank.
@@ -121,16 +112,54 @@ impl<'a> Writer<'a> {
         (self.part.x0 - 1e-9..=self.part.x1 + 1e-9).contains(&s)
     }
 
-    /// Places a label as large as finds room within `reach` of where its start is wished, or leaves it out.
-    fn put(&mut self, make: impl Fn(f64) -> Label, start: impl Fn(&Label) -> f64, reach: f64, rows: &[Row]) {
-        for share in SMALLER {
+    /// Places a label as large as finds room within `reach` of where its start is wished, or leaves it out and says so.
+    fn put(&mut self, make: impl Fn(f64) -> Label, start: impl Fn(&Label) -> f64, reach: f64, rows: &[Row]) -> bool {
+        self.put_in(&SMALLER, make, start, reach, rows)
+    }
+
+    /// Places a label that the work cannot do without: on the face while it can be read there, else beside the face with
+    /// a leader to what it names, else on the face as small as it must be.
+    fn put_essential(
+        &mut self,
+        make: impl Fn(f64) -> Label,
+        start: impl Fn(&Label) -> f64,
+        reach: f64,
+        rows: &[Row],
+        target: impl Fn(f64) -> Option<Point>,
+    ) {
+        let (readable, tiny) = SMALLER.split_at(3);
+        if !self.put_in(readable, &make, &start, reach, rows) && !self.put_outside(&make, &start, target) {
+            self.put_in(tiny, make, start, reach, rows);
+        }
+    }
+
+    fn put_outside(
+        &mut self,
+        make: impl Fn(f64) -> Label,
+        start: impl Fn(&Label) -> f64,
+        target: impl Fn(f64) -> Option<Point>,
+    ) -> bool {
+        let written = self.outside.put(&mut self.placer, make, start, self.part.width(), target);
+        written.map(|written| self.drawing.marks.extend(written.marks)).is_some()
+    }
+
+    fn put_in(
+        &mut self,
+        shares: &[f64],
+        make: impl Fn(f64) -> Label,
+        start: impl Fn(&Label) -> f64,
+        reach: f64,
+        rows: &[Row],
+    ) -> bool {
+        for share in shares.iter().copied() {
             let label = make(share);
             let wishes = self.near(start(&label), label.size, reach, rows);
             if let Some(rect) = self.placer.place(label.size, wishes) {
                 self.drawing.add(&label.drawing, Affine::translate((rect.x0, rect.y0)));
-                return;
+                return true;
             }
         }
+        false
     }
 
     /// Corners for a label of a size near `s`, between the ticks.
@@ -184,10 +213,12 @@ impl<'a> Writer<'a> {
             move |share: f64| Label::text(Text::new(words, Point::ZERO, cap * share).typeface(Typeface::SansBold))
         };
         if self.holds(top) {
-            self.put(bold("◀ TOP", ESSENTIAL_MM), |_| top + 2.1, 30.0, &ANYWHERE);
+            let at = self.edge_point(top);
+            self.put_essential(bold("◀ TOP", ESSENTIAL_MM), |_| top + 2.1, 30.0, &ANYWHERE, |_| Some(at));
         }
         if self.holds(foot) {
-            self.put(bold("FOOT ▶", ESSENTIAL_MM), |label| foot - 2.1 - label.size[0], 30.0, &ANYWHERE);
+            let (at, start) = (self.edge_point(foot), |label: &Label| foot - 2.1 - label.size[0]);
+            self.put_essential(bold("FOOT ▶", ESSENTIAL_MM), start, 30.0, &ANYWHERE, |_| Some(at));
         }
         let [from, to] = self.strip.ends();
         for (from, to) in [(from, top), (foot, to)] {
@@ -209,7 +240,9 @@ impl<'a> Writer<'a> {
             End::Foot => to - 2.0 - label.size[0],
         };
         if self.holds(if pass.enters == End::Top { from } else { to }) {
-            self.put(|share| entry_sign(pass, SMALL_MM * share), |label| at(pass.enters, label), 60.0, &AT_LINE);
+            let target = self.line_point(if pass.enters == End::Top { from + 0.6 } else { to - 0.6 });
+            let (sign, start) = (|share| entry_sign(pass, SMALL_MM * share), |label: &Label| at(pass.enters, label));
+            self.put_essential(sign, start, 60.0, &AT_LINE, |_| Some(target));
         }
         let (leaves, end) = if pass.enters == End::Top { (End::Foot, to) } else { (End::Top, from) };
         if pass.stops_at.is_none() && self.holds(end) {
@@ -218,7 +251,7 @@ impl<'a> Writer<'a> {
     }
 
     fn sharp_point(&mut self) {
-        let Some(s) = self.strip.job.leg.line(self.face.cut).sharp_point() else { return };
+        let Some(s) = sharp_point(self.strip.job.leg, self.face.cut) else { return };
         if !self.holds(s) {
             return;
         }
@@ -231,7 +264,30 @@ impl<'a> Writer<'a> {
             Label::text(text.typeface(Typeface::CondensedBold).ink(ink))
         };
         let rows = [Row::BelowLine(2.6), Row::AboveLine(2.6), Row::BelowLine(4.5), Row::AboveLine(4.5)];
-        self.put(label, |label| s - label.size[0] / 2.0, 40.0, &rows);
+        // A leader ends at the ring round the point.
+        let (point, edge) = (self.line_point(s), self.edge_point(s));
+        let toward_edge = (edge.y - point.y).clamp(-RING_MM, RING_MM);
+        let target = Point::new(s, point.y + toward_edge);
+        self.put_essential(label, |label| s - label.size[0] / 2.0, 40.0, &rows, |_| Some(target));
+    }
+
+    /// Where the saw leaves the face before the end of the blank, and where it comes back.
+    fn crossings(&mut self) {
+        for crossing in self.crossings.clone() {
+            let (at, ink) = (crossing.at, saw_ink(self.face.cut));
+            self.drawing.line(Pen::Figure, at - (0.0, CROSSING_TICK_MM), at + (0.0, CROSSING_TICK_MM));
+            let words = crossing.words(self.strip.job.units);
+            let label = |share: f64| {
+                let text = Text::new(words.as_str(), Point::ZERO, SMALL_MM * share);
+                Label::text(text.typeface(Typeface::CondensedBold).ink(ink))
+            };
+            // Beside the tick, along the edge that is crossed.
+            let row = if at.y < self.face.y0 + 0.5 * self.face.across { Row::FirstEdge } else { Row::LastEdge };
+            let start = |label: &Label| if crossing.leaves { at.x + 2.0 } else { at.x - label.size[0] - 2.0 };
+            let target =
+                at + if self.face.cut == Cut::First { (0.0, -CROSSING_TICK_MM) } else { (0.0, CROSSING_TICK_MM) };
+            self.put_essential(label, start, 70.0, &[row], |_| Some(target));
+        }
     }
 
     /// Which piece lies on each side of the line.
@@ -242,26 +298,43 @@ impl<'a> Writer<'a> {
             Cut::Second => [Piece::Two, Piece::Three],
         };
         let rows = [[Row::MiddleAbove, Row::AboveLine(1.1)], [Row::MiddleBelow, Row::BelowLine(1.1)]];
-        for (piece, rows) in pieces.into_iter().zip(rows) {
+        for (i, (piece, rows)) in pieces.into_iter().zip(rows).enumerate() {
             let name = self.strip.job.piece(piece.number());
+            let label = |share: f64| {
+                let text = Text::new(name.as_str(), Point::ZERO, PIECE_MM * share);
+                Label::text(text.typeface(Typeface::SansBold))
+            };
+            let mut written = false;
             for s in self.spread(0.62) {
-                let label = |share: f64| {
-                    let text = Text::new(name.as_str(), Point::ZERO, PIECE_MM * share);
-                    Label::text(text.typeface(Typeface::SansBold))
+                written |= self.put(label, |_| s, 0.45 * EVERY_MM, &rows);
+            }
+            if !written {
+                let (s, face, line) = (self.part.center().x, *self.face, self.strip.job.leg.line(self.face.cut));
+                // The middle of the piece on this face, where there is any of it.
+                let target = |x: f64| {
+                    let offset = line.offset(x).clamp(0.0, face.across);
+                    let (from, to) = if i == 0 { (0.0, offset) } else { (offset, face.across) };
+                    (to - from > 0.4).then(|| Point::new(x, face.y0 + 0.5 * (from + to)))
                 };
-                self.put(label, |_| s, 0.45 * EVERY_MM, &rows);
+                self.put_outside(label, |_| s, target);
             }
         }
     }
 
     fn face_and_cut(&mut self) {
         let (face, cut) = (self.face.cut.face(), self.face.cut);
+        let name = |share: f64| {
+            let text = Text::new(format!("FACE {}", face.number()), Point::ZERO, ESSENTIAL_MM * share);
+            Label::text(text.typeface(Typeface::SansBold))
+        };
+        let mut written = false;
         for s in self.spread(0.3) {
-            let label = |share: f64| {
-                let text = Text::new(format!("FACE {}", face.number()), Point::ZERO, ESSENTIAL_MM * share);
-                Label::text(text.typeface(Typeface::SansBold))
-            };
-            self.put(label, |_| s, 0.45 * EVERY_MM, &ANYWHERE);
+            written |= self.put(name, |_| s, 0.45 * EVERY_MM, &ANYWHERE);
+        }
+        if !written {
+            let (s, inside) = (self.part.x0 + 0.3 * self.part.width(), if cut == Cut::First { 0.8 } else { -0.8 });
+            let y = self.edge_point(s).y + inside;
+            self.put_outside(name, |_| s, |x| Some(Point::new(x, y)));
         }
         for s in self.spread(0.45) {
             let label = |share: f64| {
@@ -283,10 +356,16 @@ impl<'a> Writer<'a> {
                 EdgeKind::Glue => (format!("glue this edge to {}", edge.arris), Typeface::CondensedBold),
                 EdgeKind::Loose => (edge.arris.to_string(), Typeface::Condensed),
             };
+            let label =
+                |share: f64| Label::text(Text::new(words.as_str(), Point::ZERO, 2.3 * share).typeface(typeface));
+            let mut written = false;
             for s in self.spread(0.08) {
-                let label =
-                    |share: f64| Label::text(Text::new(words.as_str(), Point::ZERO, 2.3 * share).typeface(typeface));
-                self.put(label, |_| s, 0.8 * EVERY_MM, &[row]);
+                written |= self.put(label, |_| s, 0.8 * EVERY_MM, &[row]);
+            }
+            if !written && edge.kind != EdgeKind::Loose {
+                let y = if matches!(row, Row::FirstEdge) { self.face.y0 } else { self.face.y0 + self.face.across };
+                let s = self.part.x0 + 0.08 * self.part.width();
+                self.put_outside(label, |_| s, |x| Some(Point::new(x, y)));
             }
         }
     }

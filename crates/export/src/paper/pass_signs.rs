@@ -1,7 +1,7 @@
 //! The signs of a pass: its number, where the saw enters, where it leaves.
 
 use super::face_strip::saw_ink;
-use super::labels::Label;
+use super::label::Label;
 use super::passes::Pass;
 use crate::sheets::{Anchor, Drawing, Ink, Pen, Text, Typeface};
 use cornerwise_geometry::End;

@@ -35,6 +35,11 @@ impl Placer {
         }
     }
 
+    /// Whether a rectangle runs into a label or anything else that is taken.
+    pub fn is_taken(&self, rect: Rect) -> bool {
+        self.taken.iter().any(|taken| !taken.intersect(rect).is_zero_area())
+    }
+
     /// Takes the first of the wished corners (upper left) where a label of this size may lie.
     pub fn place(&mut self, size: [f64; 2], wishes: impl IntoIterator<Item = [f64; 2]>) -> Option<Rect> {
         let found = wishes

@@ -103,15 +103,16 @@ impl<'a> Strip<'a> {
         Rect::new(from, face.y0, to, face.y0 + face.across)
     }
 
-    /// Everything of the strip in a window. Labels lie in the part of it that is this page's own once pages are joined.
-    pub fn draw(&self, window: Rect, own: Rect) -> Drawing {
+    /// Everything of the strip in a window. Labels lie in the part of it that is this page's own once pages are joined,
+    /// those beside the strip clear of what is `drawn` there.
+    pub fn draw(&self, window: Rect, own: Rect, drawn: &Drawing) -> Drawing {
         let mut drawing = Drawing::new();
         self.outline(&mut drawing, window);
         for face in &self.faces {
             face_strip::draw(self, face, window, &mut drawing);
         }
         for face in &self.faces {
-            labels::draw(self, face, own, &mut drawing);
+            labels::draw(self, face, own, drawn, &mut drawing);
         }
         drawing
     }

@@ -26,7 +26,8 @@ pub(crate) fn leaves(job: &Job<'_>, strip: &Strip<'_>) -> Result<Vec<Leaf>, Pape
         let page = job.kind.page_for(height);
         // The joining lines lie below the strip: where rows join on the fold, the fold shows.
         let mut board = joins.draw(&grid, place);
-        board.marks.extend(strip.draw(window, joins.own(&grid, place)).marks);
+        let strip = strip.draw(window, joins.own(&grid, place), &board);
+        board.marks.extend(strip.marks);
         // A little air beside the check rule where there is room for it.
         let corner = [page.board.x0 + (page.board.width() - width).clamp(0.0, 3.0), page.board.y0];
         let mut drawing = Drawing::new();

@@ -29,6 +29,8 @@ pub enum Pen {
     Triangle,
     /// The outline of a figure.
     Figure,
+    /// From a label beside a narrow strip to what it names.
+    Leader,
     /// A fine line in a figure, or between parts of a page.
     Fine,
 }
@@ -46,7 +48,7 @@ pub struct PenStyle {
 
 impl Pen {
     /// Every pen.
-    pub const ALL: [Pen; 14] = [
+    pub const ALL: [Pen; 15] = [
         Pen::FirstCut,
         Pen::SecondCut,
         Pen::FinishedEnd,
@@ -60,6 +62,7 @@ impl Pen {
         Pen::CheckRule,
         Pen::Triangle,
         Pen::Figure,
+        Pen::Leader,
         Pen::Fine,
     ];
 
@@ -79,6 +82,7 @@ impl Pen {
             Pen::CheckRule => (0.2, &[], Ink::Black),
             Pen::Triangle => (0.6, &[], Ink::Black),
             Pen::Figure => (0.3, &[], Ink::Black),
+            Pen::Leader => (0.15, &[], Ink::Black),
             Pen::Fine => (0.15, &[], Ink::Grey),
         };
         PenStyle { width_mm, dash_mm, ink }

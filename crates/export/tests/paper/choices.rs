@@ -2,8 +2,11 @@
 
 use crate::legs::{LAYOUTS, lamp_column, leg, measured, names, on, pdf_of, roll, sheets};
 use crate::reader::read;
-use cornerwise_export::paper::{MAX_PAGES, PaperError, project_sheets, template};
-use cornerwise_geometry::{Arris, Blank, Finest, Leg, MM_PER_INCH, ShapeKind, Units};
+use cornerwise_export::paper::{LegNames, MAX_PAGES, PaperError, project_sheets, template};
+use cornerwise_export::sheets::Mark;
+use cornerwise_geometry::{
+    Arris, Blank, Finest, Leg, Line, MM_PER_INCH, Point, PointId, PointKind, Shape, ShapeKind, Units,
+};
 use cornerwise_project::{PageSize, PaperChoice, Project, StripLayout};
 use std::collections::BTreeSet;
 
@@ -142,4 +145,49 @@ fn a_project_prints_every_design_and_names_the_one_that_fails() {
     let broken = cornerwise_project::Design { blank: Blank::square(-1.0, 700.0), ..(*project.designs[0]).clone() };
     project.designs.push(broken.into());
     assert!(matches!(project_sheets(&project), Err(PaperError::Leg { .. })));
+}
+
+#[test]
+fn a_sharp_point_beyond_the_end_of_the_blank_is_nowhere_to_stop_the_saw() {
+    let blank = Blank { spare_top: 20.0.into(), spare_foot: 20.0.into(), ..Blank::square(50.0, 300.0) };
+    let point =
+        |id, s: f64, offset: f64, kind| Point { id: PointId(id), from_top: s.into(), offset: offset.into(), kind };
+    let smooth = PointKind::Smooth { slope: 0.0, before_mm: 30.0, after_mm: 30.0 };
+    let sharp = PointKind::Sharp { slope_before: 0.3, before_mm: 20.0, slope_after: -0.3, after_mm: 20.0 };
+    let with_point_at = |s| {
+        let points = vec![point(1, 0.0, 20.0, smooth), point(2, 150.0, 25.0, smooth), point(3, s, 30.0, sharp)];
+        Leg::new(&blank, &Line::Points(points), &Line::Shape(Shape::Straight { aside: 0.0.into() })).unwrap()
+    };
+    let words = |leg: &Leg| -> String {
+        let pages = read(&pdf_of(leg, &on(PageSize::A4)));
+        pages.iter().flat_map(|page| page.texts.iter().map(|text| text.text.clone() + "\n")).collect()
+    };
+    let beyond = words(&with_point_at(400.0));
+    assert!(beyond.contains("first cut, from top to foot"), "{beyond}");
+    assert!(!beyond.contains("400 mm") && !beyond.contains("stop here") && !beyond.contains("sharp point"), "{beyond}");
+    assert!(beyond.contains("pass 2") && !beyond.contains("pass 3"), "{beyond}");
+    // In the spare length there is wood to stop in.
+    let inside = words(&with_point_at(310.0));
+    assert!(inside.contains("from top to the sharp point at 310") && inside.contains("pass 3"), "{inside}");
+}
+
+#[test]
+fn a_letter_that_no_typeface_has_is_refused_and_names_show_a_question_mark() {
+    let leg = lamp_column();
+    let odd = |design: &str, letter| LegNames { project: "Kök".into(), design: design.into(), letter };
+    let error = template(&leg, &odd("Lamp", '名'), &on(PageSize::A4), Units::Millimetres).unwrap_err();
+    let PaperError::Letter { letter: '名', design } = &error else { panic!("{error}") };
+    assert!(design == "Lamp" && error.to_string().contains("Lamp") && error.to_string().contains('名'));
+    let sheets = template(&leg, &odd("灯 Lamp 🪑", 'B'), &on(PageSize::A4), Units::Millimetres).unwrap();
+    let texts = || {
+        sheets.iter().flat_map(|sheet| &sheet.marks).filter_map(|mark| match mark {
+            Mark::Text(text) => Some(text),
+            _ => None,
+        })
+    };
+    assert!(texts().any(|text| text.text == "? Lamp ?"));
+    for text in texts() {
+        let lacks = text.text.chars().find(|c| text.typeface.letter(*c).glyph == 0);
+        assert_eq!(lacks, None, "{:?}", text.text);
+    }
 }

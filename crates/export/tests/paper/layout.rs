@@ -19,6 +19,8 @@ fn legs() -> Vec<Leg> {
     vec![
         leaving,
         leg(&Blank::square(50.0, 700.0), [ShapeKind::Cyma, ShapeKind::Waves]),
+        leg(&Blank::square(8.0, 300.0), [ShapeKind::Cyma, ShapeKind::PostAndKnee]),
+        leg(&Blank::square(12.0, 450.0), [ShapeKind::Waves, ShapeKind::Arch]),
         leg(&Blank::square(20.0, 300.0), [ShapeKind::Waves, ShapeKind::Arch]),
         leg(&rectangular, [ShapeKind::PostAndKnee, ShapeKind::Cyma]),
         leg(&bare, [ShapeKind::Arch, ShapeKind::Straight]),
@@ -100,6 +102,22 @@ fn no_word_stands_on_a_saw_line_or_a_fold() {
             }
         }
     }
+}
+
+#[test]
+fn no_leader_runs_through_a_word() {
+    let mut leaders = 0;
+    for sheet in all() {
+        for mark in &sheet.marks {
+            let Mark::Line { path, pen: Pen::Leader } = mark else { continue };
+            leaders += 1;
+            for text in texts(&sheet) {
+                let crossed = clipped(path, text.bounds().inflate(-0.05, -0.05));
+                assert!(crossed.is_empty(), "{}: a leader through {:?}", sheet.label, text.text);
+            }
+        }
+    }
+    assert!(leaders > 20, "narrow blanks need leaders");
 }
 
 #[test]

@@ -7,6 +7,7 @@ mod caps;
 mod choices;
 mod layout;
 mod legs;
+mod narrow;
 mod pages;
 mod reader;
 mod strips;
