@@ -153,7 +153,7 @@ fn the_chosen_points_figures_are_fields() {
     bench.get_by_label("first cut, point 2").click();
     bench.run();
     type_into(&mut bench, "first cut, point 2, from top", "200");
-    let point = bench.state().project().designs[0].line(cornerwise_geometry::Cut::First).points(700.0, 50.0)[1].clone();
+    let point = bench.state().project().designs[0].points(Cut::First)[1].clone();
     assert_eq!(point.from_top.mm(), 200.0);
 }
 
