@@ -129,6 +129,8 @@ pub struct StationReport {
     pub thickness_mm: [f64; 2],
     /// The level section: pieces 1 to 4, each a polygon of four corners (u, v), mm.
     pub pieces: [[[f64; 2]; 4]; 4],
+    /// How steeply fibres that run along the blank come out of the sides, both cuts together, rise per length.
+    pub grain_slope: f64,
 }
 
 /// The tightest bend of each cut.
@@ -268,6 +270,7 @@ fn measure_station(leg: &Leg, s: f64) -> StationReport {
         b_curvature_per_mm,
         edge_angle_deg,
         thickness_mm,
+        grain_slope,
     } = leg.station(s);
     StationReport {
         s_mm,
@@ -280,6 +283,7 @@ fn measure_station(leg: &Leg, s: f64) -> StationReport {
         edge_angle_deg,
         thickness_mm,
         pieces: leg.section(s).pieces,
+        grain_slope,
     }
 }
 
@@ -313,7 +317,7 @@ fn check_finite(design: &DesignReport, number: usize) -> Result<(), ReportError>
     }
     for at in &design.stations {
         check("an offset", &[at.s_mm, at.a_mm, at.b_mm])?;
-        check("a slope", &[at.a_slope, at.b_slope])?;
+        check("a slope", &[at.a_slope, at.b_slope, at.grain_slope])?;
         check("a curvature", &[at.a_curvature_per_mm, at.b_curvature_per_mm])?;
         check("an edge angle", &[at.edge_angle_deg])?;
         check("a thickness", &at.thickness_mm)?;

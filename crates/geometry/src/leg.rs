@@ -64,6 +64,9 @@ pub struct Station {
     pub edge_angle_deg: f64,
     /// W and D of the leg measured square to each curve, mm.
     pub thickness_mm: [f64; 2],
+    /// How steeply the fibres run out of the sides, both cuts together: sqrt(a'² + b'²), rise per length, of the lines held
+    /// within the blank. Two slopes on neighbouring faces combine so: Wood Handbook (FPL-GTR-190), ch. 5.
+    pub grain_slope: f64,
 }
 
 impl Leg {
@@ -133,6 +136,7 @@ impl Leg {
             b_curvature_per_mm: b.curvature,
             edge_angle_deg: edge_angle_deg(a_within, b_within),
             thickness_mm: [self.width_mm / a_within.hypot(1.0), self.depth_mm / b_within.hypot(1.0)],
+            grain_slope: a_within.hypot(b_within),
         }
     }
 
@@ -282,6 +286,19 @@ mod tests {
             assert!((leg.a(middle) - 0.5 * (solved.a[i - 1] + solved.a[i])).abs() < 0.05);
             assert!((leg.b(middle) - 0.5 * (solved.b[i - 1] + solved.b[i])).abs() < 0.05);
         }
+    }
+
+    /// Wood Handbook (FPL-GTR-190), ch. 5, its example of two slopes on neighbouring faces: a spiral of 1 in 12 (seen in the
+    /// source) with a diagonal of 1 in 18 (from memory) is 1 in 10 together.
+    #[test]
+    fn two_slopes_of_grain_combine_as_in_the_handbook() {
+        let line = |slope: f64| {
+            let points =
+                [0.0, 200.0].map(|s| crate::Point::smooth(1 + s as u32, s, 20.0 + slope * s, slope, 60.0, 60.0));
+            Line::Points(points.to_vec())
+        };
+        let leg = Leg::new(&Blank::square(50.0, 200.0), &line(1.0 / 12.0), &line(1.0 / 18.0)).unwrap();
+        assert_relative_eq!(leg.station(100.0).grain_slope, 1.0 / 10.0, epsilon = 2e-4);
     }
 
     #[test]

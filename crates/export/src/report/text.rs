@@ -41,7 +41,12 @@ fn leg(out: &mut String, units: Units, design: &Design, measured: &DesignReport)
     let [u, v, s] = measured.centre_of_mass_mm;
     quantity(out, "Centre of mass", &format!("{} from the top, u {} and v {} off the axis", mm(s), mm(u), mm(v)));
     let [across, deep] = measured.core_mm;
-    quantity(out, "Core", &format!("{} by {} of unbroken grain from top to foot", mm(across), mm(deep)));
+    // A straight column through layers that do not stand is glued up, and its grain is broken at every glue line.
+    let core = match &design.wood {
+        Wood::Layers(layers) if layers.lean_deg.abs() < 90.0 => "straight from top to foot, across the glue lines",
+        _ => "of unbroken grain from top to foot",
+    };
+    quantity(out, "Core", &format!("{} by {} {core}", mm(across), mm(deep)));
     let bend = |bend: &BendReport| match (bend.radius_mm, bend.s_mm) {
         (Some(radius), Some(at)) => format!("radius {}, {} from the top", mm(radius), mm(at)),
         _ => "straight".to_owned(),

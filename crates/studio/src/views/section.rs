@@ -103,7 +103,7 @@ fn lines(at: &Station, core_mm: [f64; 2], units: Units) -> [(&'static str, Strin
         ("second cut", units.show_with_unit(at.b_mm)),
         ("thickness", pair(units, at.thickness_mm)),
         ("edge angle", format!("{:.1}°", at.edge_angle_deg)),
-        ("grain slope", format!("{:.2}", at.a_slope.hypot(at.b_slope))),
+        ("grain slope", format!("{:.2}", at.grain_slope)),
         ("core", pair(units, core_mm)),
     ]
 }
