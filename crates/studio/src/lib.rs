@@ -22,6 +22,7 @@ pub mod print;
 pub mod readout;
 pub mod row_paint;
 pub mod ruler;
+pub mod run_out;
 pub mod scene;
 pub mod sheet_paint;
 pub mod start;

@@ -11,6 +11,7 @@ use crate::across::ScreenFromFaces;
 use crate::grip::{Grip, Placed, is_shape};
 use crate::patch::{TexturePatch, finest};
 use crate::ruler::Stretch;
+use crate::run_out::{self, RunOut};
 use crate::scene::{Ask, Scene};
 use crate::tokens::{self, HANDLE, POINT, Tokens};
 use crate::view::{Chosen, View, blank_stretch};
@@ -50,7 +51,12 @@ pub fn show(ui: &mut Ui, canvas: &Canvas<'_>, scene: &Scene<'_>, view: &mut View
         let (from, to) = (shown.from_mm.max(blank.from_mm), shown.to_mm.min(blank.to_mm));
         if to > from {
             let points = paint::flattened(scene.leg.line(cut), cut, faces, from, to);
-            paint::saw_line(&painter, t, cut, points);
+            // On its own face only: the saw line of one cut says nothing on the face of the other.
+            let own = faces.rect(cut, blank.from_mm, blank.to_mm).expand(tokens::SAW_LINE / 2.0);
+            paint::saw_line(&painter.with_clip_rect(rect.intersect(own)), t, cut, points);
+        }
+        for out in run_out::run_outs(scene.leg, cut) {
+            exit_marks(&painter, t, cut, faces, &out, scene.leg.length_mm);
         }
     }
     pan(ui, &ground, faces, scene, view);
@@ -145,6 +151,28 @@ fn captions(painter: &Painter, t: &Tokens, faces: &ScreenFromFaces, left: f32, t
     ];
     for (word, y, align) in arrises {
         paint::label(painter, t, pos2(left + 6.0, y), align, word, tokens::small(), t.soft);
+    }
+}
+
+/// Where a saw line leaves its face and where it comes back: arrowheads on the edge, out of the face.
+fn exit_marks(painter: &Painter, t: &Tokens, cut: Cut, faces: &ScreenFromFaces, out: &RunOut, length_mm: f64) {
+    let edge_mm = if out.beyond { faces.across_mm(cut) } else { 0.0 };
+    let way = if out.beyond { 1.0 } else { -1.0 };
+    for s in [out.from_mm, out.to_mm] {
+        if s <= 0.0 || s >= length_mm {
+            continue; // it is out already at this end
+        }
+        let at = faces.pos(cut, s, edge_mm);
+        let head = |grown: f32| {
+            vec![
+                at + vec2(-6.0 - grown, -way * grown),
+                at + vec2(6.0 + grown, -way * grown),
+                at + vec2(0.0, way * (9.0 + grown)),
+            ]
+        };
+        let (halo, fill) = (head(2.0), head(0.0));
+        painter.add(egui::Shape::convex_polygon(halo, t.sheet, Stroke::NONE));
+        painter.add(egui::Shape::convex_polygon(fill, t.cut(cut), Stroke::NONE));
     }
 }
 

@@ -5,6 +5,7 @@ use cornerwise_project::{BlankSize, Edit, EditError, Stretch};
 use egui::{Align, Button, ComboBox, Id, Layout, Rect, RichText, ScrollArea, Ui, UiBuilder, vec2};
 
 use crate::length_field::Field;
+use crate::run_out;
 use crate::scene::{Ask, Scene};
 use crate::tokens::{self, GAP, Tokens};
 use crate::view::{Chosen, View};
@@ -140,6 +141,7 @@ fn cut(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, view: &mut View, asks: &mut Vec
         heading(ui, title);
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| whole_line::show(ui, scene, cut, asks));
     });
+    run_outs(ui, scene, cut);
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 6.0;
         shape_choice(ui, scene, cut, &group, asks);
@@ -158,6 +160,22 @@ fn cut(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, view: &mut View, asks: &mut Vec
     match scene.design.line(cut) {
         Line::Shape(shape) => parameters(ui, scene, cut, shape, &group, asks),
         Line::Points(_) => point(ui, scene, cut, &group, view, asks),
+    }
+}
+
+/// How many places a line may run out that are told one by one.
+const TOLD: usize = 3;
+
+/// Where the line runs out of its face.
+fn run_outs(ui: &mut Ui, scene: &Scene<'_>, cut: Cut) {
+    let t = Tokens::here(ui);
+    let all = run_out::run_outs(scene.leg, cut);
+    let mut say = |words: String| ui.label(RichText::new(words).font(tokens::small()).color(t.wrong));
+    for out in all.iter().take(TOLD) {
+        say(out.words(scene.units()));
+    }
+    if let more @ 1.. = all.len().saturating_sub(TOLD) {
+        say(format!("and {more} more"));
     }
 }
 
