@@ -77,6 +77,42 @@ impl Rows {
     }
 }
 
+impl Rows {
+    /// The heights of the sides and of the graphs, as they are shown, once the bar between the faces and the sides is
+    /// at `y`. The graphs stay as they are.
+    fn with_sides_bar_at(&self, y: f32, view: &View) -> (f32, f32) {
+        let both = self.faces.height() + self.sides.height();
+        let (sides, along) = self.shown(view);
+        (parted(self.sides_bar.top() + sides - y, both, LEAST_FACES_PX).unwrap_or(sides), along)
+    }
+
+    /// As [`Rows::with_sides_bar_at`], with the bar above the graphs at `y`: the row above it gives or takes.
+    fn with_along_bar_at(&self, y: f32, view: &View) -> (f32, f32) {
+        let (sides, along) = self.shown(view);
+        let wanted = self.along_bar.top() + along - y;
+        if view.sides.open {
+            let both = sides + along;
+            let along = parted(wanted, both, LEAST_ROW_PX).unwrap_or(along);
+            (both - along, along)
+        } else {
+            (sides, parted(wanted, self.faces.height() + along, LEAST_FACES_PX).unwrap_or(along))
+        }
+    }
+
+    /// The heights as they are on screen; those of folded rows as they will be.
+    fn shown(&self, view: &View) -> (f32, f32) {
+        let height = |fold: Fold, row: Rect| if fold.open { row.height() } else { fold.height_px };
+        (height(view.sides, self.sides), height(view.along, self.along))
+    }
+}
+
+/// The height of the lower of two rows that share `both`, as near to what is wanted as leaves each its least height;
+/// nothing where there is no room for that.
+fn parted(wanted: f32, both: f32, least_above: f32) -> Option<f32> {
+    let most = both - least_above;
+    (most >= LEAST_ROW_PX).then(|| wanted.max(LEAST_ROW_PX).min(most))
+}
+
 /// The part of a row beside its head, and its head.
 fn canvas(row: Rect) -> Rect {
     Rect::from_min_max(pos2((row.left() + head::WIDTH).min(row.right()), row.top()), row.max)
@@ -148,7 +184,9 @@ impl ShapePlace {
         faces::show(ui, &canvas_of_faces, scene, view, asks);
         stretch_button(ui, canvas(rows.faces), faces.stretch(), asks);
         head::show(ui, head_of(rows.faces), faces.arris_2_px, scene, view, asks);
-        bar(ui, rows.sides_bar, Command::FoldSides, &mut view.sides);
+        if let Some(y) = bar(ui, rows.sides_bar, Command::FoldSides, &mut view.sides) {
+            (view.sides.height_px, view.along.height_px) = rows.with_sides_bar_at(y, view);
+        }
         if view.sides.open && rows.sides.height() > 1.0 {
             let seams = derived.seams(scene.leg, scene.design);
             let cut_patches = [[page(Surface::Cut(Cut::First)), page(Surface::Cut(Cut::Second))], [sharp[0], sharp[1]]];
@@ -156,7 +194,9 @@ impl ShapePlace {
             sides::show(ui, &screen, &cut_patches, scene, view, &seams);
             sides::head(ui, head_of(rows.sides), &seams);
         }
-        bar(ui, rows.along_bar, Command::FoldAlong, &mut view.along);
+        if let Some(y) = bar(ui, rows.along_bar, Command::FoldAlong, &mut view.along) {
+            (view.sides.height_px, view.along.height_px) = rows.with_along_bar_at(y, view);
+        }
         if view.along.open && rows.along.height() > 1.0 {
             let graphs = along::graphs(axis, scene, &derived.along(scene.leg));
             along::head(ui, head_of(rows.along), &graphs, scene, view);
@@ -227,8 +267,8 @@ fn wanted(surface: Surface, scene: &Scene<'_>, axis: Axis, px_per_mm: f64, page_
     Wanted { surface, shown, px_per_mm, page_px_per_mm }
 }
 
-/// A row's bar: a click folds it away or out, dragging it up or down makes the row taller or lower.
-fn bar(ui: &mut Ui, rect: Rect, command: Command, fold: &mut Fold) {
+/// A row's bar: a click folds it away or out. The answer is where the hand drags its upper edge to.
+fn bar(ui: &mut Ui, rect: Rect, command: Command, fold: &mut Fold) -> Option<f32> {
     let t = Tokens::here(ui);
     let response = ui.interact(rect, Id::unique(("bar", command.label())), Sense::click_and_drag());
     response.widget_info(|| WidgetInfo::selected(Role::Button, true, fold.open, command.label()));
@@ -249,11 +289,20 @@ fn bar(ui: &mut Ui, rect: Rect, command: Command, fold: &mut Fold) {
     if response.clicked() {
         fold.open = !fold.open;
     }
+    let mut dragged_to = None;
     if fold.open && response.dragged() {
-        fold.height_px = (fold.height_px - response.drag_delta().y).clamp(LEAST_ROW_PX, 1200.0);
+        let (at, origin) = ui.input(|i| (i.pointer.interact_pos(), i.pointer.press_origin()));
+        // Where on the bar it was taken hold of: kept, so that the bar stays under the hand past every stop and back.
+        let held = Id::unique("held on the bar");
+        if response.drag_started() {
+            ui.data_mut(|data| data.insert_temp(held, origin.map_or(0.0, |origin| origin.y - rect.top())));
+        }
+        let grab = ui.data(|data| data.get_temp::<f32>(held)).unwrap_or_default();
+        dragged_to = at.map(|at| at.y - grab);
     }
     let icon = if fold.open { CursorIcon::ResizeVertical } else { CursorIcon::PointingHand };
     response.on_hover_cursor(icon).on_hover_text(command.tooltip(ui.ctx()));
+    dragged_to
 }
 
 /// How far the rows are stretched across, always shown; a click gives true shape.

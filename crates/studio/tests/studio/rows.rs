@@ -41,6 +41,33 @@ fn a_bar_drags_its_row_taller() {
 }
 
 #[test]
+fn row_bars_follow_the_hand_and_move_only_the_rows_beside_them() {
+    let mut bench = studio(points());
+    bench.set_size(vec2(1280.0, 1000.0));
+    for key in [Key::F3, Key::F4] {
+        bench.key_press(key);
+        bench.run();
+    }
+    let canvases = ["faces 1 and 2", "sides 1 to 4", "graphs along the leg"];
+    let heights = |bench: &crate::bench::Bench| canvases.map(|name| bench.get_by_label(name).rect().height());
+    for (bar, still) in [("Along the leg", 0), ("Sides and seams", 2)] {
+        let before = heights(&bench);
+        let at = middle(&bench, bar);
+        crate::bench::press(&mut bench, at);
+        // Far past the stop, and back to where a hand can see that the bar came along.
+        crate::bench::drag(&mut bench, at, vec2(0.0, -900.0), 6, |_| {});
+        crate::bench::drag(&mut bench, at - vec2(0.0, 900.0), vec2(0.0, 880.0), 6, |_| {});
+        bench.run_steps(2);
+        assert!((middle(&bench, bar).y - (at.y - 20.0)).abs() < 2.0, "{bar}");
+        crate::bench::release(&mut bench, at - vec2(0.0, 20.0));
+        bench.run();
+        let after = heights(&bench);
+        assert!((after[still] - before[still]).abs() < 1.5, "{bar}: {before:?} {after:?}");
+        assert!((after.iter().sum::<f32>() - before.iter().sum::<f32>()).abs() < 2.5);
+    }
+}
+
+#[test]
 fn the_wheel_zooms_to_the_pointer() {
     let mut bench = studio(points());
     let at = middle(&bench, "first cut, point 3");
