@@ -11,8 +11,8 @@ pub(crate) const STEPS: [(&str, &str); 6] = [
     ),
     (
         "First cut",
-        "Face 1 up. Saw the solid line, splitting the line. If you stray, stay fair and do not go back: both sides of the \
-         cut fit each other whatever the line.",
+        "Face 1 up. Saw the solid line, splitting the line: its middle is the true line. If you stray, stay fair and do not \
+         go back: both sides of the cut fit each other whatever the line.",
     ),
     (
         "Close up",

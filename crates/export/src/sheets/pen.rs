@@ -66,15 +66,16 @@ impl Pen {
         Pen::Fine,
     ];
 
-    /// How it is drawn. Solid and dashed tell the cuts apart on a printer without colour.
+    /// How it is drawn. Solid and dashed tell the cuts apart on a printer without colour. The saw lines, whose middle is
+    /// the true line, are the strongest of what is followed with a tool; where the paper is cut out is finer.
     pub fn style(self) -> PenStyle {
         let (width_mm, dash_mm, ink): (f64, &'static [f64], Ink) = match self {
-            Pen::FirstCut => (0.25, &[], Ink::First),
-            Pen::SecondCut => (0.25, &[4.0, 1.2], Ink::Second),
+            Pen::FirstCut => (0.35, &[], Ink::First),
+            Pen::SecondCut => (0.35, &[4.0, 1.2], Ink::Second),
             Pen::FinishedEnd => (0.5, &[], Ink::Black),
             Pen::Fold => (0.25, &[6.0, 1.5, 0.8, 1.5], Ink::Black),
             Pen::CutOut => (0.2, &[], Ink::Black),
-            Pen::GlueEdge => (0.4, &[], Ink::Black),
+            Pen::GlueEdge => (0.25, &[], Ink::Black),
             Pen::Tick => (0.18, &[], Ink::Black),
             Pen::Straightedge => (0.18, &[], Ink::Grey),
             Pen::Join => (0.18, &[0.8, 1.2], Ink::Grey),
@@ -112,15 +113,42 @@ pub enum Ink {
 }
 
 impl Ink {
-    /// Red, green and blue. All but the pale ones stay dark on a printer without colour.
+    /// Red, green and blue. All but the pale ones stay dark on a printer without colour. The cuts have the hues that they
+    /// have on screen.
     pub fn rgb(self) -> [u8; 3] {
         match self {
             Ink::Black => [0x16, 0x16, 0x18],
             Ink::Grey => [0x6a, 0x6c, 0x70],
             Ink::Pale => [0xec, 0xec, 0xea],
             Ink::White => [0xff, 0xff, 0xff],
-            Ink::First => [0x12, 0x3f, 0x8c],
-            Ink::Second => [0xa3, 0x2c, 0x17],
+            Ink::First => [0x0f, 0x57, 0xa3],
+            Ink::Second => [0xa8, 0x42, 0x08],
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_saw_line_is_never_thinner_than_where_the_paper_is_cut_out() {
+        for saw in [Pen::FirstCut, Pen::SecondCut] {
+            assert!(saw.width_mm() >= 0.3, "seen through the saw dust");
+            for edge in [Pen::GlueEdge, Pen::CutOut, Pen::Fold] {
+                assert!(edge.width_mm() < saw.width_mm(), "{edge:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn the_cuts_have_different_hues_and_print_dark_without_colour() {
+        let [first, second] = [Ink::First, Ink::Second].map(|ink| ink.rgb().map(f64::from));
+        assert!(first[2] > first[0] + 40.0 && second[0] > second[2] + 40.0, "blue, and burnt orange");
+        for [r, g, b] in [first, second] {
+            // Luma of ITU-R BT.601, from memory: what a printer without colour makes of it. Under half is dark grey.
+            let grey = (0.299 * r + 0.587 * g + 0.114 * b) / 255.0;
+            assert!(grey < 0.4, "{grey}");
         }
     }
 }

@@ -10,7 +10,7 @@ use kurbo::{Point, Shape};
 /// The frames drawn with the pen of glued edges: the ends of the blank, in the order drawn.
 fn ends(page: &ReadPage) -> Vec<kurbo::Rect> {
     let frames =
-        page.lines.iter().filter(|line| (line.width_mm - 0.4).abs() < 0.02 && line.path.segments().count() == 4);
+        page.lines.iter().filter(|line| (line.width_mm - 0.25).abs() < 0.02 && line.path.segments().count() == 4);
     frames.map(|line| line.path.bounding_box()).collect()
 }
 
@@ -50,7 +50,7 @@ fn each_saw_line_starts_on_the_cap_where_it_does_on_the_strip() {
     let stations = [-leg.spare_top_mm, leg.length_mm + leg.spare_foot_mm];
     for (i, (end, s)) in ends.iter().zip(stations).enumerate() {
         let lines: Vec<_> =
-            page.straight(0.25).into_iter().filter(|[a, _]| end.inflate(0.1, 0.1).contains(*a)).collect();
+            page.straight(0.35).into_iter().filter(|[a, _]| end.inflate(0.1, 0.1).contains(*a)).collect();
         let upright = lines.iter().find(|[a, b]| (a.x - b.x).abs() < 1e-4).expect("the first cut");
         let level = lines.iter().find(|[a, b]| (a.y - b.y).abs() < 1e-4).expect("the second cut");
         let x = if i == 0 { upright[0].x - end.x0 } else { end.x1 - upright[0].x };
@@ -107,7 +107,7 @@ fn a_cap_cut_over_several_pages_is_true_when_they_are_joined() {
         let marks = page.marks();
         let shift = marks.iter().find_map(|(n, p)| known.get(n).map(|at: &Point| *at - *p)).unwrap_or_default();
         known.extend(marks.iter().map(|(n, p)| (*n, *p + shift)));
-        for line in page.lines.iter().filter(|line| (line.width_mm - 0.4).abs() < 0.02) {
+        for line in page.lines.iter().filter(|line| (line.width_mm - 0.25).abs() < 0.02) {
             let part = line.path.bounding_box() + shift;
             whole = kurbo::Rect::new(
                 whole.x0.min(part.x0),

@@ -47,7 +47,7 @@ fn first_frame(page: &ReadPage) -> Frame {
 /// A saw line's colour is its cut: more blue than red for the first, more red than blue and dashed for the second.
 fn cut_of(line: &ReadLine) -> Option<Cut> {
     let [r, _, b] = line.rgb.map(i32::from);
-    if (line.width_mm - 0.25).abs() > 0.03 || (r - b).abs() < 40 {
+    if (line.width_mm - 0.35).abs() > 0.03 || (r - b).abs() < 40 {
         return None;
     }
     assert_eq!(line.dashed, r > b, "the first cut is solid, the second dashed");
