@@ -22,6 +22,8 @@ const PIECE_MM: f64 = 4.2;
 const SMALL_MM: f64 = 2.5;
 /// On a narrow face a label that finds no room is tried smaller, as shares of its size.
 const SMALLER: [f64; 4] = [1.0, 0.8, 0.64, 0.5];
+/// What an edge is laid on is read on every page, or the paper goes on the wrong way round: not under 2 mm.
+const EDGE_SHARES: [f64; 2] = [1.0, 0.9];
 /// A label of each kind at least this often along the strip, mm.
 const EVERY_MM: f64 = 130.0;
 /// The tick at a crossing of the saw line and an edge, to each side of the edge, mm.
@@ -178,6 +180,8 @@ impl<'a> Writer<'a> {
                     Row::MiddleBelow => (line + bottom - size[1]) / 2.0,
                     Row::FirstEdge => top,
                     Row::LastEdge => bottom - size[1],
+                    Row::InFromFirst(mm) => top + mm,
+                    Row::InFromLast(mm) => bottom - size[1] - mm,
                 };
                 if y >= top - 1e-9 && y + size[1] <= bottom + 1e-9 {
                     wishes.push([x, y]);
@@ -187,9 +191,14 @@ impl<'a> Writer<'a> {
         wishes
     }
 
+    /// Capitals of the scale's numbers, mm.
+    fn number_mm(&self) -> f64 {
+        (0.09 * self.face.across).clamp(1.2, 2.3)
+    }
+
     /// The numbers of the scale, beside their ticks on the edge away from the other face, or on the other edge.
     fn numbers(&mut self) {
-        let cap = (0.09 * self.face.across).clamp(1.2, 2.3);
+        let cap = self.number_mm();
         let length = self.strip.job.leg.length_mm;
         for tick in ticks(self.strip.job.units, length, self.part.x0, self.part.x1) {
             let Some(number) = tick.number else { continue };
@@ -347,7 +356,11 @@ impl<'a> Writer<'a> {
 
     /// What each edge of the paper is laid on.
     fn edges(&mut self) {
-        for (edge, row) in self.face.edges.into_iter().zip([Row::FirstEdge, Row::LastEdge]) {
+        // The numbers of the scale stand along an edge, in inches so close that nothing else goes between them: the next
+        // line in is for what the edge is.
+        let own_line = 1.3 * self.number_mm() + 0.8;
+        let rows = [[Row::FirstEdge, Row::InFromFirst(own_line)], [Row::LastEdge, Row::InFromLast(own_line)]];
+        for (edge, rows) in self.face.edges.into_iter().zip(rows) {
             let (words, typeface) = match edge.kind {
                 EdgeKind::Fold if self.face.cut == Cut::First => {
                     (format!("FOLD on {}", edge.arris), Typeface::CondensedBold)
@@ -359,13 +372,19 @@ impl<'a> Writer<'a> {
             let label =
                 |share: f64| Label::text(Text::new(words.as_str(), Point::ZERO, 2.3 * share).typeface(typeface));
             let mut written = false;
+            let readable = EDGE_SHARES.as_slice();
             for s in self.spread(0.08) {
-                written |= self.put(label, |_| s, 0.8 * EVERY_MM, &[row]);
+                written |= self.put_in(readable, label, |_| s, 0.8 * EVERY_MM, &rows);
             }
+            let s = self.part.x0 + 0.08 * self.part.width();
             if !written && edge.kind != EdgeKind::Loose {
-                let y = if matches!(row, Row::FirstEdge) { self.face.y0 } else { self.face.y0 + self.face.across };
-                let s = self.part.x0 + 0.08 * self.part.width();
-                self.put_outside(label, |_| s, |x| Some(Point::new(x, y)));
+                let y = if matches!(rows[0], Row::FirstEdge) { self.face.y0 } else { self.face.y0 + self.face.across };
+                // Anywhere along this page, else beside the face.
+                written = self.put_in(readable, label, |_| s, self.part.width(), &rows)
+                    || self.put_outside(label, |_| s, |x| Some(Point::new(x, y)));
+            }
+            if !written {
+                self.put(label, |_| s, 0.8 * EVERY_MM, &rows);
             }
         }
     }

@@ -15,6 +15,10 @@ pub(crate) enum Row {
     FirstEdge,
     /// Inside the ticks of the last edge.
     LastEdge,
+    /// This many mm farther in than the row along the first edge.
+    InFromFirst(f64),
+    /// This many mm farther in than the row along the last edge.
+    InFromLast(f64),
 }
 
 /// Close to the saw line, whichever side has room.
