@@ -158,9 +158,9 @@ pub fn template(leg: &Leg, names: &LegNames, choice: &PaperChoice, units: Units)
     let names = &names.printable()?;
     let kind = PageKind::of(choice);
     let job = Job { leg, names, choice, units, kind };
-    let strip = strip::Strip::new(&job);
-    let mut leaves = cover::leaves(&job)?;
-    leaves.extend(strip_pages::leaves(&job, &strip)?);
+    let strip = strip_pages::StripPages::new(&job)?;
+    let mut leaves = cover::leaves(&job, strip.needs_the_cover().then_some(&strip))?;
+    leaves.extend(strip.leaves());
     if leaves.len() > MAX_PAGES {
         return Err(PaperError::TooManyPages { pages: leaves.len() });
     }

@@ -14,6 +14,10 @@ pub(crate) struct Block {
 const TEXT_MM: f64 = 2.3;
 /// From line to line, mm.
 const LEADING_MM: f64 = 4.25;
+/// From a column's edge to the values of its facts, mm.
+const VALUE_MM: f64 = 26.0;
+/// Most lines for one fact.
+const MOST_LINES: usize = 3;
 
 impl Block {
     /// A heading.
@@ -42,14 +46,24 @@ impl Block {
         Block { drawing, height_mm: y - TEXT_MM + 1.0 }
     }
 
-    /// Two words on a line: what it is, and how much.
+    /// Two words on a line: what it is, and how much, over as many lines as that takes. Only a single word too long for a
+    /// line, and names that go on for lines, are made smaller or shorter.
     pub fn fact(name: &str, value: &str, width_mm: f64) -> Block {
         let mut drawing = Drawing::new();
         let y = TEXT_MM + 0.4;
         drawing.text(Text::new(name, Point::new(0.0, y), TEXT_MM).typeface(Typeface::Condensed).ink(Ink::Grey));
-        let text = Text::new(value, Point::new(26.0, y), TEXT_MM).typeface(Typeface::Condensed);
-        drawing.text(text.fitted(width_mm - 26.0, 1.6));
-        Block { drawing, height_mm: LEADING_MM }
+        let room = width_mm - VALUE_MM;
+        let mut lines = Typeface::Condensed.wrapped(value, TEXT_MM, room);
+        if lines.len() > MOST_LINES {
+            let rest = lines.split_off(MOST_LINES - 1).join(" ");
+            lines.push(rest);
+        }
+        let count = lines.len().max(1);
+        for (i, line) in lines.into_iter().enumerate() {
+            let at = Point::new(VALUE_MM, y + i as f64 * LEADING_MM);
+            drawing.text(Text::new(line, at, TEXT_MM).typeface(Typeface::Condensed).fitted(room, 1.6));
+        }
+        Block { drawing, height_mm: count as f64 * LEADING_MM }
     }
 
     /// Nothing, for air.
@@ -94,6 +108,23 @@ pub(crate) fn set(groups: &[Vec<Block>], columns: usize, width_mm: f64, gap_mm: 
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn the_passes_to_a_sharp_point_are_as_large_as_everything_round_them() {
+        let passes = "second cut, from foot to the sharp point at about 12 13/32\" (315 mm exactly)";
+        let block = Block::fact("pass 3", passes, 76.0);
+        let mut read = String::new();
+        for mark in &block.drawing.marks {
+            let crate::sheets::Mark::Text(text) = mark else { continue };
+            assert!(text.cap_mm >= TEXT_MM, "{text:?}");
+            assert!(text.bounds().x1 <= 76.0 && text.bounds().y1 <= block.height_mm + 0.6, "{text:?}");
+            read += &format!("{} ", text.text);
+        }
+        assert_eq!(read.trim(), format!("pass 3 {passes}"));
+        // A name without end stays within its block.
+        let long = Block::fact("design", &"very long ".repeat(100), 76.0);
+        assert!(long.height_mm <= 3.0 * LEADING_MM && long.drawing.bounds().x1 <= 76.0);
+    }
 
     #[test]
     fn groups_stay_together_and_pages_hold_what_they_are_given() {

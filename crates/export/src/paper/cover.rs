@@ -7,10 +7,11 @@ use super::figure::figure;
 use super::joins::Joins;
 use super::passes::{passes, sharp_point};
 use super::strip::{EDGE_ROOM_MM, END_ROOM_MM};
+use super::strip_pages::{JOINING, JOINING_TITLE, StripPages};
 use super::tiling::{Grid, Lie};
 use super::{Job, Leaf, PaperError};
 use crate::sheets::Drawing;
-use cornerwise_geometry::{Cut, End};
+use cornerwise_geometry::{Cut, End, Length, Unit, Units};
 use kurbo::{Affine, Rect};
 
 /// Between columns, mm.
@@ -19,15 +20,20 @@ const GAP_MM: f64 = 8.0;
 const COLUMN_MM: [f64; 2] = [76.0, 105.0];
 /// From the edges of the board to what is set on it, mm.
 const INSET_MM: f64 = 2.0;
+/// A shown length further than this from the true one is called rounded, mm.
+const ROUNDED_MM: f64 = 0.05;
+/// The most paper that the plan of joined pages takes in a column, mm up.
+const PLAN_MM: f64 = 60.0;
 /// Heights that a cover on a roll is tried with, mm.
 const ROLL_HEIGHTS_MM: [f64; 4] = [180.0, 260.0, 400.0, 800.0];
 
 /// The cover, and pages for end caps that do not fit on it: of all numbers of columns, the one with fewest pages.
-pub(crate) fn leaves(job: &Job<'_>) -> Result<Vec<Leaf>, PaperError> {
+/// `strip` are the pages of the strip where those have no room to say how they are joined: the cover says it.
+pub(crate) fn leaves(job: &Job<'_>, strip: Option<&StripPages<'_>>) -> Result<Vec<Leaf>, PaperError> {
     let caps = End::ALL.map(|end| Cap::new(job, end));
     let cap_leaves = cap_leaves(job, &caps)?;
     let most = ((room(job)[0] + GAP_MM) / (COLUMN_MM[0] + GAP_MM)).floor().clamp(1.0, 3.0) as usize;
-    let covers = (1..=most).rev().map(|columns| Cover::new(job, &caps, columns));
+    let covers = (1..=most).rev().map(|columns| Cover::new(job, &caps, strip, columns));
     let pages = |cover: &Cover| cover.pages.len() + if cover.has_caps { 0 } else { cap_leaves.len() };
     let Some(cover) = covers.min_by_key(pages) else { return Ok(cap_leaves) };
     let has_caps = cover.has_caps;
@@ -59,11 +65,12 @@ struct Cover {
 }
 
 impl Cover {
-    fn new(job: &Job<'_>, caps: &[Cap<'_>], columns: usize) -> Cover {
+    fn new(job: &Job<'_>, caps: &[Cap<'_>], strip: Option<&StripPages<'_>>, columns: usize) -> Cover {
         let [across, highest] = room(job);
         let count = columns as f64;
         let width = ((across + GAP_MM) / count - GAP_MM).min(COLUMN_MM[1]);
         let mut groups = facts(job, width);
+        groups.extend(strip.map(|strip| joining(strip, width)));
         groups.extend(steps(job, width));
         groups.extend(cautions(width));
         let has_caps = caps.iter().map(Cap::extent).all(|extent| extent.width() <= width && extent.height() <= highest);
@@ -95,7 +102,7 @@ impl Cover {
 }
 
 fn facts(job: &Job<'_>, width: f64) -> Vec<Vec<Block>> {
-    let (leg, show) = (job.leg, |mm: f64| job.units.show_with_unit(mm));
+    let (leg, show) = (job.leg, |mm: f64| true_size(job.units, mm));
     let whole = leg.length_mm + leg.spare_top_mm + leg.spare_foot_mm;
     let blank = format!("{} × {} × {}", show(leg.width_mm), show(leg.depth_mm), show(whole));
     let spare = format!("{} at the top, {} at the foot", show(leg.spare_top_mm), show(leg.spare_foot_mm));
@@ -118,11 +125,36 @@ fn facts(job: &Job<'_>, width: f64) -> Vec<Vec<Block>> {
     vec![group, vec![figure(job, width), Block::space(3.0)]]
 }
 
+/// A length as it is milled to: a fraction that is rounded says so, and what it is exactly, because the paper is drawn to
+/// that.
+fn true_size(units: Units, mm: f64) -> String {
+    let shown = units.show_with_unit(mm);
+    let is_rounded = |shown: &Length| (shown.mm() - mm).abs() > ROUNDED_MM;
+    match units {
+        Units::Inches(_) if Length::parse(&shown, Unit::Inch).is_ok_and(|shown| is_rounded(&shown)) => {
+            format!("about {shown} ({} exactly)", Units::Millimetres.show_with_unit(mm))
+        }
+        _ => shown,
+    }
+}
+
 fn other(end: End) -> End {
     match end {
         End::Top => End::Foot,
         End::Foot => End::Top,
     }
+}
+
+/// How the pages of the strip are joined, with the plan of them.
+fn joining(strip: &StripPages<'_>, width: f64) -> Vec<Block> {
+    let plan = strip.plan(None, [width, PLAN_MM]);
+    let bounds = plan.bounds();
+    let mut drawing = Drawing::new();
+    drawing.add(&plan, Affine::translate((-bounds.x0, -bounds.y0)));
+    let mut blocks = vec![Block::heading(JOINING_TITLE), Block { drawing, height_mm: bounds.height() + 3.0 }];
+    blocks.extend(JOINING.map(|words| Block::item("", "", words, width)));
+    blocks.push(Block::space(3.0));
+    blocks
 }
 
 fn steps(job: &Job<'_>, width: f64) -> Vec<Vec<Block>> {

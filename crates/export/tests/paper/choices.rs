@@ -2,8 +2,9 @@
 
 use crate::legs::{LAYOUTS, lamp_column, leg, measured, names, on, pdf_of, roll, sheets};
 use crate::reader::read;
+use cornerwise_export::demo::DEMOS;
 use cornerwise_export::paper::{LegNames, MAX_PAGES, PaperError, project_sheets, template};
-use cornerwise_export::sheets::Mark;
+use cornerwise_export::sheets::{Mark, Sheet, Text};
 use cornerwise_geometry::{
     Arris, Blank, Finest, Leg, Line, MM_PER_INCH, Point, PointId, PointKind, Shape, ShapeKind, Units,
 };
@@ -132,6 +133,80 @@ fn the_first_page_carries_the_cautions_and_the_way_of_working() {
     }
 }
 
+fn demo(file_name: &str, choice: PaperChoice) -> Vec<Sheet> {
+    let demo = DEMOS.iter().find(|demo| demo.file_name == file_name).unwrap();
+    project_sheets(&Project { paper: choice, ..demo.project().unwrap() }).unwrap()
+}
+
+fn texts(sheet: &Sheet) -> impl Iterator<Item = &Text> {
+    sheet.marks.iter().filter_map(|mark| if let Mark::Text(text) = mark { Some(text) } else { None })
+}
+
+#[test]
+fn a_strip_too_wide_for_notes_beside_it_has_the_way_to_join_its_pages_on_page_1() {
+    let mut on_the_cover = 0;
+    for file in DEMOS.map(|demo| demo.file_name) {
+        for layout in LAYOUTS {
+            for page in [PageSize::A4, PageSize::Letter, roll(610.0)] {
+                let sheets = demo(file, PaperChoice { layout, ..on(page.clone()) });
+                let says = |sheet: &Sheet| {
+                    let words: Vec<&str> = texts(sheet).map(|text| text.text.as_str()).collect();
+                    // The plan names both ends of the blank.
+                    words.contains(&"Joining the pages") && words.contains(&"TOP") && words.contains(&"FOOT")
+                };
+                let strip: Vec<&Sheet> = sheets.iter().filter(|sheet| sheet.label.contains("strip")).collect();
+                let each = strip.iter().all(|sheet| says(sheet));
+                let joined = strip.len() > 1;
+                assert_eq!(says(&sheets[0]), joined && !each, "{file} {page:?} {layout:?}");
+                on_the_cover += usize::from(joined && !each);
+            }
+        }
+    }
+    assert!(on_the_cover > 0);
+}
+
+#[test]
+fn every_page_of_a_strip_in_inches_says_large_enough_what_its_edges_are_glued_to() {
+    for layout in LAYOUTS {
+        for page in [PageSize::A4, PageSize::Letter, PageSize::Tabloid, roll(610.0)] {
+            let sheets = demo("bench-leg.ron", PaperChoice { layout, ..on(page.clone()) });
+            let words = match layout {
+                StripLayout::Wrapped => ["glue this edge to arris 1", "FOLD on arris 2", "glue this edge to arris 3"],
+                StripLayout::PerFace { .. } => ["glue this edge to arris 2", "glue this edge to arris 3", "arris 1"],
+            };
+            for sheet in sheets.iter().filter(|sheet| sheet.label.contains("strip")) {
+                for word in words {
+                    let mut found = texts(sheet).filter(|text| text.text == word).peekable();
+                    assert!(found.peek().is_some(), "{word} is missing: {page:?} {layout:?} {}", sheet.label);
+                    for text in found {
+                        assert!(text.cap_mm >= 2.0, "{word} is {} mm: {page:?} {layout:?}", text.cap_mm);
+                    }
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn a_blank_whose_inches_are_rounded_says_what_it_is_exactly() {
+    let first_page = |side_mm: f64| {
+        let leg = leg(&Blank::square(side_mm, 700.0), [ShapeKind::Cyma; 2]);
+        let sheets = template(&leg, &names(), &on(PageSize::Letter), Units::Inches(Finest::Sixteenth)).unwrap();
+        texts(&sheets[0]).map(|text| text.text.clone() + " ").collect::<String>()
+    };
+    let words = first_page(48.0);
+    assert!(words.contains("about 1 7/8\" (48 mm exactly) × about 1 7/8\" (48 mm exactly)"), "{words}");
+    let words = first_page(44.45);
+    assert!(words.contains("1 3/4\" × 1 3/4\""), "a fraction that is exact stands alone: {words}");
+}
+
+#[test]
+fn the_first_page_says_that_the_middle_of_a_saw_line_is_the_true_line() {
+    let sheets = sheets(&lamp_column(), &on(PageSize::A4));
+    let words: String = texts(&sheets[0]).map(|text| text.text.clone() + " ").collect();
+    assert!(words.contains("its middle is the true line"), "{words}");
+}
+
 #[test]
 fn a_project_prints_every_design_and_names_the_one_that_fails() {
     let mut project = Project::new();
@@ -160,7 +235,7 @@ fn a_sharp_point_beyond_the_end_of_the_blank_is_nowhere_to_stop_the_saw() {
     };
     let words = |leg: &Leg| -> String {
         let pages = read(&pdf_of(leg, &on(PageSize::A4)));
-        pages.iter().flat_map(|page| page.texts.iter().map(|text| text.text.clone() + "\n")).collect()
+        pages.iter().flat_map(|page| page.texts.iter().map(|text| text.text.clone() + " ")).collect()
     };
     let beyond = words(&with_point_at(400.0));
     assert!(beyond.contains("first cut, from top to foot"), "{beyond}");
