@@ -174,7 +174,7 @@ pub fn join(pages: &[Page]) -> Joined {
         face.length_mm = dot(middle(foot[number]), along) - origin[0];
         for (page, laid) in all() {
             for stroke in page.strokes.iter().filter(|stroke| stroke.cut() == Some(cut)) {
-                if (stroke.width_mm - 0.25).abs() > 0.02 {
+                if (stroke.width_mm - 0.35).abs() > 0.02 {
                     continue;
                 }
                 face.dashed.push(stroke.dashed);
