@@ -37,7 +37,9 @@ pub use opening::{Opening, Stage};
 pub use order::draw_order;
 pub use parts::{Arris, BlankPoint, Cut, End, Face, LegPoint, Piece, Seam, Side};
 pub use point::{Point, PointId, PointKind};
-pub use saw_line::{Bend, Extent, LineAt, MAX_POINTS, MAX_SLOPE, MIN_GAP_MM, SawLine, SawLineError};
+pub use saw_line::{
+    Bend, Extent, LineAt, LineMark, MAX_POINTS, MAX_SLOPE, MIN_GAP_MM, MarkKind, Quill, SawLine, SawLineError,
+};
 pub use section::Section;
 pub use shape::{Parameter, ParameterValue, Shape, ShapeKind};
 pub use solved::Solved;

@@ -3,6 +3,7 @@
 mod build;
 mod cubic;
 mod error;
+mod marks;
 
 use kurbo::{BezPath, CubicBez, ParamCurve, ParamCurveArclen};
 
@@ -12,6 +13,7 @@ use crate::polynomial::{horner, product, unit_roots};
 pub(crate) use build::between;
 pub(crate) use cubic::{Rates, parameter_at, rates};
 pub use error::SawLineError;
+pub use marks::{LineMark, MarkKind, Quill};
 
 use build::{check, check_steepness};
 use cubic::{bezier, bounds, derivative, difference, minus, power, straight, subdivide, trimmed};
@@ -252,21 +254,6 @@ impl SawLine {
             whole = Extent { least: whole.least.min(part.least), most: whole.most.max(part.most) };
         }
         whole
-    }
-
-    /// Where the line turns from one way to the other over the finished length, mm from the top, in order.
-    pub fn crests(&self) -> Vec<f64> {
-        let mut found: Vec<f64> = Vec::new();
-        for segment in self.finished_segments() {
-            for t in unit_roots(&rates(&segment).dc) {
-                let s = segment.eval(t).x;
-                let edge = s <= 1e-9 || s >= self.length_mm - 1e-9;
-                if !edge && found.last().is_none_or(|last| s - last > 1e-6) {
-                    found.push(s);
-                }
-            }
-        }
-        found
     }
 
     /// The tightest bend over the finished length: the greatest curvature of any of the cubics, at its own continuous
