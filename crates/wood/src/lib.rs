@@ -17,6 +17,7 @@ mod ring_seams;
 mod rings;
 mod shade;
 mod species;
+mod species_table;
 mod timber;
 mod wood;
 
@@ -30,5 +31,6 @@ pub use figure::{Figure, Steps, View};
 pub use layers::{Layer, Layers, MOST_LAYERS, THICKEST_LAYER_MM, THINNEST_LAYER_MM};
 pub use paint::{MOST_TEXELS, PaintError, Painted, Patch, page_from_blank, paint, paint_patch};
 pub use species::Species;
+pub use species_table::{GravityOn, SpeciesRow};
 pub use timber::{FARTHEST_PITH_MM, NARROWEST_RING_MM, Timber, WIDEST_RING_MM};
 pub use wood::{Grain, Wood};

@@ -1,7 +1,7 @@
 //! From the place among fibres and rings to a colour: rings, streaks along the fibres, pores, end grain.
 
-use crate::Species;
 use crate::noise::{self, Weave};
+use crate::{Species, SpeciesRow};
 
 /// A place in the wood as its fibres see it, mm, and the texel it is painted with.
 #[derive(Clone, Copy, Debug)]
@@ -44,16 +44,21 @@ pub(crate) fn pores_show(texel_mm: f64) -> f32 {
 
 impl Shade {
     pub fn new(species: Species) -> Shade {
-        let look = species.look();
+        Shade::of_row(species.row())
+    }
+
+    /// The look of a row of the table.
+    pub fn of_row(row: &SpeciesRow) -> Shade {
+        let (early, late) = (row.early.map(f32::from), row.late.map(f32::from));
         Shade {
-            early: look.early,
-            to_late: [0, 1, 2].map(|i| look.late[i] - look.early[i]),
-            rings: look.rings,
-            line: look.line,
-            streaks: look.streaks,
-            pores: look.pores,
-            porous_rings: look.porous_rings,
-            end: look.end,
+            early,
+            to_late: [0, 1, 2].map(|i| late[i] - early[i]),
+            rings: row.rings,
+            line: row.line,
+            streaks: row.streaks,
+            pores: row.pores,
+            porous_rings: row.porous_rings,
+            end: row.end,
         }
     }
 
