@@ -13,9 +13,10 @@ use crate::gesture::{self, Gesture};
 use crate::scene::{Ask, Scene};
 use crate::tokens;
 use crate::view::{Place, View};
+use crate::views::finder::Finder;
 use crate::views::notice::{self, Notice};
 use crate::views::shape::ShapePlace;
-use crate::views::{paper, top_bar};
+use crate::views::{finder, paper, top_bar};
 
 mod act;
 mod file;
@@ -38,6 +39,7 @@ pub struct Studio {
     agreed: Option<u64>,
     /// The field that takes what is typed in it, and what waits for it.
     waiting: Option<(egui::Id, Vec<Ask>)>,
+    finder: Option<Finder>,
     title: String,
     demos: Vec<String>,
     quitting: bool,
@@ -60,6 +62,7 @@ impl Studio {
             leaving: None,
             agreed: None,
             waiting: None,
+            finder: None,
             title: String::new(),
             demos: crate::start::demo_titles(),
             quitting: false,
@@ -153,6 +156,7 @@ impl Studio {
             }
             Place::Paper => paper::show(ui, &project, &mut self.sheets, &mut self.view, asks),
         }
+        finder::show(ui, &mut self.finder, &self.history, &self.view, asks);
     }
 
     fn draw_shape(&mut self, ui: &mut Ui, project: &Arc<Project>, asks: &mut Vec<Ask>) {

@@ -1,141 +1,186 @@
-//! Everything that can be asked of the studio by a menu or a key: one list, which feeds the menus, the keys and the
-//! tooltips.
+//! Everything that can be asked of the studio by a menu, a key or the command finder: one list, which feeds them all.
+//!
+//! A new command is one row below and one arm in `app/act.rs`; `standing.rs` says when it cannot be done and why, if
+//! ever. The row brings it into its menu, gives it its keys and its tooltip, and lets the finder find it.
 
 use egui::{Context, Key, KeyboardShortcut, Modifiers};
 
-/// A command.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Command {
-    /// A plain new project.
-    New,
-    /// Open a project file.
-    Open,
-    /// Save to the project's file.
-    Save,
-    /// Save to another file.
-    SaveAs,
-    /// Save the paper as a PDF.
-    SavePaper,
-    /// Leave.
-    Quit,
-    /// Take back the last change.
-    Undo,
-    /// Make it again.
-    Redo,
-    /// Go to the place where the leg is shaped.
-    PlaceShape,
-    /// Go to the place where the paper is.
-    PlacePaper,
-    /// Fold the sides and seams away, or out.
-    FoldSides,
-    /// Fold the graphs along the leg away, or out.
-    FoldAlong,
-    /// Wood under the lines strong or faint.
-    StrongWood,
-    /// Rows in true shape, or stretched to fill.
-    TrueShape,
-    /// The whole blank.
-    ZoomWhole,
-    /// Closer.
-    ZoomIn,
-    /// Farther.
-    ZoomOut,
-    /// Delete the chosen point.
-    DeletePoint,
-    /// Make the chosen point sharp, or smooth.
-    SharpPoint,
-    /// The leg again as it was when the studio opened.
-    LegUpright,
+/// Makes the commands and their rows from one list. The words that say what a command does are its documentation too.
+macro_rules! commands {
+    ($($group:ident { $($name:ident $label:literal [$($held:ident $key:ident),*] $settles:ident $does:literal)* })*) => {
+        /// A command.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        pub enum Command {
+            $($(#[doc = $does] $name,)*)*
+        }
+
+        /// One row for each command, in the order of the enum.
+        const ROWS: &[Row] = &[$($(Row {
+            command: Command::$name,
+            group: Group::$group,
+            label: $label,
+            keys: &[$(KeyboardShortcut::new($held, Key::$key)),*],
+            settles_fields: $settles,
+            does: $does,
+        },)*)*];
+    };
 }
 
-const COMMAND: Modifiers = Modifiers::COMMAND;
-const COMMAND_SHIFT: Modifiers = Modifiers::COMMAND.plus(Modifiers::SHIFT);
+/// Nothing, Ctrl (Cmd on a Mac), Shift, or both are held with the key.
+const PLAIN: Modifiers = Modifiers::NONE;
+const CTRL: Modifiers = Modifiers::COMMAND;
+const CTRL_SHIFT: Modifiers = Modifiers::COMMAND.plus(Modifiers::SHIFT);
+
+/// What is being typed in a field is taken before the command is done, so that it is not lost; or the field goes on.
+const SETTLES: bool = true;
+const GOES_ON: bool = false;
+
+// group { command, label, [keys, the first of them shown], whether fields settle, what it does }
+commands! {
+    File {
+        New         "New"                [CTRL N]                  SETTLES "Start a plain new project."
+        Open        "Open…"              [CTRL O]                  SETTLES "Open a project file."
+        Save        "Save"               [CTRL S]                  SETTLES "Save to the project's file."
+        SaveAs      "Save as…"           [CTRL_SHIFT S]            SETTLES "Save to another file."
+    }
+    Print {
+        SavePaper   "Save paper as PDF…" [CTRL P]                  SETTLES "Save the true-size paper that goes on the blank."
+    }
+    Leave {
+        Quit        "Quit"               [CTRL Q]                  SETTLES "Leave the studio; asks first when something is not saved."
+    }
+    Steps {
+        Undo        "Undo"               [CTRL Z]                  SETTLES "Take back the last change."
+        Redo        "Redo"               [CTRL_SHIFT Z, CTRL Y]    SETTLES "Make the change again that was taken back."
+    }
+    Line {
+        DeletePoint "Delete point"       [PLAIN Delete, PLAIN Backspace] GOES_ON "Delete the chosen point of a saw line."
+        SharpPoint  "Sharp point"        [PLAIN K]                 GOES_ON "Make the chosen point sharp, or smooth again."
+    }
+    Find {
+        FindCommand "Find a command…"    [CTRL K]                  GOES_ON "Find any command by its words, and do it."
+    }
+    Place {
+        PlaceShape  "Shape"              [PLAIN F1]                SETTLES "Go to the place where the leg is shaped."
+        PlacePaper  "Paper"              [PLAIN F2]                SETTLES "Go to the place where the paper is."
+    }
+    Rows {
+        FoldSides   "Sides and seams"    [PLAIN F3]                GOES_ON "Fold the four finished sides out, or away."
+        FoldAlong   "Along the leg"      [PLAIN F4]                GOES_ON "Fold the graphs along the leg out, or away."
+        StrongWood  "Strong wood"        [PLAIN W]                 GOES_ON "Show the wood under the lines as strong as on the leg."
+        TrueShape   "True shape"         [PLAIN T]                 GOES_ON "Show the rows in true shape, or stretched to fill."
+    }
+    Zoom {
+        ZoomWhole   "Whole blank"        [PLAIN Home]              GOES_ON "Show the whole blank, spare length included."
+        ZoomIn      "Zoom in"            [PLAIN Plus, PLAIN Equals] GOES_ON "Go closer, to the cursor."
+        ZoomOut     "Zoom out"           [PLAIN Minus]             GOES_ON "Go farther away."
+    }
+    Leg {
+        LegUpright  "Leg upright"        [PLAIN U]                 GOES_ON "Turn and close the leg again as it was at first."
+    }
+}
+
+/// What a command is about: commands of one group stand together in a menu.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Group {
+    /// Project files.
+    File,
+    /// The paper.
+    Print,
+    /// Leaving.
+    Leave,
+    /// Steps of the history.
+    Steps,
+    /// The saw lines.
+    Line,
+    /// Finding commands.
+    Find,
+    /// Places in the order of the work.
+    Place,
+    /// What the rows show.
+    Rows,
+    /// Which stretch the rows show.
+    Zoom,
+    /// The upright leg.
+    Leg,
+}
+
+impl Group {
+    /// The word that stands beside its commands in the finder.
+    pub fn word(self) -> &'static str {
+        match self {
+            Group::File | Group::Leave => "file",
+            Group::Print => "paper",
+            Group::Steps => "history",
+            Group::Line => "saw line",
+            Group::Find => "commands",
+            Group::Place => "place",
+            Group::Rows => "rows",
+            Group::Zoom => "zoom",
+            Group::Leg => "leg",
+        }
+    }
+
+    /// Its commands.
+    pub fn commands(self) -> impl Iterator<Item = Command> {
+        ROWS.iter().filter(move |row| row.group == self).map(|row| row.command)
+    }
+}
+
+/// The menus of the bar, from left to right: what each is called, and its groups from top to bottom.
+pub const MENUS: &[(&str, &[Group])] = &[
+    ("File", &[Group::File, Group::Print, Group::Leave]),
+    ("Edit", &[Group::Steps, Group::Line, Group::Find]),
+    ("View", &[Group::Place, Group::Rows, Group::Zoom, Group::Leg]),
+];
+
+struct Row {
+    command: Command,
+    group: Group,
+    label: &'static str,
+    keys: &'static [KeyboardShortcut],
+    settles_fields: bool,
+    does: &'static str,
+}
 
 impl Command {
     /// All of them.
-    pub const ALL: [Command; 20] = [
-        Command::New,
-        Command::Open,
-        Command::Save,
-        Command::SaveAs,
-        Command::SavePaper,
-        Command::Quit,
-        Command::Undo,
-        Command::Redo,
-        Command::PlaceShape,
-        Command::PlacePaper,
-        Command::FoldSides,
-        Command::FoldAlong,
-        Command::StrongWood,
-        Command::TrueShape,
-        Command::ZoomWhole,
-        Command::ZoomIn,
-        Command::ZoomOut,
-        Command::DeletePoint,
-        Command::SharpPoint,
-        Command::LegUpright,
-    ];
+    pub fn all() -> impl Iterator<Item = Command> {
+        ROWS.iter().map(|row| row.command)
+    }
+
+    fn row(self) -> &'static Row {
+        &ROWS[self as usize] // enum and rows are made of one list
+    }
 
     /// What it is called; ends with … where more is asked before anything happens.
     pub fn label(self) -> &'static str {
-        match self {
-            Command::New => "New",
-            Command::Open => "Open…",
-            Command::Save => "Save",
-            Command::SaveAs => "Save as…",
-            Command::SavePaper => "Save paper as PDF…",
-            Command::Quit => "Quit",
-            Command::Undo => "Undo",
-            Command::Redo => "Redo",
-            Command::PlaceShape => "Shape",
-            Command::PlacePaper => "Paper",
-            Command::FoldSides => "Sides and seams",
-            Command::FoldAlong => "Along the leg",
-            Command::StrongWood => "Strong wood",
-            Command::TrueShape => "True shape",
-            Command::ZoomWhole => "Whole blank",
-            Command::ZoomIn => "Zoom in",
-            Command::ZoomOut => "Zoom out",
-            Command::DeletePoint => "Delete point",
-            Command::SharpPoint => "Sharp point",
-            Command::LegUpright => "Leg upright",
-        }
+        self.row().label
+    }
+
+    /// What it does, a sentence.
+    pub fn does(self) -> &'static str {
+        self.row().does
+    }
+
+    /// What it is about.
+    pub fn group(self) -> Group {
+        self.row().group
     }
 
     /// Its keys, the first of them shown in menus.
     pub fn shortcuts(self) -> &'static [KeyboardShortcut] {
-        const fn keys<const N: usize>(list: [(Modifiers, Key); N]) -> [KeyboardShortcut; N] {
-            let mut out = [KeyboardShortcut::new(Modifiers::NONE, Key::A); N];
-            let mut i = 0;
-            while i < N {
-                out[i] = KeyboardShortcut::new(list[i].0, list[i].1);
-                i += 1;
-            }
-            out
-        }
-        const NONE: Modifiers = Modifiers::NONE;
-        match self {
-            Command::New => const { &keys([(COMMAND, Key::N)]) },
-            Command::Open => const { &keys([(COMMAND, Key::O)]) },
-            Command::Save => const { &keys([(COMMAND, Key::S)]) },
-            Command::SaveAs => const { &keys([(COMMAND_SHIFT, Key::S)]) },
-            Command::SavePaper => const { &keys([(COMMAND, Key::P)]) },
-            Command::Quit => const { &keys([(COMMAND, Key::Q)]) },
-            Command::Undo => const { &keys([(COMMAND, Key::Z)]) },
-            Command::Redo => const { &keys([(COMMAND_SHIFT, Key::Z), (COMMAND, Key::Y)]) },
-            Command::PlaceShape => const { &keys([(NONE, Key::F1)]) },
-            Command::PlacePaper => const { &keys([(NONE, Key::F2)]) },
-            Command::FoldSides => const { &keys([(NONE, Key::F3)]) },
-            Command::FoldAlong => const { &keys([(NONE, Key::F4)]) },
-            Command::StrongWood => const { &keys([(NONE, Key::W)]) },
-            Command::TrueShape => const { &keys([(NONE, Key::T)]) },
-            Command::ZoomWhole => const { &keys([(NONE, Key::Home)]) },
-            Command::ZoomIn => const { &keys([(NONE, Key::Plus), (NONE, Key::Equals)]) },
-            Command::ZoomOut => const { &keys([(NONE, Key::Minus)]) },
-            Command::DeletePoint => const { &keys([(NONE, Key::Delete), (NONE, Key::Backspace)]) },
-            Command::SharpPoint => const { &keys([(NONE, Key::K)]) },
-            Command::LegUpright => const { &keys([(NONE, Key::U)]) },
-        }
+        self.row().keys
+    }
+
+    /// Whether what is being typed in a field is taken before it is done.
+    pub fn settles_fields(self) -> bool {
+        self.row().settles_fields
+    }
+
+    /// Its first keys as they are written, or nothing.
+    pub fn keys_in_words(self, ctx: &Context) -> String {
+        self.shortcuts().first().map_or_else(String::new, |keys| ctx.format_shortcut(keys))
     }
 
     /// Whether it works while text is being typed: its key does nothing in a text field.
@@ -144,48 +189,21 @@ impl Command {
             && !matches!(self, Command::Undo | Command::Redo)
     }
 
-    /// Whether what is being typed in a field is taken before it is done.
-    pub fn settles_fields(self) -> bool {
-        match self {
-            Command::New
-            | Command::Open
-            | Command::Save
-            | Command::SaveAs
-            | Command::SavePaper
-            | Command::Quit
-            | Command::Undo
-            | Command::Redo
-            | Command::PlaceShape
-            | Command::PlacePaper => true,
-            Command::FoldSides
-            | Command::FoldAlong
-            | Command::StrongWood
-            | Command::TrueShape
-            | Command::ZoomWhole
-            | Command::ZoomIn
-            | Command::ZoomOut
-            | Command::DeletePoint
-            | Command::SharpPoint
-            | Command::LegUpright => false,
-        }
-    }
-
-    /// Its label with its keys, for a tooltip.
+    /// Its label with its keys, and what it does, for a tooltip.
     pub fn tooltip(self, ctx: &Context) -> String {
-        match self.shortcuts().first() {
-            Some(keys) => format!("{} ({})", self.label().trim_end_matches('…'), ctx.format_shortcut(keys)),
-            None => self.label().to_owned(),
-        }
+        let label = self.label().trim_end_matches('…');
+        let keys = self.keys_in_words(ctx);
+        let keys = if keys.is_empty() { keys } else { format!(" ({keys})") };
+        format!("{label}{keys}\n{}", self.does())
     }
 
     /// The commands whose keys were pressed. Keys with more modifiers are looked for first, because egui takes a plain
     /// key's shortcut for pressed when Shift is held too.
     pub fn pressed(ctx: &Context) -> Vec<Command> {
         let typing = ctx.text_edit_focused();
-        let mut all: Vec<(KeyboardShortcut, Command)> = Command::ALL
-            .iter()
+        let mut all: Vec<(KeyboardShortcut, Command)> = Command::all()
             .filter(|command| !typing || command.while_typing())
-            .flat_map(|command| command.shortcuts().iter().map(|keys| (*keys, *command)))
+            .flat_map(|command| command.shortcuts().iter().map(move |keys| (*keys, command)))
             .collect();
         all.sort_by_key(|(keys, _)| std::cmp::Reverse(count(keys.modifiers)));
         ctx.input_mut(|input| {
@@ -195,7 +213,8 @@ impl Command {
 }
 
 fn is_function_key(key: Key) -> bool {
-    matches!(key, Key::F1 | Key::F2 | Key::F3 | Key::F4 | Key::F5 | Key::F6 | Key::F7 | Key::F8)
+    let name = key.name();
+    name.len() > 1 && name.starts_with('F') && name[1..].bytes().all(|b| b.is_ascii_digit())
 }
 
 fn count(modifiers: Modifiers) -> u32 {
@@ -211,7 +230,7 @@ mod tests {
     fn no_two_commands_share_a_key_or_a_label() {
         let mut labels = BTreeSet::new();
         let mut keys = BTreeSet::new();
-        for command in Command::ALL {
+        for command in Command::all() {
             assert!(labels.insert(command.label()), "two commands are called {}", command.label());
             for shortcut in command.shortcuts() {
                 let m = shortcut.modifiers;
@@ -223,7 +242,7 @@ mod tests {
 
     #[test]
     fn labels_are_in_sentence_case_without_a_colon() {
-        for command in Command::ALL {
+        for command in Command::all() {
             let label = command.label();
             let rest: String = label.chars().skip(1).collect::<String>().replace("PDF", "pdf");
             assert!(label.starts_with(char::is_uppercase) && rest.to_lowercase() == rest, "{label}");
@@ -232,9 +251,26 @@ mod tests {
     }
 
     #[test]
-    fn the_list_holds_every_command_once() {
-        assert_eq!(Command::ALL.iter().collect::<BTreeSet<_>>().len(), Command::ALL.len());
-        assert_eq!(Command::ALL.len(), Command::LegUpright as usize + 1);
+    fn every_command_says_what_it_does_in_a_sentence_of_its_own() {
+        let mut said = BTreeSet::new();
+        for command in Command::all() {
+            let does = command.does();
+            assert!(
+                does.starts_with(char::is_uppercase) && does.ends_with('.') && does.len() > 12,
+                "{command:?}: {does}"
+            );
+            assert_ne!(does.trim_end_matches('.'), command.label(), "{command:?} only says its name again");
+            assert!(said.insert(does), "{command:?} says what another one says");
+        }
+    }
+
+    #[test]
+    fn every_command_has_its_row_and_stands_in_one_menu() {
+        for (place, row) in ROWS.iter().enumerate() {
+            assert_eq!(row.command as usize, place);
+            let menus = MENUS.iter().filter(|(_, groups)| groups.contains(&row.group)).count();
+            assert_eq!(menus, 1, "{:?}", row.command);
+        }
     }
 
     #[test]
@@ -247,9 +283,17 @@ mod tests {
             ctx.run_ui(input, |ui| pressed = Command::pressed(ui.ctx())).drop_without_applying_deltas();
             pressed
         };
-        assert_eq!(press(COMMAND, Key::Z), [Command::Undo]);
-        assert_eq!(press(COMMAND_SHIFT, Key::Z), [Command::Redo]);
-        assert_eq!(press(COMMAND_SHIFT, Key::S), [Command::SaveAs]);
-        assert_eq!(press(Modifiers::NONE, Key::T), [Command::TrueShape]);
+        assert_eq!(press(CTRL, Key::Z), [Command::Undo]);
+        assert_eq!(press(CTRL_SHIFT, Key::Z), [Command::Redo]);
+        assert_eq!(press(CTRL_SHIFT, Key::S), [Command::SaveAs]);
+        assert_eq!(press(PLAIN, Key::T), [Command::TrueShape]);
+        assert_eq!(press(CTRL, Key::K), [Command::FindCommand]);
+        assert_eq!(press(PLAIN, Key::K), [Command::SharpPoint]);
+    }
+
+    #[test]
+    fn only_function_keys_are_function_keys() {
+        assert!([Key::F1, Key::F9, Key::F12].into_iter().all(is_function_key));
+        assert!(![Key::F, Key::Delete, Key::Num1].into_iter().any(is_function_key));
     }
 }

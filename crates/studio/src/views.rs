@@ -3,6 +3,7 @@
 pub mod along;
 pub mod design_choice;
 pub mod faces;
+pub mod finder;
 pub mod head;
 pub mod leg;
 pub mod notice;

@@ -12,7 +12,9 @@ use crate::gesture::Gesture;
 use crate::length_field;
 use crate::ruler::Ruler;
 use crate::scene::Ask;
+use crate::standing::why_not;
 use crate::view::{Chosen, Place, START_TILT_DEG, START_TURN_DEG, blank_stretch};
+use crate::views::finder::Finder;
 use crate::views::notice::Notice;
 
 impl Studio {
@@ -122,6 +124,9 @@ impl Studio {
     }
 
     fn command(&mut self, ctx: &Context, command: Command) {
+        if why_not(command, &self.history, &self.view).is_some() {
+            return; // menus and the finder say why
+        }
         match command {
             Command::New => self.leave_for(ctx, Leaving::New),
             Command::Open => self.leave_for(ctx, Leaving::AskForFile),
@@ -143,6 +148,7 @@ impl Studio {
             Command::Redo => {
                 self.history.redo();
             }
+            Command::FindCommand => self.finder = self.finder.take().xor(Some(Finder::default())),
             Command::PlaceShape => self.view.place = Place::Shape,
             Command::PlacePaper => {
                 self.history.commit_drag();

@@ -4,8 +4,9 @@ use cornerwise_geometry::{Finest, Units};
 use cornerwise_project::{Edit, History};
 use egui::{Align, Button, ComboBox, Layout, RichText, Ui};
 
-use crate::commands::Command;
+use crate::commands::{Command, Group, MENUS};
 use crate::scene::Ask;
+use crate::standing::{is_on, why_not};
 use crate::tokens::{self, GAP, ROOMY, Tokens};
 use crate::view::{Place, View};
 
@@ -34,13 +35,11 @@ pub fn show(ui: &mut Ui, bar: &Bar<'_>, view: &View, asks: &mut Vec<Ask>) {
         ui.add_space(ROOMY);
         let steps = [(Command::Undo, bar.history.undo_label()), (Command::Redo, bar.history.redo_label())];
         for (command, label) in steps {
-            let words = label
-                .map_or_else(|| command.tooltip(ui.ctx()), |label| format!("{}: {label}", command.tooltip(ui.ctx())));
-            let enabled = match command {
-                Command::Undo => bar.history.undo_label().is_some(),
-                _ => bar.history.redo_label().is_some(),
-            };
-            if ui.add_enabled(enabled, Button::new(command.label())).on_hover_text(words).clicked() {
+            let words = format!("{}\n{}", command.tooltip(ui.ctx()), label.unwrap_or_default());
+            let why_not = why_not(command, bar.history, view);
+            let button = ui.add_enabled(why_not.is_none(), Button::new(command.label()));
+            let button = button.on_hover_text(words);
+            if button.on_disabled_hover_text(sentence_of(why_not)).clicked() {
                 asks.push(Ask::Command(command));
             }
         }
@@ -48,10 +47,14 @@ pub fn show(ui: &mut Ui, bar: &Bar<'_>, view: &View, asks: &mut Vec<Ask>) {
         units(ui, bar.history, asks);
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             ui.add_space(GAP);
-            let view_menu = ui.menu_button("View", |ui| view_menu(ui, view, asks));
-            view_menu.response.accessible_name("view menu");
-            let file_menu = ui.menu_button("File", |ui| file_menu(ui, bar, asks));
-            file_menu.response.accessible_name("file menu");
+            for (name, groups) in MENUS.iter().rev() {
+                let menu = ui.menu_button(*name, |ui| menu(ui, bar, view, groups, asks));
+                menu.response.accessible_name(format!("{} menu", name.to_lowercase()));
+            }
+            let find = ui.button("Find").accessible_name("find");
+            if find.on_hover_text(Command::FindCommand.tooltip(ui.ctx())).clicked() {
+                asks.push(Ask::Command(Command::FindCommand));
+            }
             ui.add_space(ROOMY);
             let t = Tokens::here(ui);
             let saved = if bar.history.is_dirty() { ", not saved" } else { "" };
@@ -87,57 +90,56 @@ fn name(units: Units) -> String {
     }
 }
 
-fn item(ui: &mut Ui, command: Command, asks: &mut Vec<Ask>) {
-    let keys = command.shortcuts().first().map_or_else(String::new, |keys| ui.ctx().format_shortcut(keys));
-    if ui.add(Button::new(command.label()).shortcut_text(keys)).clicked() {
+/// Why not, as a tooltip.
+pub(super) fn sentence_of(why_not: Option<&str>) -> String {
+    why_not.map(|why| format!("Not now: {why}.")).unwrap_or_default()
+}
+
+fn menu(ui: &mut Ui, bar: &Bar<'_>, view: &View, groups: &[Group], asks: &mut Vec<Ask>) {
+    ui.set_min_width(230.0);
+    for (place, group) in groups.iter().enumerate() {
+        if place > 0 {
+            ui.separator();
+        }
+        for command in group.commands() {
+            item(ui, bar, view, command, asks);
+            if command == Command::New {
+                demos(ui, bar.demos, asks);
+            }
+        }
+    }
+    if groups.contains(&Group::Rows) {
+        ui.separator();
+        light_and_dark(ui);
+    }
+}
+
+fn item(ui: &mut Ui, bar: &Bar<'_>, view: &View, command: Command, asks: &mut Vec<Ask>) {
+    let t = Tokens::here(ui);
+    let on = is_on(command, view).unwrap_or(false);
+    // Keys are set in the colour of second text, which cannot be read on what is chosen.
+    let keys = RichText::new(command.keys_in_words(ui.ctx())).color(if on { t.on_chosen } else { t.soft });
+    let why_not = why_not(command, bar.history, view);
+    let button = ui.add_enabled(why_not.is_none(), Button::selectable(on, command.label()).shortcut_text(keys));
+    let button = button.on_hover_text(command.does()).on_disabled_hover_text(sentence_of(why_not));
+    if button.clicked() {
         asks.push(Ask::Command(command));
         ui.close();
     }
 }
 
-fn file_menu(ui: &mut Ui, bar: &Bar<'_>, asks: &mut Vec<Ask>) {
-    ui.set_min_width(210.0);
-    item(ui, Command::New, asks);
+fn demos(ui: &mut Ui, demos: &[String], asks: &mut Vec<Ask>) {
     ui.menu_button("New from a demo", |ui| {
-        for (number, demo) in bar.demos.iter().enumerate() {
+        for (number, demo) in demos.iter().enumerate() {
             if ui.button(demo).clicked() {
                 asks.push(Ask::Demo(number));
                 ui.close();
             }
         }
     });
-    for command in [Command::Open, Command::Save, Command::SaveAs] {
-        item(ui, command, asks);
-    }
-    ui.separator();
-    item(ui, Command::SavePaper, asks);
-    ui.separator();
-    item(ui, Command::Quit, asks);
 }
 
-fn view_menu(ui: &mut Ui, view: &View, asks: &mut Vec<Ask>) {
-    ui.set_min_width(230.0);
-    let ticks = [
-        (Command::FoldSides, view.sides.open),
-        (Command::FoldAlong, view.along.open),
-        (Command::StrongWood, view.strong_wood),
-    ];
-    for (command, on) in ticks {
-        let keys = command.shortcuts().first().map_or_else(String::new, |keys| ui.ctx().format_shortcut(keys));
-        let t = Tokens::here(ui);
-        // Keys are set in the colour of second text, which cannot be read on what is chosen.
-        let keys = RichText::new(keys).color(if on { t.on_chosen } else { t.soft });
-        if ui.add(Button::selectable(on, command.label()).shortcut_text(keys)).clicked() {
-            asks.push(Ask::Command(command));
-            ui.close();
-        }
-    }
-    ui.separator();
-    let commands = [Command::TrueShape, Command::ZoomWhole, Command::ZoomIn, Command::ZoomOut, Command::LegUpright];
-    for command in commands {
-        item(ui, command, asks);
-    }
-    ui.separator();
+fn light_and_dark(ui: &mut Ui) {
     ui.label(RichText::new("Light and dark").font(tokens::small()).color(Tokens::here(ui).soft));
     ui.horizontal(|ui| {
         let now = ui.ctx().options(|options| options.theme_preference);

@@ -6,6 +6,7 @@ mod cli;
 mod drags;
 mod fields;
 mod files;
+mod finder;
 mod keys;
 mod paper;
 mod pictures;

@@ -1,0 +1,67 @@
+//! What stands in the way of a command now, and whether a command that turns something on has turned it on.
+
+use cornerwise_project::History;
+
+use crate::commands::{Command, Group};
+use crate::view::{Place, View};
+
+/// Why a command would do nothing now, as the maker is told; nothing when it can be done.
+pub fn why_not(command: Command, history: &History, view: &View) -> Option<&'static str> {
+    match command {
+        Command::Undo if history.undo_label().is_none() => Some("nothing has been changed yet"),
+        Command::Redo if history.redo_label().is_none() => Some("nothing has been taken back"),
+        _ if view.place != Place::Shape && shown_in_shape(command) => {
+            Some("this shows in the place Shape: go there first")
+        }
+        Command::DeletePoint | Command::SharpPoint if view.chosen.is_none() => {
+            Some("no point of a saw line is chosen: click one first")
+        }
+        _ => None,
+    }
+}
+
+fn shown_in_shape(command: Command) -> bool {
+    matches!(command.group(), Group::Line | Group::Rows | Group::Zoom | Group::Leg)
+}
+
+/// Whether what the command turns on and off is on; nothing for a command that does something once.
+pub fn is_on(command: Command, view: &View) -> Option<bool> {
+    match command {
+        Command::PlaceShape => Some(view.place == Place::Shape),
+        Command::PlacePaper => Some(view.place == Place::Paper),
+        Command::FoldSides => Some(view.sides.open),
+        Command::FoldAlong => Some(view.along.open),
+        Command::StrongWood => Some(view.strong_wood),
+        Command::TrueShape => Some(view.across == crate::across::Across::True),
+        _ => None,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use cornerwise_geometry::Units;
+    use cornerwise_project::{Edit, Project};
+
+    #[test]
+    fn what_cannot_be_done_says_why_and_only_as_long_as_it_cannot() {
+        let mut history = History::new(Project::new());
+        let mut view = View::of(history.current());
+        let blocked = |history: &History, view: &View| {
+            Command::all().filter(|command| why_not(*command, history, view).is_some()).collect::<Vec<_>>()
+        };
+        assert!(blocked(&history, &view).contains(&Command::Undo));
+        assert!(blocked(&history, &view).contains(&Command::DeletePoint));
+        let inches = Units::Inches(cornerwise_geometry::Finest::Sixteenth);
+        history.apply(&Edit::SetUnits { units: inches }).unwrap();
+        assert!(!blocked(&history, &view).contains(&Command::Undo));
+        assert!(!blocked(&history, &view).contains(&Command::TrueShape));
+        view.place = Place::Paper;
+        assert!(blocked(&history, &view).contains(&Command::TrueShape));
+        for command in Command::all() {
+            if let Some(why) = why_not(command, &history, &view) {
+                assert!(why.starts_with(char::is_lowercase) && !why.ends_with('.'), "{why}");
+            }
+        }
+    }
+}
