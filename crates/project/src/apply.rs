@@ -210,6 +210,7 @@ impl Design {
             Edit::PlacePoint { cut, point, from_top, offset, .. } => {
                 *next.line_mut(*cut) = Line::Points(self.drawn(*cut).placed(*point, from_top, offset)?);
             }
+            Edit::MovePoints { points, .. } => next = self.with_points_moved(points)?,
             Edit::MoveHandle { cut, point, handle, slope, reach_mm, .. } => {
                 let points = self.drawn(*cut).handle_moved(*point, *handle, *slope, *reach_mm)?;
                 *next.line_mut(*cut) = Line::Points(points);
@@ -220,6 +221,7 @@ impl Design {
             Edit::DeletePoint { cut, point, .. } => {
                 *next.line_mut(*cut) = Line::Points(self.drawn(*cut).deleted(*point)?);
             }
+            Edit::DeletePoints { points, .. } => next = self.with_points_deleted(points)?,
             Edit::SetPointKind { cut, point, sharp, .. } => {
                 *next.line_mut(*cut) = Line::Points(self.drawn(*cut).made(*point, *sharp)?);
             }
@@ -258,7 +260,7 @@ impl Design {
 
     /// The points of a cut, ready to be changed. Those of a live shape too: a change of one of them is what ends the shape,
     /// and is one step to undo.
-    fn drawn(&self, cut: Cut) -> Drawn<'_> {
+    pub(crate) fn drawn(&self, cut: Cut) -> Drawn<'_> {
         let (length_mm, across_mm) = (self.blank.length.mm(), self.across_mm(cut));
         let points = match self.line(cut) {
             Line::Points(points) => Cow::Borrowed(points.as_slice()),

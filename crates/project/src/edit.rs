@@ -1,4 +1,4 @@
-use crate::{Design, DesignId, LineTool, PaperChoice, Project, Stretch};
+use crate::{Design, DesignId, LineTool, PaperChoice, PointPlace, Project, Stretch};
 use cornerwise_geometry::{Blank, Cut, Length, Line, ParameterValue, PointId, Shape, Units};
 use cornerwise_wood::{Layer, Species, Wood};
 
@@ -91,6 +91,14 @@ pub enum Edit {
         /// Its new distance from arris 1 or 2.
         offset: Length,
     },
+    /// Put several points somewhere else, of one cut or of both. They keep their order, and when one of them is stopped
+    /// along the leg or across it, all are.
+    MovePoints {
+        /// The design.
+        design: DesignId,
+        /// Where each of them is put.
+        points: Vec<PointPlace>,
+    },
     /// Put a handle somewhere else. At a smooth point the other handle keeps in line; at a sharp one it stays.
     MoveHandle {
         /// The design.
@@ -123,6 +131,13 @@ pub enum Edit {
         cut: Cut,
         /// The point.
         point: PointId,
+    },
+    /// Take several points out, of one cut or of both. Each cut keeps two at least.
+    DeletePoints {
+        /// The design.
+        design: DesignId,
+        /// The points.
+        points: Vec<(Cut, PointId)>,
     },
     /// Make a point smooth or sharp.
     SetPointKind {
@@ -288,6 +303,9 @@ impl Edit {
             Edit::MovePoint { design, cut, point, .. } | Edit::PlacePoint { design, cut, point, .. } => {
                 format!("Move {} of the {cut}", point_name(before, *design, *cut, *point))
             }
+            Edit::MovePoints { points, .. } => {
+                format!("Move {}", points_name(points.iter().map(|place| place.cut)))
+            }
             Edit::MoveHandle { design, cut, point, .. } => {
                 format!("Move a handle of {} of the {cut}", point_name(before, *design, *cut, *point))
             }
@@ -295,6 +313,7 @@ impl Edit {
             Edit::DeletePoint { design, cut, point } => {
                 format!("Delete {} of the {cut}", point_name(before, *design, *cut, *point))
             }
+            Edit::DeletePoints { points, .. } => format!("Delete {}", points_name(points.iter().map(|(cut, _)| *cut))),
             Edit::SetPointKind { design, cut, point, sharp } => {
                 let kind = if *sharp { "sharp" } else { "smooth" };
                 format!("Make {} of the {cut} {kind}", point_name(before, *design, *cut, *point))
@@ -313,9 +332,10 @@ impl Edit {
             Edit::SetWoodPart { part, .. } => part.label(),
         };
         let design = self.design().and_then(|id| before.design(id));
-        // A change of one point ends a live shape; undo says so.
-        let was_shape =
-            design.zip(self.cut_of_point()).is_some_and(|(design, cut)| matches!(design.line(cut), Line::Shape(_)));
+        // A change of points ends a live shape; undo says so.
+        let was_shape = design.is_some_and(|design| {
+            Cut::ALL.into_iter().any(|cut| self.is_about_points_of(cut) && matches!(design.line(cut), Line::Shape(_)))
+        });
         let text = if was_shape { format!("{text}, now points") } else { text };
         match design {
             Some(design) if before.designs.len() > 1 => format!("{text}, leg {}", design.letter),
@@ -323,16 +343,18 @@ impl Edit {
         }
     }
 
-    /// The cut of the one point that the change is about, where it is about one.
-    fn cut_of_point(&self) -> Option<Cut> {
+    /// Whether the change is about single points of a cut.
+    fn is_about_points_of(&self, cut: Cut) -> bool {
         match self {
-            Edit::MovePoint { cut, .. }
-            | Edit::PlacePoint { cut, .. }
-            | Edit::MoveHandle { cut, .. }
-            | Edit::AddPoint { cut, .. }
-            | Edit::DeletePoint { cut, .. }
-            | Edit::SetPointKind { cut, .. } => Some(*cut),
-            _ => None,
+            Edit::MovePoint { cut: of, .. }
+            | Edit::PlacePoint { cut: of, .. }
+            | Edit::MoveHandle { cut: of, .. }
+            | Edit::AddPoint { cut: of, .. }
+            | Edit::DeletePoint { cut: of, .. }
+            | Edit::SetPointKind { cut: of, .. } => *of == cut,
+            Edit::MovePoints { points, .. } => points.iter().any(|place| place.cut == cut),
+            Edit::DeletePoints { points, .. } => points.iter().any(|(of, _)| *of == cut),
+            _ => false,
         }
     }
 
@@ -348,9 +370,11 @@ impl Edit {
             | Edit::SetBlankSize { design, .. }
             | Edit::MovePoint { design, .. }
             | Edit::PlacePoint { design, .. }
+            | Edit::MovePoints { design, .. }
             | Edit::MoveHandle { design, .. }
             | Edit::AddPoint { design, .. }
             | Edit::DeletePoint { design, .. }
+            | Edit::DeletePoints { design, .. }
             | Edit::SetPointKind { design, .. }
             | Edit::SetShape { design, .. }
             | Edit::SetShapeParameter { design, .. }
@@ -410,6 +434,16 @@ fn point_name(project: &Project, design: DesignId, cut: Cut, point: PointId) -> 
     match points.iter().position(|p| p.id == point) {
         Some(place) => format!("point {}", place + 1),
         None => "a point".to_owned(),
+    }
+}
+
+/// "3 points of the first cut", or "5 points" of both.
+fn points_name(cuts: impl Iterator<Item = Cut>) -> String {
+    let cuts: Vec<Cut> = cuts.collect();
+    let plural = if cuts.len() == 1 { "" } else { "s" };
+    match cuts.first() {
+        Some(cut) if cuts.iter().all(|other| other == cut) => format!("{} point{plural} of the {cut}", cuts.len()),
+        _ => format!("{} point{plural}", cuts.len()),
     }
 }
 

@@ -15,6 +15,7 @@ mod line_edits;
 mod line_tool;
 mod paper_choice;
 mod place;
+mod point_group;
 mod project;
 mod stretch;
 mod wood_edits;
@@ -31,6 +32,7 @@ pub use limits::{
 pub use line_tool::LineTool;
 pub use paper_choice::{CheckRule, PageSize, PaperChoice, Rule, StripLayout};
 pub use place::{PaperPlace, Place};
+pub use point_group::PointPlace;
 pub use project::Project;
 pub use stretch::Stretch;
 

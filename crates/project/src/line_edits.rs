@@ -17,7 +17,7 @@ pub(crate) struct Drawn<'a> {
 }
 
 impl Drawn<'_> {
-    fn place_of(&self, id: PointId) -> Result<usize, EditError> {
+    pub(crate) fn place_of(&self, id: PointId) -> Result<usize, EditError> {
         let cut = self.cut;
         self.points.iter().position(|point| point.id == id).ok_or(EditError::NoSuchPoint { cut, point: id })
     }
@@ -181,7 +181,7 @@ impl Drawn<'_> {
 
     /// From where to where a point may be put across, its present place always among it, mm: one blank's width to either
     /// side, far enough to leave the blank on purpose, near enough to find again.
-    fn room_across(&self, place: usize) -> [f64; 2] {
+    pub(crate) fn room_across(&self, place: usize) -> [f64; 2] {
         let here = self.points[place].offset.mm();
         [here.min(-self.across_mm), here.max(2.0 * self.across_mm)]
     }
@@ -217,12 +217,12 @@ fn set_reach(point: &mut Point, handle: Handle, reach_mm: f64) {
 }
 
 /// The length as it was typed where it is within its limits, otherwise the limit.
-fn held(length: &Length, least: f64, most: f64) -> Length {
+pub(crate) fn held(length: &Length, least: f64, most: f64) -> Length {
     let mm = length.mm();
     if (least..=most).contains(&mm) { length.clone() } else { Length::from_mm(mm.clamp(least, most)) }
 }
 
-fn finite(values: &[(&'static str, f64)]) -> Result<(), EditError> {
+pub(crate) fn finite(values: &[(&'static str, f64)]) -> Result<(), EditError> {
     match values.iter().find(|(_, value)| !value.is_finite()) {
         Some((what, _)) => Err(EditError::NotFinite(what)),
         None => Ok(()),

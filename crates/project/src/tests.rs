@@ -3,6 +3,7 @@
 mod any;
 mod checking;
 mod editing;
+mod groups;
 mod lines;
 mod properties;
 mod undoing;

@@ -1,6 +1,7 @@
 //! How far rows are stretched across: a 700 by 50 mm face fitted to the window is a thin band.
 
 use crate::ruler::Axis;
+use crate::sheet::{Sheet, Spot};
 use cornerwise_geometry::{Cut, Leg};
 use egui::{Pos2, Rect, pos2};
 
@@ -109,6 +110,18 @@ impl ScreenFromFaces {
         Rect::from_min_max(self.pos(cut, from_mm, 0.0), self.pos(cut, to_mm, self.across_mm(cut)))
     }
 
+    /// The face of a cut as a sheet for the hand.
+    pub fn sheet(&self, cut: Cut) -> Sheet {
+        let top = f64::from(self.axis.left_px) - self.axis.left_mm * self.axis.px_per_mm;
+        Sheet {
+            cut,
+            spot: Spot::Face,
+            origin: [top, self.edge_px(cut)],
+            along: [self.axis.px_per_mm, 0.0],
+            across: [0.0, self.px_per_mm],
+        }
+    }
+
     /// How many times the faces are stretched across.
     pub fn stretch(&self) -> f64 {
         self.px_per_mm / self.axis.px_per_mm
@@ -147,6 +160,11 @@ mod tests {
             for cut in Cut::ALL {
                 for [s, offset] in [[0.0, 0.0], [123.4, 17.5], [-20.0, -3.0], [700.0, 50.0]] {
                     let back = faces.place(cut, faces.pos(cut, s, offset));
+                    assert!((back[0] - s).abs() < 1e-3 && (back[1] - offset).abs() < 1e-3);
+                    let sheet = faces.sheet(cut);
+                    let at = sheet.pos([s, offset]);
+                    assert!((at - faces.pos(cut, s, offset)).length() < 1e-3, "the hand works on what is drawn");
+                    let back = sheet.place(at);
                     assert!((back[0] - s).abs() < 1e-3 && (back[1] - offset).abs() < 1e-3);
                 }
             }

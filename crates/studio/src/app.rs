@@ -119,8 +119,8 @@ impl Studio {
         let ctx = ui.ctx().clone();
         let mut asks = self.asked_from_outside(&ctx);
         if self.view.place == Place::Shape {
-            let faces = self.shape.faces;
-            let followed = gesture::follow(&ctx, &mut self.history, &mut self.view, faces.as_ref(), &mut self.gesture);
+            let sheets = &self.shape.sheets;
+            let followed = gesture::follow(&ctx, &mut self.history, &mut self.view, sheets, &mut self.gesture);
             self.tell(followed);
         }
         // What keys ask is done before anything is drawn, so that it shows at once.
@@ -170,7 +170,7 @@ impl Studio {
                     revision: self.history.revision(),
                     moving: self.gesture.is_some(),
                 };
-                let held = self.gesture.as_ref().filter(|held| held.is_drag()).map(|held| held.grip);
+                let held = self.gesture.as_ref().filter(|held| held.is_drag());
                 self.shape.show(ui, &scene, &mut self.view, &mut self.derived, held, asks);
             }
             // A checked project has sound legs; if one ever has not, its maker should hear why.

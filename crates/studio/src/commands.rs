@@ -54,7 +54,8 @@ commands! {
         Redo        "Redo"               [CTRL_SHIFT Z, CTRL Y]    SETTLES "Make the change again that was taken back."
     }
     Line {
-        DeletePoint "Delete point"       [PLAIN Delete, PLAIN Backspace] GOES_ON "Delete the chosen point of a saw line."
+        ChooseAll   "All points"         [CTRL A]                  GOES_ON "Choose all points of the cut that is being worked on; given again, of both."
+        DeletePoint "Delete points"      [PLAIN Delete, PLAIN Backspace] GOES_ON "Delete the chosen points of the saw lines."
         SharpPoint  "Sharp point"        [PLAIN K]                 GOES_ON "Make the chosen point sharp, or smooth again."
     }
     Find {
@@ -186,7 +187,7 @@ impl Command {
     /// Whether it works while text is being typed: its key does nothing in a text field.
     fn while_typing(self) -> bool {
         self.shortcuts().iter().all(|keys| !keys.modifiers.is_none() || is_function_key(keys.logical_key))
-            && !matches!(self, Command::Undo | Command::Redo)
+            && !matches!(self, Command::Undo | Command::Redo | Command::ChooseAll)
     }
 
     /// Its label with its keys, and what it does, for a tooltip.

@@ -1,26 +1,34 @@
 //! Drags and nudges of points and handles. They are read at the top of the frame, so that every view of that frame
 //! shows what the hand has just done.
 
-use cornerwise_geometry::{MM_PER_INCH, Units};
-use cornerwise_project::{Design, Edit, EditError, History};
-use egui::{Context, Id, Key, Pos2, Vec2};
+use cornerwise_geometry::{Length, MM_PER_INCH, Units};
+use cornerwise_project::{Design, Edit, EditError, History, PointPlace};
+use egui::{Context, Id, Key, Popup, Pos2, Vec2, vec2};
 use std::sync::Arc;
 
-use crate::across::ScreenFromFaces;
 use crate::grip::{Grip, Placed};
+use crate::sheet::{Sheet, Spot};
 use crate::view::{Chosen, View};
+use crate::views::faces;
+
+/// Less than this is not moved, points.
+const STILL_PX: f64 = 0.75;
 
 /// A drag or a run of nudges under way.
 #[derive(Clone, Debug)]
 pub struct Gesture {
     /// What is held.
     pub grip: Grip,
+    /// Where it is held.
+    pub spot: Spot,
     /// Its name for egui.
     id: Id,
     /// From the pointer to the middle of what is held, points: kept, so that nothing jumps when it is taken.
     grab: Vec2,
     /// Where it was at first, mm.
     from: [f64; 2],
+    /// Where the points were that move together, when they are several.
+    together: Vec<PointPlace>,
     /// Moved by keys and not by the pointer.
     by_keys: bool,
 }
@@ -30,9 +38,48 @@ impl Gesture {
     pub fn is_drag(&self) -> bool {
         !self.by_keys
     }
+
+    fn new(grip: Grip, spot: Spot, from: [f64; 2], design: &Design, view: &View) -> Gesture {
+        let together = together(grip, design, view);
+        Gesture { grip, spot, id: grip.id(design, spot), grab: Vec2::ZERO, from, together, by_keys: false }
+    }
+
+    /// The edit that puts what is held, and what moves with it, to a place.
+    fn put(&self, design: &Design, [s, offset]: [f64; 2]) -> Option<Edit> {
+        if self.together.is_empty() {
+            return self.grip.put(design, [s, offset]);
+        }
+        let by = [s - self.from[0], offset - self.from[1]];
+        let moved = |was: &Length, by: f64| if by == 0.0 { was.clone() } else { Length::from_mm(was.mm() + by) };
+        let points = self
+            .together
+            .iter()
+            .map(|place| PointPlace {
+                from_top: moved(&place.from_top, by[0]),
+                offset: moved(&place.offset, by[1]),
+                ..place.clone()
+            })
+            .collect();
+        Some(Edit::MovePoints { design: design.id, points })
+    }
 }
 
-/// Follows the pointer and the arrow keys. `faces` is how the faces lay on screen in the last frame, which is what the
+/// Where the points are that move together with a grip: those chosen with it, when there are others.
+fn together(grip: Grip, design: &Design, view: &View) -> Vec<PointPlace> {
+    let held = Chosen { cut: grip.cut, point: grip.point };
+    if grip.handle.is_some() || view.chosen.len() < 2 || !view.chosen.contains(held) {
+        return Vec::new();
+    }
+    view.chosen
+        .iter()
+        .filter_map(|Chosen { cut, point }| {
+            let at = design.points(cut).into_iter().find(|other| other.id == point)?;
+            Some(PointPlace { cut, point, from_top: at.from_top, offset: at.offset })
+        })
+        .collect()
+}
+
+/// Follows the pointer and the arrow keys. `sheets` are how the lines lay on screen in the last frame, which is what the
 /// hand is aiming at.
 ///
 /// # Errors
@@ -41,37 +88,44 @@ pub fn follow(
     ctx: &Context,
     history: &mut History,
     view: &mut View,
-    faces: Option<&ScreenFromFaces>,
+    sheets: &[Sheet],
     gesture: &mut Option<Gesture>,
 ) -> Result<(), EditError> {
     let Some(design) = view.shown(history.current()).cloned() else { return Ok(()) };
-    if gesture.is_some() && ctx.input(|i| i.key_pressed(Key::Escape)) {
-        drop_it(ctx, history, gesture);
-        return Ok(());
-    }
-    if let Some(faces) = faces {
-        if let Some(id) = ctx.drag_started_id() {
-            begin(ctx, history, view, faces, gesture, &design, id)?;
+    view.chosen.tidy(&design);
+    if ctx.input(|i| i.key_pressed(Key::Escape)) {
+        if gesture.is_some() {
+            drop_it(ctx, history, gesture);
+            return Ok(());
         }
-        if let Some(held) = gesture.as_ref().filter(|held| held.is_drag()) {
-            let at = ctx.input(|i| i.pointer.interact_pos());
-            let (id, alone) = (held.id, ctx.input(|i| i.modifiers.shift));
-            let edit = at.and_then(|at| drag_edit(held, history, view, faces, at, alone));
-            let done = edit.map_or(Ok(()), |edit| history.replace_drag(&edit));
-            // A refused movement must not keep the hand from letting go; what is no longer there is not held.
-            let gone = view.shown(history.at_rest()).and_then(|design| held.grip.place(design)).is_none();
-            if gone || !ctx.is_being_dragged(id) {
-                history.commit_drag();
-                *gesture = None;
-            }
-            if gone {
-                ctx.stop_dragging();
-                return Ok(());
-            }
-            done?;
+        // In a field and in a menu, Esc is about them; of a box, only the box goes.
+        if !ctx.text_edit_focused() && !Popup::is_any_open(ctx) && view.picking.is_none() {
+            view.chosen.clear();
         }
     }
-    nudge(ctx, history, view, gesture)
+    let by_hand = ctx.input(|i| i.pointer.primary_down() && !i.key_down(Key::Space));
+    if let Some(id) = ctx.drag_started_id().filter(|_| by_hand) {
+        begin(ctx, history, view, sheets, gesture, &design, id);
+    }
+    if let Some(held) = gesture.as_ref().filter(|held| held.is_drag()) {
+        let at = ctx.input(|i| i.pointer.interact_pos());
+        let (id, alone) = (held.id, ctx.input(|i| i.modifiers.shift));
+        let sheet = sheets.iter().find(|sheet| sheet.spot == held.spot && sheet.cut == held.grip.cut);
+        let edit = at.zip(sheet).and_then(|(at, sheet)| drag_edit(held, history, view, sheet, at, alone));
+        let done = edit.map_or(Ok(()), |edit| history.replace_drag(&edit));
+        // A refused movement must not keep the hand from letting go; what is no longer there is not held.
+        let gone = view.shown(history.at_rest()).and_then(|design| held.grip.place(design)).is_none();
+        if gone || !ctx.is_being_dragged(id) {
+            history.commit_drag();
+            *gesture = None;
+        }
+        if gone {
+            ctx.stop_dragging();
+            return Ok(());
+        }
+        done?;
+    }
+    nudge(ctx, history, view, sheets, gesture)
 }
 
 /// Lets go and puts everything back as it was when the gesture began.
@@ -82,53 +136,55 @@ fn drop_it(ctx: &Context, history: &mut History, gesture: &mut Option<Gesture>) 
     }
 }
 
+/// The grip with a name for egui, where it is and where it is shown.
+fn named(id: Id, design: &Design, view: &View, sheets: &[Sheet]) -> Option<(Placed, Sheet)> {
+    let all = Placed::all(design, view.chosen.one());
+    let on = |sheet: &Sheet| all.iter().copied().find(|placed| placed.is_on(sheet) && placed.id(design, sheet) == id);
+    sheets.iter().find_map(|sheet| Some((on(sheet)?, *sheet)))
+}
+
 fn begin(
     ctx: &Context,
     history: &mut History,
     view: &mut View,
-    faces: &ScreenFromFaces,
+    sheets: &[Sheet],
     gesture: &mut Option<Gesture>,
     design: &Arc<Design>,
     id: Id,
-) -> Result<(), EditError> {
-    let taken = Placed::all(design, view.chosen).into_iter().find(|placed| placed.grip.id(design) == id);
-    let (Some(Placed { grip, at: place, .. }), Some(pressed)) = (taken, ctx.input(|i| i.pointer.press_origin())) else {
-        return Ok(());
+) {
+    let taken = named(id, design, view, sheets);
+    let (Some((Placed { grip, at: place, .. }, sheet)), Some(pressed)) =
+        (taken, ctx.input(|i| i.pointer.press_origin()))
+    else {
+        return;
     };
     history.commit_drag();
-    view.chosen = Some(Chosen { cut: grip.cut, point: grip.point });
-    let grab = faces.pos(grip.cut, place[0], place[1]) - pressed;
-    *gesture = Some(Gesture { grip, id, grab, from: place, by_keys: false });
+    let point = Chosen { cut: grip.cut, point: grip.point };
+    if !view.chosen.contains(point) {
+        view.chosen.set(point);
+    }
+    let grab = sheet.pos(place) - pressed;
+    *gesture = Some(Gesture { grab, ..Gesture::new(grip, sheet.spot, place, design, view) });
     history.begin_drag();
-    Ok(())
 }
 
-fn drag_edit(
-    held: &Gesture,
-    history: &History,
-    view: &View,
-    faces: &ScreenFromFaces,
-    at: Pos2,
-    alone: bool,
-) -> Option<Edit> {
+fn drag_edit(held: &Gesture, history: &History, view: &View, sheet: &Sheet, at: Pos2, alone: bool) -> Option<Edit> {
     let design = view.shown(history.at_rest())?;
-    let middle = at + held.grab;
-    let [mut s, mut offset] = faces.place(held.grip.cut, middle);
+    let px_per_mm = sheet.px_per_mm();
+    let mut to = sheet.place(at + held.grab);
+    let away_px = [0, 1].map(|i| (to[i] - held.from[i]) * px_per_mm[i]);
     if alone {
         // With Shift held it moves one way only: the way it has been moved farther on screen.
-        let from = faces.pos(held.grip.cut, held.from[0], held.from[1]);
-        let moved = middle - from;
-        if moved.x.abs() > moved.y.abs() {
-            offset = held.from[1];
-        } else {
-            s = held.from[0];
-        }
+        let still = usize::from(away_px[0].abs() > away_px[1].abs());
+        to[still] = held.from[still];
     }
     let units = history.at_rest().units;
-    let held_back = |mm: f64, was: f64, px_per_mm: f64| if mm == was { mm } else { rounded(mm, units, px_per_mm) };
-    let s = held_back(s, held.from[0], faces.axis.px_per_mm);
-    let offset = held_back(offset, held.from[1], faces.px_per_mm);
-    held.grip.put(design, [s, offset])
+    for i in 0..2 {
+        // A hand that comes back to where it began is where it began, whatever the screen's own rounding.
+        to[i] = if away_px[i].abs() < STILL_PX { held.from[i] } else { to[i] };
+        to[i] = if to[i] == held.from[i] { to[i] } else { rounded(to[i], units, px_per_mm[i]) };
+    }
+    held.put(design, to)
 }
 
 /// A length under the pointer as a round figure that is finer than what can be seen at this zoom.
@@ -147,54 +203,67 @@ pub fn rounded(mm: f64, units: Units, px_per_mm: f64) -> f64 {
     }
 }
 
-/// Moves the focused point or handle by the arrow keys: a millimetre or a sixteenth of an inch, finer with Shift.
-fn nudge(ctx: &Context, history: &mut History, view: &View, gesture: &mut Option<Gesture>) -> Result<(), EditError> {
-    const ARROWS: [(Key, [f64; 2]); 4] = [
-        (Key::ArrowLeft, [-1.0, 0.0]),
-        (Key::ArrowRight, [1.0, 0.0]),
-        (Key::ArrowUp, [0.0, -1.0]),
-        (Key::ArrowDown, [0.0, 1.0]),
+/// Moves what is chosen by the arrow keys: a millimetre or a sixteenth of an inch, finer with Shift. While a key is
+/// down, it is one step to undo.
+fn nudge(
+    ctx: &Context,
+    history: &mut History,
+    view: &View,
+    sheets: &[Sheet],
+    gesture: &mut Option<Gesture>,
+) -> Result<(), EditError> {
+    const ARROWS: [(Key, Vec2); 4] = [
+        (Key::ArrowLeft, vec2(-1.0, 0.0)),
+        (Key::ArrowRight, vec2(1.0, 0.0)),
+        (Key::ArrowUp, vec2(0.0, -1.0)),
+        (Key::ArrowDown, vec2(0.0, 1.0)),
     ];
-    let (mut way, fine, still_down) = ctx.input(|i| {
-        let mut way = [0.0, 0.0];
-        for (key, [along, across]) in ARROWS {
-            let presses = i.num_presses(key) as f64;
-            way = [way[0] + along * presses, way[1] + across * presses];
-        }
-        (way, i.modifiers.shift, ARROWS.iter().any(|(key, _)| i.key_down(*key)))
+    let (presses, fine, still_down) = ctx.input(|i| {
+        let presses = ARROWS.map(|(key, arrow)| (i.num_presses(key) as f64, arrow));
+        (presses, i.modifiers.shift, ARROWS.iter().any(|(key, _)| i.key_down(*key)))
     });
-    let design = view.shown(history.current()).cloned();
-    let grip = design.as_ref().and_then(|design| {
-        let focused = ctx.memory(|m| m.focused())?;
-        Placed::all(design, view.chosen).into_iter().map(|placed| placed.grip).find(|grip| grip.id(design) == focused)
-    });
-    if let (Some(design), Some(grip)) = (&design, grip)
-        && way != [0.0, 0.0]
-        && gesture.as_ref().is_none_or(|held| held.by_keys)
-    {
+    let pressed = presses.iter().any(|(count, _)| *count > 0.0);
+    if gesture.as_ref().is_some_and(Gesture::is_drag) || (!pressed && gesture.is_none()) {
+        return Ok(());
+    }
+    let Some(design) = view.shown(history.current()).cloned() else { return Ok(()) };
+    let target = ctx.memory(|m| m.focused()).and_then(|focused| nudged(focused, &design, view, sheets));
+    let mut done = Ok(());
+    if let Some((placed, sheet)) = target.filter(|_| pressed) {
         let step = match (history.current().units, fine) {
             (Units::Millimetres, false) => 1.0,
             (Units::Millimetres, true) => 0.1,
             (Units::Inches(_), false) => MM_PER_INCH / 16.0,
             (Units::Inches(_), true) => MM_PER_INCH / 64.0,
         };
-        way = way.map(|w| w * step);
-        if let Some(place) = grip.place(design) {
-            if gesture.is_none() {
-                let id = grip.id(design);
-                *gesture = Some(Gesture { grip, id, grab: Vec2::ZERO, from: place, by_keys: true });
-                history.begin_drag();
-            }
-            if let Some(edit) = grip.put(design, [place[0] + way[0], place[1] + way[1]]) {
-                history.replace_drag(&edit)?;
-            }
+        let mut to = placed.at;
+        for (count, arrow) in presses {
+            let way = sheet.way(arrow);
+            to = [to[0] + way[0] * count * step, to[1] + way[1] * count * step];
         }
+        let held = gesture.get_or_insert_with(|| {
+            history.begin_drag();
+            Gesture { by_keys: true, ..Gesture::new(placed.grip, sheet.spot, placed.at, &design, view) }
+        });
+        let edit = view.shown(history.at_rest()).and_then(|design| held.put(design, to));
+        done = edit.map_or(Ok(()), |edit| history.replace_drag(&edit));
     }
-    if gesture.as_ref().is_some_and(|held| held.by_keys) && (!still_down || grip.is_none()) {
+    if gesture.is_some() && (!still_down || target.is_none()) {
         history.commit_drag();
         *gesture = None;
     }
-    Ok(())
+    done
+}
+
+/// What the arrow keys move: the grip that they go to; or, where they go to the faces, the first of the chosen points.
+fn nudged(focused: Id, design: &Design, view: &View, sheets: &[Sheet]) -> Option<(Placed, Sheet)> {
+    if focused != faces::id() {
+        return named(focused, design, view, sheets);
+    }
+    let Chosen { cut, point } = view.chosen.iter().next()?;
+    let grip = Grip { cut, point, handle: None };
+    let placed = Placed::all(design, None).into_iter().find(|placed| placed.grip == grip)?;
+    Some((placed, *sheets.iter().find(|sheet| sheet.cut == cut && sheet.spot == Spot::Face)?))
 }
 
 #[cfg(test)]

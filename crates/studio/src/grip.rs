@@ -1,9 +1,10 @@
-//! What can be taken hold of on the faces: the points of both cuts and the handles of the chosen point.
+//! What can be taken hold of: the points of both cuts and the handles of the chosen point.
 
 use cornerwise_geometry::{Cut, Length, Line, Point, PointId};
 use cornerwise_project::{Design, Edit, Handle, LEAST_REACH_MM};
 use egui::Id;
 
+use crate::sheet::{Sheet, Spot};
 use crate::view::Chosen;
 
 /// A point, or a handle of one.
@@ -78,17 +79,32 @@ impl Placed {
             Some(Handle::After) => format!("{point}, handle toward the foot"),
         }
     }
+
+    /// Whether a sheet shows its line.
+    pub fn is_on(&self, sheet: &Sheet) -> bool {
+        self.grip.cut == sheet.cut
+    }
+
+    /// Its name for egui on a sheet.
+    pub fn id(&self, design: &Design, sheet: &Sheet) -> Id {
+        self.grip.id(design, sheet.spot)
+    }
+
+    /// The point it belongs to.
+    pub fn point(&self) -> Chosen {
+        Chosen { cut: self.grip.cut, point: self.grip.point }
+    }
 }
 
 impl Grip {
-    /// Its name for egui: stable while points come and go.
-    pub fn id(self, design: &Design) -> Id {
+    /// Its name for egui where it is shown at `spot`: stable while points come and go.
+    pub fn id(self, design: &Design, spot: Spot) -> Id {
         let handle = match self.handle {
             None => 0,
             Some(Handle::Before) => 1,
             Some(Handle::After) => 2,
         };
-        Id::unique(("grip", design.id.0, self.cut.index(), self.point.0, handle))
+        Id::unique(("grip", design.id.0, self.cut.index(), self.point.0, handle, spot))
     }
 
     /// Where it is, mm from the top and from the edge.
@@ -101,7 +117,10 @@ impl Grip {
     pub fn put(self, design: &Design, [s, offset]: [f64; 2]) -> Option<Edit> {
         let Grip { cut, point: id, handle } = self;
         let Some(handle) = handle else {
-            let (from_top, offset) = (Length::from_mm(s), Length::from_mm(offset));
+            // A figure that stays keeps the text it was typed as.
+            let was = design.points(cut).into_iter().find(|point| point.id == id)?;
+            let kept = |was: Length, mm: f64| if was.mm() == mm { was } else { Length::from_mm(mm) };
+            let (from_top, offset) = (kept(was.from_top, s), kept(was.offset, offset));
             return Some(Edit::MovePoint { design: design.id, cut, point: id, from_top, offset });
         };
         let [s0, offset0] = Grip { handle: None, ..self }.place(design)?;
@@ -154,6 +173,6 @@ mod tests {
         assert_eq!(name(design).as_deref(), Some("first cut, point 3"));
         let gone = project.apply(&Edit::DeletePoint { design: DesignId(1), cut: Cut::First, point: ids[1] }).unwrap();
         assert_eq!(name(&gone.designs[0]).as_deref(), Some("first cut, point 2"));
-        assert_eq!(third.id(&gone.designs[0]), third.id(design));
+        assert_eq!(third.id(&gone.designs[0], Spot::Face), third.id(design, Spot::Face));
     }
 }

@@ -25,6 +25,8 @@ pub mod row_paint;
 pub mod ruler;
 pub mod run_out;
 pub mod scene;
+pub mod selection;
+pub mod sheet;
 pub mod sheet_paint;
 pub mod standing;
 pub mod start;

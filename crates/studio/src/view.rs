@@ -6,6 +6,8 @@ use std::sync::Arc;
 
 use crate::across::Across;
 use crate::ruler::{Ruler, Stretch};
+use crate::selection::Selection;
+use crate::views::picking::Picking;
 
 /// A place in the order of the work.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -50,8 +52,10 @@ pub struct View {
     pub shift_px: f32,
     /// The vertical line through all rows, mm from the top.
     pub cursor_mm: f64,
-    /// The point that keys and fields work on.
-    pub chosen: Option<Chosen>,
+    /// The points that keys, drags and fields work on.
+    pub chosen: Selection,
+    /// The box that is being drawn round points.
+    pub picking: Option<Picking>,
     /// The row of the sides and seams.
     pub sides: Fold,
     /// The row of graphs.
@@ -81,7 +85,8 @@ impl View {
             across: Across::Fill,
             shift_px: 0.0,
             cursor_mm: design.map_or(0.0, |design| design.blank.length.mm() / 2.0),
-            chosen: None,
+            chosen: Selection::default(),
+            picking: None,
             sides: Fold { open: false, height_px: 300.0 },
             along: Fold { open: false, height_px: 250.0 },
             strong_wood: false,

@@ -1,8 +1,8 @@
 //! Random edits, gestures, undo and redo: the project stays sound, and undoing all the way is exact.
 
 use super::any;
-use crate::{BlankSize, DesignId, Edit, Handle, History, LineTool, Project, Stretch, WoodPart};
-use cornerwise_geometry::{Cut, Length, Line, ParameterValue, PointId, Shape, ShapeKind};
+use crate::{BlankSize, DesignId, Edit, Handle, History, LineTool, PointPlace, Project, Stretch, WoodPart};
+use cornerwise_geometry::{Cut, Length, Line, ParameterValue, Point, PointId, Shape, ShapeKind};
 use cornerwise_wood::{Layer, Species};
 use proptest::prelude::*;
 use proptest::sample::select;
@@ -44,7 +44,7 @@ fn deed() -> BoxedStrategy<Deed> {
         6 => Just(How::Step), 6 => Just(How::Drag), 2 => Just(How::Commit),
         1 => Just(How::Drop), 2 => Just(How::Undo), 1 => Just(How::Redo)
     ];
-    (how, 0..26_u8, 0..9_usize, any::<bool>(), 0..9_usize, number(), number())
+    (how, 0..28_u8, 0..9_usize, any::<bool>(), 0..9_usize, number(), number())
         .prop_map(|(how, what, design, first, place, x, y)| Deed { how, what, design, first, place, x, y })
         .boxed()
 }
@@ -122,6 +122,19 @@ fn edit(project: &Project, deed: &Deed) -> Edit {
             let kept = Stretch::BelowTop { kept: (y * length).into() };
             let keep = if place < 4 { Stretch::Everything } else { kept };
             Edit::StretchLeg { design, length: (x * 1000.0).into(), keep }
+        }
+        25 => {
+            let put = |point: &Point| PointPlace {
+                cut,
+                point: point.id,
+                from_top: (point.from_top.mm() + (x - 0.5) * length).into(),
+                offset: (point.offset.mm() + (y - 0.5) * across).into(),
+            };
+            Edit::MovePoints { design, points: points.iter().skip(place % 3).step_by(1 + place / 3).map(put).collect() }
+        }
+        26 => {
+            let gone = points.iter().skip(place % 3).step_by(2 + place / 3);
+            Edit::DeletePoints { design, points: gone.map(|point| (cut, point.id)).collect() }
         }
         _ => Edit::RenameProject { name: format!("{x}") },
     }

@@ -14,6 +14,7 @@ use crate::ruler::Ruler;
 use crate::scene::Ask;
 use crate::standing::why_not;
 use crate::view::{Chosen, Place, START_TILT_DEG, START_TURN_DEG, blank_stretch};
+use crate::views::faces;
 use crate::views::finder::Finder;
 use crate::views::notice::Notice;
 
@@ -104,11 +105,13 @@ impl Studio {
             self.notice = self.notice.take().filter(|notice| !notice.wrong);
             match edit {
                 Edit::AddPoint { cut, from_top_mm, .. } => self.choose_near(*cut, *from_top_mm),
-                Edit::DeletePoint { .. } | Edit::SetShape { .. } => self.view.chosen = None,
+                Edit::DeletePoint { .. } | Edit::DeletePoints { .. } | Edit::SetShape { .. } => {
+                    self.view.chosen.clear()
+                }
                 Edit::AddDesign | Edit::DuplicateDesign { .. } => {
                     let new = self.history.current().designs.iter().find(|design| !before.contains(&design.id));
                     self.view.design = new.map_or(self.view.design, |design| design.id);
-                    self.view.chosen = None;
+                    self.view.chosen.clear();
                 }
                 _ => {}
             }
@@ -120,7 +123,9 @@ impl Studio {
         let Some(design) = self.view.shown(self.history.current()) else { return };
         let away = |point: &cornerwise_geometry::Point| (point.from_top.mm() - s_mm).abs();
         let nearest = design.points(cut).into_iter().min_by(|a, b| away(a).total_cmp(&away(b)));
-        self.view.chosen = nearest.map(|point| Chosen { cut, point: point.id });
+        if let Some(point) = nearest {
+            self.view.chosen.set(Chosen { cut, point: point.id });
+        }
     }
 
     fn command(&mut self, ctx: &Context, command: Command) {
@@ -142,7 +147,10 @@ impl Studio {
             Command::SavePaper => self.ask_for_file(ctx, Job::SavePaper),
             Command::Quit => self.leave_for(ctx, Leaving::Quit),
             Command::Undo => {
-                self.gesture = None;
+                // Of a drag, only the drag: the hand that still holds something holds nothing any more.
+                if self.gesture.take().is_some() {
+                    ctx.stop_dragging();
+                }
                 self.history.undo();
             }
             Command::Redo => {
@@ -165,6 +173,7 @@ impl Studio {
             Command::ZoomWhole => self.view.ruler = Ruler::Whole,
             Command::ZoomIn => self.zoom(1.25),
             Command::ZoomOut => self.zoom(0.8),
+            Command::ChooseAll => self.choose_all(ctx),
             Command::DeletePoint | Command::SharpPoint => self.change_chosen(command),
             Command::LegUpright => {
                 (self.view.turn_deg, self.view.tilt_deg) = (START_TURN_DEG, START_TILT_DEG);
@@ -182,20 +191,34 @@ impl Studio {
         self.view.ruler.zoom(axis, blank, x, factor);
     }
 
-    /// Deletes the chosen point or turns it sharp or smooth; not while the hand holds one.
+    /// Deletes the chosen points, or turns the chosen one sharp or smooth; not while the hand holds one.
     fn change_chosen(&mut self, command: Command) {
         if self.gesture.as_ref().is_some_and(Gesture::is_drag) {
             return;
         }
         let Some(design) = self.view.shown(self.history.current()) else { return };
-        let Some(Chosen { cut, point }) = self.view.chosen else { return };
         let id = design.id;
-        let sharp = design.points(cut).iter().any(|p| p.id == point && p.kind.is_sharp());
-        let edit = match command {
-            Command::DeletePoint => Edit::DeletePoint { design: id, cut, point },
-            _ => Edit::SetPointKind { design: id, cut, point, sharp: !sharp },
+        let edit = match (command, self.view.chosen.one()) {
+            (Command::DeletePoint, Some(Chosen { cut, point })) => Edit::DeletePoint { design: id, cut, point },
+            (Command::DeletePoint, None) if !self.view.chosen.is_empty() => {
+                let points = self.view.chosen.iter().map(|chosen| (chosen.cut, chosen.point)).collect();
+                Edit::DeletePoints { design: id, points }
+            }
+            (Command::SharpPoint, Some(Chosen { cut, point })) => {
+                let sharp = design.points(cut).iter().any(|p| p.id == point && p.kind.is_sharp());
+                Edit::SetPointKind { design: id, cut, point, sharp: !sharp }
+            }
+            _ => return,
         };
         self.edit_and_choose(&edit);
+    }
+
+    /// Chooses all points of the cut being worked on, then of both.
+    fn choose_all(&mut self, ctx: &Context) {
+        if let Some(design) = self.view.shown(self.history.current()) {
+            self.view.chosen.choose_all(design);
+            ctx.memory_mut(|memory| memory.request_focus(faces::id()));
+        }
     }
 
     /// Tells what went wrong and what to do.

@@ -21,7 +21,7 @@ pub fn show(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, view: &mut View, asks: &
                 for design in &scene.project.designs {
                     if ui.selectable_label(design.id == scene.design.id, shown(design)).clicked() {
                         view.design = design.id;
-                        view.chosen = None;
+                        view.chosen.clear();
                     }
                 }
             },

@@ -1,26 +1,31 @@
 //! The two faces the saw lines are drawn on: face 1 above face 2, arris 2 between them.
 
 use cornerwise_geometry::{BlankPoint, Cut};
-use cornerwise_project::{Edit, Handle};
+use cornerwise_project::Edit;
 use egui::{
-    Align2, Color32, CursorIcon, EventFilter, Id, Key, Painter, Pos2, Rect, Role, Sense, Stroke, StrokeKind, Ui,
-    WidgetInfo, pos2, vec2,
+    Align2, Color32, CursorIcon, EventFilter, Id, Key, Painter, PointerButton, Pos2, Rect, Role, Sense, Stroke,
+    StrokeKind, Ui, WidgetInfo, pos2, vec2,
 };
 
+use super::{grips, picking};
 use crate::across::ScreenFromFaces;
-use crate::grip::{Grip, Placed, is_shape};
+use crate::gesture::Gesture;
+use crate::paint;
 use crate::patch::{TexturePatch, finest};
 use crate::ruler::Stretch;
 use crate::run_out::{self, RunOut};
 use crate::scene::{Ask, Scene};
-use crate::tokens::{self, HANDLE, POINT, Tokens};
-use crate::view::{Chosen, View, blank_stretch};
-use crate::{paint, readout};
+use crate::sheet::Sheet;
+use crate::tokens::{self, Tokens};
+use crate::view::{View, blank_stretch};
 
 /// How far from a line a double click still means it, points.
 const NEAR_LINE_PX: f32 = 18.0;
-/// How far from its middle a point is taken hold of, points.
-const TAKE_PX: f32 = 11.0;
+
+/// The name of the faces for egui: keys go to them when nothing on them is meant alone.
+pub fn id() -> Id {
+    Id::unique("faces")
+}
 
 /// Where and on what the faces are shown.
 pub struct Canvas<'a> {
@@ -30,17 +35,19 @@ pub struct Canvas<'a> {
     pub faces: &'a ScreenFromFaces,
     /// The paint of face 1 and face 2, coarse to fine: each lies over the one before.
     pub patches: &'a [[Option<TexturePatch>; 2]],
+    /// The saw lines for the hand.
+    pub sheets: &'a [Sheet],
     /// What is being dragged.
-    pub held: Option<Grip>,
+    pub held: Option<&'a Gesture>,
 }
 
 /// Shows both faces.
 pub fn show(ui: &mut Ui, canvas: &Canvas<'_>, scene: &Scene<'_>, view: &mut View, asks: &mut Vec<Ask>) {
-    let Canvas { rect, faces, patches, held } = *canvas;
+    let Canvas { rect, faces, patches, sheets, held } = *canvas;
     let t = Tokens::here(ui);
     let painter = ui.painter_at(rect);
     painter.rect_filled(rect, 0.0, t.sheet);
-    let ground = ui.interact(rect, Id::unique("faces"), Sense::click_and_drag());
+    let ground = ui.interact(rect, id(), Sense::click_and_drag());
     ground.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, "faces 1 and 2"));
     wood(&painter, faces, patches, scene, view);
     paint::cursor(&painter, t, faces.axis, rect, view.cursor_mm);
@@ -66,14 +73,14 @@ pub fn show(ui: &mut Ui, canvas: &Canvas<'_>, scene: &Scene<'_>, view: &mut View
     {
         asks.push(Ask::Edit(Edit::AddPoint { design: scene.design.id, cut, from_top_mm: s }));
     } else if ground.clicked() {
-        view.chosen = None;
+        if !ui.input(|i| i.modifiers.shift || i.modifiers.command) {
+            view.chosen.clear();
+        }
         ground.request_focus();
     }
     cursor_keys(ui, &ground, scene, view);
-    grips(ui, &painter, canvas, scene, view, asks);
-    if let Some(grip) = held {
-        show_readout(ui, t, rect, faces, scene, grip);
-    }
+    picking::show(ui, &painter, &ground, sheets, scene, view);
+    grips::show(ui, &painter, &grips::Area { rect, sheets, held }, scene, view, asks);
     if ground.has_focus() {
         painter.rect_stroke(rect.shrink(1.0), 0.0, Stroke::new(1.0, t.edge), StrokeKind::Inside);
     }
@@ -190,9 +197,10 @@ fn line_near(faces: &ScreenFromFaces, scene: &Scene<'_>, at: Pos2) -> Option<(Cu
         .map(|(_, cut, s)| (cut, s))
 }
 
-/// Dragging the ground scrolls.
+/// Dragging the ground with the middle button, or with the space bar held, scrolls.
 fn pan(ui: &Ui, ground: &egui::Response, faces: &ScreenFromFaces, scene: &Scene<'_>, view: &mut View) {
-    if ground.dragged() && !scene.moving {
+    let by_space = ground.dragged_by(PointerButton::Primary) && picking::panning(ui) && view.picking.is_none();
+    if (ground.dragged_by(PointerButton::Middle) || by_space) && !scene.moving {
         let by = ground.drag_delta();
         view.ruler.scroll(faces.axis, blank_stretch(scene.design), by.x);
         view.shift_px += by.y;
@@ -200,128 +208,20 @@ fn pan(ui: &Ui, ground: &egui::Response, faces: &ScreenFromFaces, scene: &Scene<
     }
 }
 
-/// With the faces focused, the arrow keys move the cursor; with Shift, finely.
+/// With the faces focused and no point chosen, the arrow keys move the cursor; with Shift, finely.
 fn cursor_keys(ui: &Ui, ground: &egui::Response, scene: &Scene<'_>, view: &mut View) {
     if !ground.has_focus() {
         return;
     }
-    let filter = EventFilter { horizontal_arrows: true, ..EventFilter::default() };
+    let vertical_arrows = !view.chosen.is_empty();
+    let filter = EventFilter { horizontal_arrows: true, vertical_arrows, escape: true, ..EventFilter::default() };
     ui.memory_mut(|memory| memory.set_focus_lock_filter(ground.id, filter));
+    if vertical_arrows {
+        return; // they move the points
+    }
     let (steps, fine) =
         ui.input(|i| (i.num_presses(Key::ArrowRight) as f64 - i.num_presses(Key::ArrowLeft) as f64, i.modifiers.shift));
     let blank = blank_stretch(scene.design);
     let step = if fine { 0.1 } else { 1.0 };
     view.cursor_mm = (view.cursor_mm + steps * step).min(blank.to_mm).max(blank.from_mm);
-}
-
-fn grips(ui: &mut Ui, painter: &Painter, canvas: &Canvas<'_>, scene: &Scene<'_>, view: &mut View, asks: &mut Vec<Ask>) {
-    let Canvas { rect, faces, held, .. } = *canvas;
-    let t = Tokens::here(ui);
-    let all = Placed::all(scene.design, view.chosen);
-    handle_arms(painter, t, faces, &all, view);
-    for placed in &all {
-        let grip = placed.grip;
-        let at = faces.pos(grip.cut, placed.at[0], placed.at[1]);
-        // What is held stays there even where it is dragged out of sight, or the hand would lose it.
-        if !rect.expand(TAKE_PX).contains(at) && held != Some(grip) {
-            continue;
-        }
-        let take = if grip.handle.is_some() { TAKE_PX - 2.0 } else { TAKE_PX };
-        let area = Rect::from_center_size(at, vec2(2.0, 2.0) * take);
-        let response = ui.interact(area, grip.id(scene.design), Sense::click_and_drag());
-        response.widget_info(|| WidgetInfo::labeled(Role::GraphicsObject, true, placed.name()));
-        let chosen = Chosen { cut: grip.cut, point: grip.point };
-        if response.clicked() || response.secondary_clicked() {
-            view.chosen = Some(chosen);
-            response.request_focus();
-        }
-        if response.drag_started() {
-            response.request_focus();
-        }
-        if response.has_focus() {
-            let filter =
-                EventFilter { horizontal_arrows: true, vertical_arrows: true, escape: true, ..EventFilter::default() };
-            ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, filter));
-        }
-        let hot = response.hovered() || response.dragged();
-        let response = response.on_hover_and_drag_cursor(CursorIcon::Move);
-        if grip.handle.is_some() {
-            let fill = if hot { t.cut(grip.cut) } else { t.sheet };
-            painter.circle(at, HANDLE, fill, Stroke::new(1.5, t.cut(grip.cut)));
-        } else {
-            let live = is_shape(scene.design, grip.cut);
-            point_mark(painter, t, placed, at, Look { chosen: view.chosen == Some(chosen), hot, live });
-            response.context_menu(|ui| point_menu(ui, scene, placed, asks));
-        }
-        if response.has_focus() {
-            painter.circle_stroke(at, POINT + 5.0, Stroke::new(1.5, t.ink));
-        }
-    }
-}
-
-fn handle_arms(painter: &Painter, t: &Tokens, faces: &ScreenFromFaces, all: &[Placed], view: &View) {
-    let Some(Chosen { cut, point }) = view.chosen else { return };
-    let of_chosen = |placed: &&Placed| placed.grip.cut == cut && placed.grip.point == point;
-    let Some(middle) = all.iter().filter(of_chosen).find(|placed| placed.grip.handle.is_none()) else { return };
-    for placed in all.iter().filter(of_chosen).filter(|placed| placed.grip.handle.is_some()) {
-        let ends = [middle, placed].map(|placed| faces.pos(cut, placed.at[0], placed.at[1]));
-        painter.line_segment(ends, Stroke::new(3.5, t.halo));
-        painter.line_segment(ends, Stroke::new(1.2, t.cut(cut)));
-    }
-}
-
-/// How a point is shown.
-struct Look {
-    chosen: bool,
-    hot: bool,
-    live: bool,
-}
-
-/// A smooth point is round and a sharp one square; the chosen one is filled; those of a live shape are small.
-fn point_mark(painter: &Painter, t: &Tokens, placed: &Placed, at: Pos2, look: Look) {
-    let colour = t.cut(placed.grip.cut);
-    let fill = if look.chosen { colour } else { t.sheet };
-    let radius = if look.live && !look.hot { POINT - 1.5 } else { POINT } + if look.hot { 1.0 } else { 0.0 };
-    let stroke = Stroke::new(2.0, colour);
-    if placed.sharp {
-        let square = Rect::from_center_size(at, vec2(1.0, 1.0) * (2.0 * radius - 1.0));
-        painter.rect(square, 0.0, fill, stroke, StrokeKind::Middle);
-    } else {
-        painter.circle(at, radius, fill, stroke);
-    }
-}
-
-fn point_menu(ui: &mut Ui, scene: &Scene<'_>, placed: &Placed, asks: &mut Vec<Ask>) {
-    let (design, Grip { cut, point, .. }) = (scene.design.id, placed.grip);
-    let kind = if placed.sharp { "Make smooth" } else { "Make sharp" };
-    if ui.button(kind).clicked() {
-        asks.push(Ask::Edit(Edit::SetPointKind { design, cut, point, sharp: !placed.sharp }));
-    }
-    if ui.button("Delete point").clicked() {
-        asks.push(Ask::Edit(Edit::DeletePoint { design, cut, point }));
-    }
-}
-
-/// What stands beside the pointer during a drag.
-fn show_readout(ui: &Ui, t: &Tokens, rect: Rect, faces: &ScreenFromFaces, scene: &Scene<'_>, grip: Grip) {
-    let Some([s, offset]) = grip.place(scene.design) else { return };
-    let point = Grip { handle: None, ..grip }.place(scene.design);
-    let Some([point_s, point_offset]) = point else { return };
-    let line = scene.leg.line(grip.cut);
-    let at = if grip.handle == Some(Handle::After) { line.at_after(point_s) } else { line.at(point_s) };
-    let lines = readout::dragged(point_s, point_offset, &at, scene.units());
-    let painter = ui.painter();
-    let galley = painter.layout_no_wrap(lines.join("\n"), tokens::body(), t.ink);
-    let size = galley.size() + vec2(16.0, 12.0);
-    let held = faces.pos(grip.cut, s, offset);
-    // Beside the hand, not under it, and never outside the canvas.
-    let right = held.x + 18.0 + size.x < rect.right();
-    let down = held.y + 14.0 + size.y < rect.bottom();
-    let min = pos2(
-        if right { held.x + 18.0 } else { held.x - 18.0 - size.x },
-        if down { held.y + 14.0 } else { held.y - 14.0 - size.y },
-    );
-    let frame = Rect::from_min_size(min, size);
-    painter.rect(frame, 4.0, t.sheet, Stroke::new(1.0, t.edge), StrokeKind::Inside);
-    painter.galley(min + vec2(8.0, 6.0), galley, t.ink);
 }

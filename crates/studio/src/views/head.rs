@@ -250,7 +250,7 @@ fn point(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, group: &str, view: &mut View,
     let t = Tokens::here(ui);
     let design = scene.design.id;
     let all = scene.design.points(cut);
-    let chosen = view.chosen.filter(|chosen| chosen.cut == cut);
+    let chosen = view.chosen.one().filter(|chosen| chosen.cut == cut);
     let Some((number, point)) =
         chosen.and_then(|Chosen { point, .. }| all.iter().enumerate().find(|(_, p)| p.id == point))
     else {

@@ -12,11 +12,11 @@ use super::{along, design_choice, faces, head, leg, ruler_strip, section, sides}
 use crate::across::{Across, ScreenFromFaces, stretch_words};
 use crate::commands::Command;
 use crate::derive::Derived;
-use crate::gesture::rounded;
-use crate::grip::Grip;
+use crate::gesture::{Gesture, rounded};
 use crate::row_paint::{RowPaint, Wanted};
 use crate::ruler::{Axis, Stretch};
 use crate::scene::{Ask, Scene};
+use crate::sheet::Sheet;
 use crate::tokens::{self, Tokens};
 use crate::view::{Fold, View, blank_stretch};
 
@@ -36,6 +36,8 @@ const REST: Duration = Duration::from_millis(100);
 pub struct ShapePlace {
     /// How the faces lay on screen in the last frame.
     pub faces: Option<ScreenFromFaces>,
+    /// The lines that the hand could take hold of in the last frame.
+    pub sheets: Vec<Sheet>,
     rows: RowPaint,
     still: Option<(f64, Axis, u64)>,
 }
@@ -130,7 +132,7 @@ impl ShapePlace {
         scene: &Scene<'_>,
         view: &mut View,
         derived: &mut Derived,
-        held: Option<Grip>,
+        held: Option<&Gesture>,
         asks: &mut Vec<Ask>,
     ) {
         let whole = ui.available_rect_before_wrap();
@@ -180,7 +182,14 @@ impl ShapePlace {
         let face_patches = [[page(Surface::Face(Face::One)), page(Surface::Face(Face::Two))], [sharp[2], sharp[3]]];
         ruler_strip::show(ui, canvas(rows.ruler), axis, scene, view);
         design_choice::show(ui, head_of(rows.ruler), scene, view, asks);
-        let canvas_of_faces = faces::Canvas { rect: canvas(rows.faces), faces: &faces, patches: &face_patches, held };
+        self.sheets = Cut::ALL.map(|cut| faces.sheet(cut)).to_vec();
+        let canvas_of_faces = faces::Canvas {
+            rect: canvas(rows.faces),
+            faces: &faces,
+            patches: &face_patches,
+            sheets: &self.sheets,
+            held,
+        };
         faces::show(ui, &canvas_of_faces, scene, view, asks);
         stretch_button(ui, canvas(rows.faces), faces.stretch(), asks);
         head::show(ui, head_of(rows.faces), faces.arris_2_px, scene, view, asks);

@@ -11,3 +11,4 @@ mod keys;
 mod paper;
 mod pictures;
 mod rows;
+mod selecting;

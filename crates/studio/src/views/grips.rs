@@ -1,0 +1,178 @@
+//! The points and handles that can be taken hold of, wherever their line is shown, and the figures beside the hand.
+
+use cornerwise_project::{Edit, Handle};
+use egui::{CursorIcon, EventFilter, Painter, Pos2, Rect, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2};
+
+use crate::gesture::Gesture;
+use crate::grip::{Grip, Placed, is_shape};
+use crate::readout;
+use crate::scene::{Ask, Scene};
+use crate::sheet::Sheet;
+use crate::tokens::{self, HANDLE, POINT, Tokens};
+use crate::view::View;
+
+/// How far from its middle a point is taken hold of, points.
+const TAKE_PX: f32 = 11.0;
+
+/// Where lines can be taken hold of.
+pub struct Area<'a> {
+    /// The canvas.
+    pub rect: Rect,
+    /// The lines on it.
+    pub sheets: &'a [Sheet],
+    /// What the pointer holds.
+    pub held: Option<&'a Gesture>,
+}
+
+impl Area<'_> {
+    /// Whether the pointer holds a grip where it is shown on a sheet.
+    fn holds(&self, grip: Grip, sheet: &Sheet) -> bool {
+        self.held.is_some_and(|held| held.grip == grip && held.spot == sheet.spot)
+    }
+}
+
+/// Shows the grips, lets them be chosen, and writes the figures of what is held.
+pub fn show(ui: &mut Ui, painter: &Painter, area: &Area<'_>, scene: &Scene<'_>, view: &mut View, asks: &mut Vec<Ask>) {
+    let all = Placed::all(scene.design, view.chosen.one());
+    for sheet in area.sheets {
+        let here: Vec<&Placed> = all.iter().filter(|placed| placed.is_on(sheet)).collect();
+        handle_arms(painter, Tokens::here(ui), sheet, &here);
+        for placed in here {
+            grip(ui, painter, area, sheet, placed, scene, view, asks);
+        }
+    }
+    if let Some(held) = area.held
+        && let Some(sheet) = area.sheets.iter().find(|sheet| sheet.spot == held.spot && sheet.cut == held.grip.cut)
+    {
+        show_readout(ui, area.rect, sheet, scene, held);
+    }
+}
+
+#[allow(clippy::too_many_arguments, reason = "what a grip is drawn from and what it changes")]
+fn grip(
+    ui: &mut Ui,
+    painter: &Painter,
+    area: &Area<'_>,
+    sheet: &Sheet,
+    placed: &Placed,
+    scene: &Scene<'_>,
+    view: &mut View,
+    asks: &mut Vec<Ask>,
+) {
+    let t = Tokens::here(ui);
+    let at = sheet.pos(placed.at);
+    // What is held stays there even where it is dragged out of sight, or the hand would lose it.
+    if !area.rect.expand(TAKE_PX).contains(at) && !area.holds(placed.grip, sheet) {
+        return;
+    }
+    let is_handle = placed.grip.handle.is_some();
+    let take = if is_handle { TAKE_PX - 2.0 } else { TAKE_PX };
+    let reach = Rect::from_center_size(at, vec2(2.0, 2.0) * take);
+    let response = ui.interact(reach, placed.id(scene.design, sheet), Sense::click_and_drag());
+    response.widget_info(|| WidgetInfo::labeled(Role::GraphicsObject, true, placed.name()));
+    let point = placed.point();
+    if response.clicked() {
+        if ui.input(|i| i.modifiers.shift || i.modifiers.command) && !is_handle {
+            view.chosen.toggle(point);
+        } else {
+            view.chosen.set(point);
+        }
+    }
+    if response.secondary_clicked() && !view.chosen.contains(point) {
+        view.chosen.set(point);
+    }
+    if response.clicked() || response.secondary_clicked() || response.drag_started() {
+        response.request_focus();
+    }
+    if response.has_focus() {
+        let filter =
+            EventFilter { horizontal_arrows: true, vertical_arrows: true, escape: true, ..EventFilter::default() };
+        ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, filter));
+    }
+    let hot = response.hovered() || response.dragged();
+    let response = response.on_hover_and_drag_cursor(CursorIcon::Move);
+    if is_handle {
+        let fill = if hot { t.cut(sheet.cut) } else { t.sheet };
+        painter.circle(at, HANDLE, fill, Stroke::new(1.5, t.cut(sheet.cut)));
+    } else {
+        let live = is_shape(scene.design, sheet.cut);
+        point_mark(painter, t, placed, at, Look { chosen: view.chosen.contains(point), hot, live });
+        response.context_menu(|ui| point_menu(ui, scene, view, placed, asks));
+    }
+    if response.has_focus() {
+        painter.circle_stroke(at, POINT + 5.0, Stroke::new(1.5, t.ink));
+    }
+}
+
+fn handle_arms(painter: &Painter, t: &Tokens, sheet: &Sheet, here: &[&Placed]) {
+    for handle in here.iter().filter(|placed| placed.grip.handle.is_some()) {
+        let middle = Grip { handle: None, ..handle.grip };
+        let Some(middle) = here.iter().find(|placed| placed.grip == middle) else { continue };
+        let ends = [middle, handle].map(|placed| sheet.pos(placed.at));
+        painter.line_segment(ends, Stroke::new(3.5, t.halo));
+        painter.line_segment(ends, Stroke::new(1.2, t.cut(sheet.cut)));
+    }
+}
+
+/// How a point is shown.
+struct Look {
+    chosen: bool,
+    hot: bool,
+    live: bool,
+}
+
+/// A smooth point is round and a sharp one square; chosen ones are filled; those of a live shape are small.
+fn point_mark(painter: &Painter, t: &Tokens, placed: &Placed, at: Pos2, look: Look) {
+    let colour = t.cut(placed.grip.cut);
+    let fill = if look.chosen { colour } else { t.sheet };
+    let radius = if look.live && !look.hot { POINT - 1.5 } else { POINT } + if look.hot { 1.0 } else { 0.0 };
+    let stroke = Stroke::new(2.0, colour);
+    if placed.sharp {
+        let square = Rect::from_center_size(at, vec2(1.0, 1.0) * (2.0 * radius - 1.0));
+        painter.rect(square, 0.0, fill, stroke, StrokeKind::Middle);
+    } else {
+        painter.circle(at, radius, fill, stroke);
+    }
+}
+
+fn point_menu(ui: &mut Ui, scene: &Scene<'_>, view: &View, placed: &Placed, asks: &mut Vec<Ask>) {
+    let (design, Grip { cut, point, .. }) = (scene.design.id, placed.grip);
+    if view.chosen.len() > 1 && view.chosen.contains(placed.point()) {
+        if ui.button(format!("Delete {} points", view.chosen.len())).clicked() {
+            let points = view.chosen.iter().map(|chosen| (chosen.cut, chosen.point)).collect();
+            asks.push(Ask::Edit(Edit::DeletePoints { design, points }));
+        }
+        return;
+    }
+    let kind = if placed.sharp { "Make smooth" } else { "Make sharp" };
+    if ui.button(kind).clicked() {
+        asks.push(Ask::Edit(Edit::SetPointKind { design, cut, point, sharp: !placed.sharp }));
+    }
+    if ui.button("Delete point").clicked() {
+        asks.push(Ask::Edit(Edit::DeletePoint { design, cut, point }));
+    }
+}
+
+/// What stands beside the pointer during a drag.
+fn show_readout(ui: &Ui, rect: Rect, sheet: &Sheet, scene: &Scene<'_>, held: &Gesture) {
+    let t = Tokens::here(ui);
+    let Some(place) = held.grip.place(scene.design) else { return };
+    let Some([point_s, point_offset]) = Grip { handle: None, ..held.grip }.place(scene.design) else { return };
+    let line = scene.leg.line(sheet.cut);
+    let at = if held.grip.handle == Some(Handle::After) { line.at_after(point_s) } else { line.at(point_s) };
+    let lines = readout::dragged(point_s, point_offset, &at, scene.units());
+    let painter = ui.painter();
+    let galley = painter.layout_no_wrap(lines.join("\n"), tokens::body(), t.ink);
+    let size = galley.size() + vec2(16.0, 12.0);
+    let hand = sheet.pos(place);
+    // Beside the hand, not under it, and never outside the canvas.
+    let right = hand.x + 18.0 + size.x < rect.right();
+    let down = hand.y + 14.0 + size.y < rect.bottom();
+    let min = pos2(
+        if right { hand.x + 18.0 } else { hand.x - 18.0 - size.x },
+        if down { hand.y + 14.0 } else { hand.y - 14.0 - size.y },
+    );
+    let frame = Rect::from_min_size(min, size);
+    painter.rect(frame, 4.0, t.sheet, Stroke::new(1.0, t.edge), StrokeKind::Inside);
+    painter.galley(min + vec2(8.0, 6.0), galley, t.ink);
+}
