@@ -85,12 +85,12 @@ impl<'a> Group<'a> {
         Ok(Group { drawn, to })
     }
 
-    fn from_top(&self, place: usize) -> f64 {
+    fn place_mm(&self, place: usize) -> f64 {
         self.drawn.points[place].from_top.mm()
     }
 
-    fn from_top_after(&self, place: usize) -> f64 {
-        self.to[place].as_ref().map_or(self.from_top(place), |[from_top, _]| from_top.mm())
+    fn place_after_mm(&self, place: usize) -> f64 {
+        self.to[place].as_ref().map_or(self.place_mm(place), |[from_top, _]| from_top.mm())
     }
 
     /// Which share of the way along the leg all points can go in order, and within the leg.
@@ -98,7 +98,7 @@ impl<'a> Group<'a> {
         let last = self.to.len() - 1;
         let mut share = 1.0_f64;
         for place in (0..=last).filter(|place| self.to[*place].is_some()) {
-            let (was, to) = (self.from_top(place), self.from_top_after(place));
+            let (was, to) = (self.place_mm(place), self.place_after_mm(place));
             if place == 0 {
                 share = share.min(until(was, to, was.min(0.0)));
             }
@@ -107,8 +107,8 @@ impl<'a> Group<'a> {
             }
         }
         for place in 0..last {
-            let gap = self.from_top(place + 1) - self.from_top(place);
-            let after = self.from_top_after(place + 1) - self.from_top_after(place);
+            let gap = self.place_mm(place + 1) - self.place_mm(place);
+            let after = self.place_after_mm(place + 1) - self.place_after_mm(place);
             share = share.min(until(gap, after, gap.min(EDIT_GAP_MM)));
         }
         share
@@ -149,7 +149,7 @@ impl<'a> Group<'a> {
     /// Puts what rounding carried past an end of the leg back on it.
     fn unstray(&self, points: &mut [Point]) {
         let last = points.len() - 1;
-        let (first_was, last_was) = (self.from_top(0), self.from_top(last));
+        let (first_was, last_was) = (self.place_mm(0), self.place_mm(last));
         if self.to[0].is_some() {
             points[0].from_top = held(&points[0].from_top, first_was.min(0.0), f64::INFINITY);
         }

@@ -106,7 +106,7 @@ impl Studio {
             match edit {
                 Edit::AddPoint { cut, from_top_mm, .. } => self.choose_near(*cut, *from_top_mm),
                 Edit::DeletePoint { .. } | Edit::DeletePoints { .. } | Edit::SetShape { .. } => {
-                    self.view.chosen.clear()
+                    self.view.chosen.clear();
                 }
                 Edit::AddDesign | Edit::DuplicateDesign { .. } => {
                     let new = self.history.current().designs.iter().find(|design| !before.contains(&design.id));
