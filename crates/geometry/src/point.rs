@@ -23,6 +23,9 @@ pub struct Point {
     pub offset: Length,
     /// How the line passes.
     pub kind: PointKind,
+    /// Whether its two handles are tied: moving one gives the other the same reach. What the line is does not depend on it.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub tied: bool,
 }
 
 /// How a saw line passes a point. A handle lies `reach` millimetres along the leg before or after the point, in the
@@ -53,13 +56,14 @@ pub enum PointKind {
 }
 
 impl Point {
-    /// A smooth point, all in mm.
+    /// A smooth point with free handles, all in mm.
     pub fn smooth(id: u32, from_top_mm: f64, offset_mm: f64, slope: f64, before_mm: f64, after_mm: f64) -> Point {
         Point {
             id: PointId(id),
             from_top: from_top_mm.into(),
             offset: offset_mm.into(),
             kind: PointKind::Smooth { slope, before_mm, after_mm },
+            tied: false,
         }
     }
 }

@@ -211,9 +211,12 @@ impl Design {
                 *next.line_mut(*cut) = Line::Points(self.drawn(*cut).placed(*point, from_top, offset)?);
             }
             Edit::MovePoints { points, .. } => next = self.with_points_moved(points)?,
-            Edit::MoveHandle { cut, point, handle, slope, reach_mm, .. } => {
-                let points = self.drawn(*cut).handle_moved(*point, *handle, *slope, *reach_mm)?;
+            Edit::MoveHandle { cut, point, handle, slope, reach_mm, tied, .. } => {
+                let points = self.drawn(*cut).handle_moved(*point, *handle, *slope, *reach_mm, *tied)?;
                 *next.line_mut(*cut) = Line::Points(points);
+            }
+            Edit::TieHandles { cut, point, tied, .. } => {
+                *next.line_mut(*cut) = Line::Points(self.drawn(*cut).tied(*point, *tied)?);
             }
             Edit::AddPoint { cut, from_top_mm, .. } => {
                 *next.line_mut(*cut) = Line::Points(self.drawn(*cut).added(*from_top_mm)?);

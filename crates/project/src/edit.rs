@@ -113,6 +113,19 @@ pub enum Edit {
         slope: f64,
         /// The new reach along the leg, mm.
         reach_mm: f64,
+        /// Whether the other handle takes the same reach. The point's handles are tied or free from then on.
+        tied: bool,
+    },
+    /// Tie the two handles of a point, so that both reach as far, or free them.
+    TieHandles {
+        /// The design.
+        design: DesignId,
+        /// The cut.
+        cut: Cut,
+        /// The point.
+        point: PointId,
+        /// Whether they are tied.
+        tied: bool,
     },
     /// Add a point on the line without changing the line.
     AddPoint {
@@ -244,6 +257,17 @@ pub enum Handle {
     After,
 }
 
+impl Handle {
+    /// The other one of the same point.
+    #[must_use]
+    pub fn other(self) -> Handle {
+        match self {
+            Handle::Before => Handle::After,
+            Handle::After => Handle::Before,
+        }
+    }
+}
+
 /// One thing about the wood and its new value. Layers are counted from 0.
 #[derive(Clone, Debug, PartialEq)]
 pub enum WoodPart {
@@ -309,6 +333,10 @@ impl Edit {
             Edit::MoveHandle { design, cut, point, .. } => {
                 format!("Move a handle of {} of the {cut}", point_name(before, *design, *cut, *point))
             }
+            Edit::TieHandles { design, cut, point, tied } => {
+                let what = if *tied { "Tie" } else { "Free" };
+                format!("{what} the handles of {} of the {cut}", point_name(before, *design, *cut, *point))
+            }
             Edit::AddPoint { cut, .. } => format!("Add a point to the {cut}"),
             Edit::DeletePoint { design, cut, point } => {
                 format!("Delete {} of the {cut}", point_name(before, *design, *cut, *point))
@@ -349,6 +377,7 @@ impl Edit {
             Edit::MovePoint { cut: of, .. }
             | Edit::PlacePoint { cut: of, .. }
             | Edit::MoveHandle { cut: of, .. }
+            | Edit::TieHandles { cut: of, .. }
             | Edit::AddPoint { cut: of, .. }
             | Edit::DeletePoint { cut: of, .. }
             | Edit::SetPointKind { cut: of, .. } => *of == cut,
@@ -372,6 +401,7 @@ impl Edit {
             | Edit::PlacePoint { design, .. }
             | Edit::MovePoints { design, .. }
             | Edit::MoveHandle { design, .. }
+            | Edit::TieHandles { design, .. }
             | Edit::AddPoint { design, .. }
             | Edit::DeletePoint { design, .. }
             | Edit::DeletePoints { design, .. }

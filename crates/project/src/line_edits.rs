@@ -67,22 +67,47 @@ impl Drawn<'_> {
         handle: Handle,
         slope: f64,
         reach_mm: f64,
+        tied: bool,
     ) -> Result<Vec<Point>, EditError> {
         finite(&[("the slope", slope), ("the reach", reach_mm)])?;
         let place = self.place_of(id)?;
         let was = &self.points[place];
+        let other = handle.other();
         let room = self.room_for_handle(place, handle);
+        let room = if tied { room.min(self.room_for_handle(place, other)) } else { room };
         let (slope, reach) = (slope.clamp(-MAX_SLOPE, MAX_SLOPE), reach_mm.clamp(LEAST_REACH_MM.min(room), room));
-        let (slope_was, reach_was) = match handle {
-            Handle::Before => was.kind.before(),
-            Handle::After => was.kind.after(),
-        };
+        let (slope_was, reach_was) = of_handle(was.kind, handle);
         let at = |share: f64| {
             let on_way = |was: f64, to: f64| if share >= 1.0 { to } else { was + share * (to - was) };
             let kind = with_handle(was.kind, handle, on_way(slope_was, slope), on_way(reach_was, reach));
-            Point { kind, ..was.clone() }
+            let (other_slope, other_reach) = of_handle(kind, other);
+            let other_reach = if tied { on_way(other_reach, reach) } else { other_reach };
+            Point { kind: with_handle(kind, other, other_slope, other_reach), tied, ..was.clone() }
         };
         Ok(self.as_far_as_the_saw_goes(place, at))
+    }
+
+    /// The point with its handles tied, both reaching as far as halfway between their reaches, where there is room; or
+    /// with its handles free, where they are.
+    pub fn tied(&self, id: PointId, tied: bool) -> Result<Vec<Point>, EditError> {
+        let place = self.place_of(id)?;
+        let mut points = self.points.to_vec();
+        points[place].tied = tied;
+        if tied {
+            let ((slope_before, before), (slope_after, after)) =
+                (points[place].kind.before(), points[place].kind.after());
+            // At an end of the line only one handle does anything, and stays.
+            let reach = match place {
+                0 => after,
+                _ if place + 1 == points.len() => before,
+                _ => f64::midpoint(before, after),
+            };
+            let rooms = [Handle::Before, Handle::After].map(|handle| self.room_for_handle(place, handle));
+            let reach = reach.min(rooms[0]).min(rooms[1]);
+            points[place].kind = points[place].kind.with_before(slope_before, reach).with_after(slope_after, reach);
+            self.solved(&points)?;
+        }
+        Ok(points)
     }
 
     /// The line with one point more at `s_mm`, otherwise the same line.
@@ -201,6 +226,14 @@ impl Drawn<'_> {
     }
 }
 
+/// The slope and the reach of a handle.
+fn of_handle(kind: PointKind, handle: Handle) -> (f64, f64) {
+    match handle {
+        Handle::Before => kind.before(),
+        Handle::After => kind.after(),
+    }
+}
+
 fn with_handle(kind: PointKind, handle: Handle, slope: f64, reach_mm: f64) -> PointKind {
     match handle {
         Handle::Before => kind.with_before(slope, reach_mm),
@@ -209,10 +242,7 @@ fn with_handle(kind: PointKind, handle: Handle, slope: f64, reach_mm: f64) -> Po
 }
 
 fn set_reach(point: &mut Point, handle: Handle, reach_mm: f64) {
-    let (slope, _) = match handle {
-        Handle::Before => point.kind.before(),
-        Handle::After => point.kind.after(),
-    };
+    let (slope, _) = of_handle(point.kind, handle);
     point.kind = with_handle(point.kind, handle, slope, reach_mm);
 }
 

@@ -4,6 +4,7 @@ mod any;
 mod checking;
 mod editing;
 mod groups;
+mod handles;
 mod lines;
 mod properties;
 mod undoing;

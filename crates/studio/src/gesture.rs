@@ -3,7 +3,7 @@
 
 use cornerwise_geometry::{Length, MM_PER_INCH, Units};
 use cornerwise_project::{Design, Edit, EditError, History, PointPlace};
-use egui::{Context, Id, Key, Popup, Pos2, Vec2, vec2};
+use egui::{Context, Id, Key, Modifiers, Popup, Pos2, Vec2, vec2};
 use std::sync::Arc;
 
 use crate::grip::{Grip, Placed};
@@ -44,10 +44,10 @@ impl Gesture {
         Gesture { grip, spot, id: grip.id(design, spot), grab: Vec2::ZERO, from, together, by_keys: false }
     }
 
-    /// The edit that puts what is held, and what moves with it, to a place.
-    fn put(&self, design: &Design, [s, offset]: [f64; 2]) -> Option<Edit> {
+    /// The edit that puts what is held, and what moves with it, to a place; handles tied or free the other way about.
+    fn put(&self, design: &Design, [s, offset]: [f64; 2], other_way: bool) -> Option<Edit> {
         if self.together.is_empty() {
-            return self.grip.put(design, [s, offset]);
+            return self.grip.put(design, [s, offset], other_way);
         }
         let by = [s - self.from[0], offset - self.from[1]];
         let moved = |was: &Length, by: f64| if by == 0.0 { was.clone() } else { Length::from_mm(was.mm() + by) };
@@ -109,9 +109,9 @@ pub fn follow(
     }
     if let Some(held) = gesture.as_ref().filter(|held| held.is_drag()) {
         let at = ctx.input(|i| i.pointer.interact_pos());
-        let (id, alone) = (held.id, ctx.input(|i| i.modifiers.shift));
+        let (id, modifiers) = (held.id, ctx.input(|i| i.modifiers));
         let sheet = sheets.iter().find(|sheet| sheet.spot == held.spot && sheet.cut == held.grip.cut);
-        let edit = at.zip(sheet).and_then(|(at, sheet)| drag_edit(held, history, view, sheet, at, alone));
+        let edit = at.zip(sheet).and_then(|(at, sheet)| drag_edit(held, history, view, sheet, at, modifiers));
         let done = edit.map_or(Ok(()), |edit| history.replace_drag(&edit));
         // A refused movement must not keep the hand from letting go; what is no longer there is not held.
         let gone = view.shown(history.at_rest()).and_then(|design| held.grip.place(design)).is_none();
@@ -168,12 +168,19 @@ fn begin(
     history.begin_drag();
 }
 
-fn drag_edit(held: &Gesture, history: &History, view: &View, sheet: &Sheet, at: Pos2, alone: bool) -> Option<Edit> {
+fn drag_edit(
+    held: &Gesture,
+    history: &History,
+    view: &View,
+    sheet: &Sheet,
+    at: Pos2,
+    modifiers: Modifiers,
+) -> Option<Edit> {
     let design = view.shown(history.at_rest())?;
     let px_per_mm = sheet.px_per_mm();
     let mut to = sheet.place(at + held.grab);
     let away_px = [0, 1].map(|i| (to[i] - held.from[i]) * px_per_mm[i]);
-    if alone {
+    if modifiers.shift {
         // With Shift held it moves one way only: the way it has been moved farther on screen.
         let still = usize::from(away_px[0].abs() > away_px[1].abs());
         to[still] = held.from[still];
@@ -184,7 +191,8 @@ fn drag_edit(held: &Gesture, history: &History, view: &View, sheet: &Sheet, at: 
         to[i] = if away_px[i].abs() < STILL_PX { held.from[i] } else { to[i] };
         to[i] = if to[i] == held.from[i] { to[i] } else { rounded(to[i], units, px_per_mm[i]) };
     }
-    held.put(design, to)
+    // With Ctrl held, tied handles are free and free ones are tied.
+    held.put(design, to, modifiers.command)
 }
 
 /// A length under the pointer as a round figure that is finer than what can be seen at this zoom.
@@ -245,7 +253,7 @@ fn nudge(
             history.begin_drag();
             Gesture { by_keys: true, ..Gesture::new(placed.grip, sheet.spot, placed.at, &design, view) }
         });
-        let edit = view.shown(history.at_rest()).and_then(|design| held.put(design, to));
+        let edit = view.shown(history.at_rest()).and_then(|design| held.put(design, to, false));
         done = edit.map_or(Ok(()), |edit| history.replace_drag(&edit));
     }
     if gesture.is_some() && (!still_down || target.is_none()) {

@@ -29,6 +29,8 @@ pub struct Placed {
     pub number: usize,
     /// Whether its point is sharp.
     pub sharp: bool,
+    /// Whether its point's handles are tied.
+    pub tied: bool,
 }
 
 impl Placed {
@@ -45,7 +47,13 @@ impl Placed {
                 [s + reach, offset + slope * reach]
             }
         };
-        Placed { grip: Grip { cut, point: point.id, handle }, at, number, sharp: point.kind.is_sharp() }
+        Placed {
+            grip: Grip { cut, point: point.id, handle },
+            at,
+            number,
+            sharp: point.kind.is_sharp(),
+            tied: point.tied,
+        }
     }
 
     /// The grips of a design: handles of the chosen point first, so that points lie above them. The handles before the
@@ -113,23 +121,25 @@ impl Grip {
         Some(Placed::new(self.cut, &point, 0, self.handle).at)
     }
 
-    /// The edit that puts it at a place.
-    pub fn put(self, design: &Design, [s, offset]: [f64; 2]) -> Option<Edit> {
+    /// The edit that puts it at a place. A handle takes the other one of its point with it where they are tied, or, with
+    /// `other_way`, where they are not; and that they stay then.
+    pub fn put(self, design: &Design, [s, offset]: [f64; 2], other_way: bool) -> Option<Edit> {
         let Grip { cut, point: id, handle } = self;
+        let was = design.points(cut).into_iter().find(|point| point.id == id)?;
+        let tied = was.tied != other_way;
         let Some(handle) = handle else {
             // A figure that stays keeps the text it was typed as.
-            let was = design.points(cut).into_iter().find(|point| point.id == id)?;
             let kept = |was: Length, mm: f64| if was.mm() == mm { was } else { Length::from_mm(mm) };
             let (from_top, offset) = (kept(was.from_top, s), kept(was.offset, offset));
             return Some(Edit::MovePoint { design: design.id, cut, point: id, from_top, offset });
         };
-        let [s0, offset0] = Grip { handle: None, ..self }.place(design)?;
+        let [s0, offset0] = [was.from_top.mm(), was.offset.mm()];
         let (reach, rise) = match handle {
             Handle::Before => (s0 - s, offset0 - offset),
             Handle::After => (s - s0, offset - offset0),
         };
         let reach_mm = reach.max(LEAST_REACH_MM);
-        Some(Edit::MoveHandle { design: design.id, cut, point: id, handle, slope: rise / reach_mm, reach_mm })
+        Some(Edit::MoveHandle { design: design.id, cut, point: id, handle, slope: rise / reach_mm, reach_mm, tied })
     }
 }
 
@@ -152,7 +162,7 @@ mod tests {
         let grips = Placed::all(design, Some(chosen));
         assert_eq!(grips.iter().filter(|placed| placed.grip.handle.is_some()).count(), 2);
         for placed in grips.into_iter().filter(|placed| placed.grip.cut == Cut::First) {
-            let again = project.apply(&placed.grip.put(design, placed.at).unwrap()).unwrap();
+            let again = project.apply(&placed.grip.put(design, placed.at, false).unwrap()).unwrap();
             let [s, offset] = placed.grip.place(&again.designs[0]).unwrap();
             assert!((s - placed.at[0]).abs() < 1e-9 && (offset - placed.at[1]).abs() < 1e-9, "{}", placed.name());
         }

@@ -72,6 +72,7 @@ mod tests {
             from_top: s.into(),
             offset: offset.into(),
             kind: PointKind::Smooth { slope, before_mm: 200.0, after_mm: 200.0 },
+            tied: false,
         };
         Line::Points(vec![point(1, 0.0, from_mm), point(2, 700.0, to_mm)])
     }

@@ -13,11 +13,14 @@ pub fn why_not(command: Command, history: &History, view: &View) -> Option<&'sta
         _ if view.place != Place::Shape && shown_in_shape(command) => {
             Some("this shows in the place Shape: go there first")
         }
-        Command::DeletePoint | Command::SharpPoint if view.chosen.is_empty() => {
+        Command::DeletePoint | Command::SharpPoint | Command::TieHandles if view.chosen.is_empty() => {
             Some("no point of a saw line is chosen: click one first")
         }
         Command::SharpPoint if view.chosen.one().is_none() => {
             Some("several points are chosen, and one of a cut can be sharp: click one")
+        }
+        Command::TieHandles if view.chosen.one().is_none() => {
+            Some("several points are chosen: click the one whose handles are meant")
         }
         _ => None,
     }

@@ -225,8 +225,13 @@ fn a_project_prints_every_design_and_names_the_one_that_fails() {
 #[test]
 fn a_sharp_point_beyond_the_end_of_the_blank_is_nowhere_to_stop_the_saw() {
     let blank = Blank { spare_top: 20.0.into(), spare_foot: 20.0.into(), ..Blank::square(50.0, 300.0) };
-    let point =
-        |id, s: f64, offset: f64, kind| Point { id: PointId(id), from_top: s.into(), offset: offset.into(), kind };
+    let point = |id, s: f64, offset: f64, kind| Point {
+        id: PointId(id),
+        from_top: s.into(),
+        offset: offset.into(),
+        kind,
+        tied: false,
+    };
     let smooth = PointKind::Smooth { slope: 0.0, before_mm: 30.0, after_mm: 30.0 };
     let sharp = PointKind::Sharp { slope_before: 0.3, before_mm: 20.0, slope_after: -0.3, after_mm: 20.0 };
     let with_point_at = |s| {

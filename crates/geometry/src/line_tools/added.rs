@@ -41,7 +41,7 @@ pub fn with_point(points: &[Point], length_mm: f64, s_mm: f64, gap_mm: f64) -> R
             PointKind::Smooth { slope: here.slope, before_mm: third, after_mm: third }
         }
     };
-    points.insert(place, Point { id, from_top: s_mm.into(), offset: here.offset.into(), kind });
+    points.insert(place, Point { id, from_top: s_mm.into(), offset: here.offset.into(), kind, tied: false });
     Ok(points)
 }
 

@@ -23,6 +23,7 @@ pub fn end_for_end(points: &[Point], length_mm: f64) -> Result<Vec<Point>, LineT
                 after_mm: before_mm,
             },
         },
+        tied: point.tied,
     };
     sound(points.iter().rev().map(reversed).collect())
 }

@@ -19,6 +19,7 @@ pub fn mirrored_across(points: &[Point], across_mm: f64) -> Result<Vec<Point>, L
                 PointKind::Sharp { slope_before: -slope_before, before_mm, slope_after: -slope_after, after_mm }
             }
         },
+        tied: point.tied,
     };
     sound(points.iter().map(mirrored).collect())
 }

@@ -43,7 +43,7 @@ fn points() -> BoxedStrategy<Vec<Point>> {
                 PointKind::Smooth { slope, before_mm, after_mm }
             };
             let id = PointId((place as u32 * 7) % 61 + 1);
-            points.push(Point { id, from_top: at.into(), offset: (offset * ACROSS).into(), kind });
+            points.push(Point { id, from_top: at.into(), offset: (offset * ACROSS).into(), kind, tied: false });
         }
         points
     });

@@ -64,7 +64,8 @@ pub fn points(length_mm: f64, across_mm: f64) -> BoxedStrategy<Vec<Point>> {
                 };
                 // Ids are not in the order of the points.
                 let id = PointId(((place as u32) * 7) % 61 + 1);
-                points.push(Point { id, from_top: at.into(), offset: (offset * across_mm).into(), kind });
+                let tied = place % 3 == 1;
+                points.push(Point { id, from_top: at.into(), offset: (offset * across_mm).into(), kind, tied });
             }
             points
         })

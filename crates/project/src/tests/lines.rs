@@ -111,7 +111,7 @@ proptest! {
         prop_assume!(SawLine::from_points(&points, LENGTH).is_ok());
         let place = place % points.len();
         let handle = if before { Handle::Before } else { Handle::After };
-        let moved = drawn(&points).handle_moved(points[place].id, handle, slope, reach).expect("moved");
+        let moved = drawn(&points).handle_moved(points[place].id, handle, slope, reach, false).expect("moved");
         prop_assert!(SawLine::from_points(&moved, LENGTH).is_ok());
         let (was, is) = (points[place].kind, moved[place].kind);
         if was.is_sharp() {
@@ -190,13 +190,13 @@ fn a_sharp_point_made_smooth_goes_halfway_between_its_two_directions() {
 #[test]
 fn only_one_handle_of_a_sharp_point_moves_and_both_of_a_smooth_one_turn() {
     let points = three();
-    let turned = drawn(&points).handle_moved(PointId(2), Handle::After, 0.2, 60.0).expect("moved");
+    let turned = drawn(&points).handle_moved(PointId(2), Handle::After, 0.2, 60.0, false).expect("moved");
     assert_eq!(turned[1].kind, PointKind::Smooth { slope: 0.2, before_mm: 100.0, after_mm: 60.0 });
     let sharp = drawn(&points).made(PointId(2), true).expect("sharp");
-    let turned = drawn(&sharp).handle_moved(PointId(2), Handle::Before, -0.1, 60.0).expect("moved");
+    let turned = drawn(&sharp).handle_moved(PointId(2), Handle::Before, -0.1, 60.0, false).expect("moved");
     let kind = PointKind::Sharp { slope_before: -0.1, before_mm: 60.0, slope_after: 0.05, after_mm: 100.0 };
     assert_eq!(turned[1].kind, kind);
-    let short = drawn(&points).handle_moved(PointId(2), Handle::After, 0.0, -5.0).expect("moved");
+    let short = drawn(&points).handle_moved(PointId(2), Handle::After, 0.0, -5.0, false).expect("moved");
     assert_eq!(short[1].kind, PointKind::Smooth { slope: 0.0, before_mm: 100.0, after_mm: 1.0 });
 }
 
@@ -208,12 +208,12 @@ fn points_that_are_not_there_and_numbers_that_are_not_sound_are_refused() {
     assert_eq!(d.moved(PointId(9), &1.0.into(), &1.0.into()), Err(gone.clone()));
     assert_eq!(d.deleted(PointId(9)), Err(gone.clone()));
     assert_eq!(d.made(PointId(9), true), Err(gone.clone()));
-    assert_eq!(d.handle_moved(PointId(9), Handle::After, 0.0, 9.0), Err(gone));
+    assert_eq!(d.handle_moved(PointId(9), Handle::After, 0.0, 9.0, false), Err(gone));
     for bad in [f64::NAN, f64::INFINITY, f64::NEG_INFINITY] {
         assert!(matches!(d.moved(PointId(2), &bad.into(), &1.0.into()), Err(EditError::NotFinite(_))));
         assert!(matches!(d.moved(PointId(2), &1.0.into(), &bad.into()), Err(EditError::NotFinite(_))));
-        assert!(matches!(d.handle_moved(PointId(2), Handle::After, bad, 1.0), Err(EditError::NotFinite(_))));
-        assert!(matches!(d.handle_moved(PointId(2), Handle::After, 1.0, bad), Err(EditError::NotFinite(_))));
+        assert!(matches!(d.handle_moved(PointId(2), Handle::After, bad, 1.0, false), Err(EditError::NotFinite(_))));
+        assert!(matches!(d.handle_moved(PointId(2), Handle::After, 1.0, bad, false), Err(EditError::NotFinite(_))));
         assert!(matches!(d.added(bad), Err(EditError::NotFinite(_))));
     }
     let two = &points[..2];

@@ -44,7 +44,7 @@ fn deed() -> BoxedStrategy<Deed> {
         6 => Just(How::Step), 6 => Just(How::Drag), 2 => Just(How::Commit),
         1 => Just(How::Drop), 2 => Just(How::Undo), 1 => Just(How::Redo)
     ];
-    (how, 0..28_u8, 0..9_usize, any::<bool>(), 0..9_usize, number(), number())
+    (how, 0..29_u8, 0..9_usize, any::<bool>(), 0..9_usize, number(), number())
         .prop_map(|(how, what, design, first, place, x, y)| Deed { how, what, design, first, place, x, y })
         .boxed()
 }
@@ -66,7 +66,9 @@ fn edit(project: &Project, deed: &Deed) -> Edit {
     match what {
         0 => Edit::PlacePoint { design, cut, point, from_top: (x * length).into(), offset: (y * across).into() },
         1..=4 => Edit::MovePoint { design, cut, point, from_top: (x * length).into(), offset: (y * across).into() },
-        5..=7 => Edit::MoveHandle { design, cut, point, handle, slope: x * 3.0, reach_mm: y * 100.0 },
+        5..=7 => {
+            Edit::MoveHandle { design, cut, point, handle, slope: x * 3.0, reach_mm: y * 100.0, tied: place % 2 == 0 }
+        }
         8 | 9 => Edit::AddPoint { design, cut, from_top_mm: x * length },
         10 => Edit::DeletePoint { design, cut, point },
         11 => Edit::SetPointKind { design, cut, point, sharp: x < y },
@@ -136,6 +138,7 @@ fn edit(project: &Project, deed: &Deed) -> Edit {
             let gone = points.iter().skip(place % 3).step_by(2 + place / 3);
             Edit::DeletePoints { design, points: gone.map(|point| (cut, point.id)).collect() }
         }
+        27 => Edit::TieHandles { design, cut, point, tied: x < y },
         _ => Edit::RenameProject { name: format!("{x}") },
     }
 }

@@ -174,7 +174,7 @@ impl Studio {
             Command::ZoomIn => self.zoom(1.25),
             Command::ZoomOut => self.zoom(0.8),
             Command::ChooseAll => self.choose_all(ctx),
-            Command::DeletePoint | Command::SharpPoint => self.change_chosen(command),
+            Command::DeletePoint | Command::SharpPoint | Command::TieHandles => self.change_chosen(command),
             Command::LegUpright => {
                 (self.view.turn_deg, self.view.tilt_deg) = (START_TURN_DEG, START_TILT_DEG);
                 self.view.opening = 1.0;
@@ -207,6 +207,10 @@ impl Studio {
             (Command::SharpPoint, Some(Chosen { cut, point })) => {
                 let sharp = design.points(cut).iter().any(|p| p.id == point && p.kind.is_sharp());
                 Edit::SetPointKind { design: id, cut, point, sharp: !sharp }
+            }
+            (Command::TieHandles, Some(Chosen { cut, point })) => {
+                let tied = design.points(cut).iter().any(|p| p.id == point && p.tied);
+                Edit::TieHandles { design: id, cut, point, tied: !tied }
             }
             _ => return,
         };

@@ -94,6 +94,9 @@ fn grip(
     if is_handle {
         let fill = if hot { t.cut(sheet.cut) } else { t.sheet };
         painter.circle(at, HANDLE, fill, Stroke::new(1.5, t.cut(sheet.cut)));
+        if placed.tied {
+            painter.circle_filled(at, HANDLE / 2.5, t.cut(sheet.cut));
+        }
     } else {
         let live = is_shape(scene.design, sheet.cut);
         point_mark(painter, t, placed, at, Look { chosen: view.chosen.contains(point), hot, live });
@@ -147,6 +150,10 @@ fn point_menu(ui: &mut Ui, scene: &Scene<'_>, view: &View, placed: &Placed, asks
     let kind = if placed.sharp { "Make smooth" } else { "Make sharp" };
     if ui.button(kind).clicked() {
         asks.push(Ask::Edit(Edit::SetPointKind { design, cut, point, sharp: !placed.sharp }));
+    }
+    let tie = if placed.tied { "Free handles" } else { "Tie handles" };
+    if ui.button(tie).clicked() {
+        asks.push(Ask::Edit(Edit::TieHandles { design, cut, point, tied: !placed.tied }));
     }
     if ui.button("Delete point").clicked() {
         asks.push(Ask::Edit(Edit::DeletePoint { design, cut, point }));
