@@ -1,7 +1,7 @@
 use crate::line_edits::Drawn;
 use crate::{BlankSize, Design, DesignId, Edit, MAX_NAME_CHARS, Project, ProjectError, wood_edits};
 use cornerwise_geometry::line_tools::LineToolError;
-use cornerwise_geometry::{Blank, BlankError, Cut, Length, Line, PointId, SawLineError};
+use cornerwise_geometry::{Blank, BlankError, Cut, Length, Line, PointId, SawLineError, Shape};
 use std::borrow::Cow;
 use std::sync::Arc;
 use thiserror::Error;
@@ -177,6 +177,10 @@ impl Project {
                 }
                 next.designs.remove(place);
             }
+            Edit::MoveDesign { design, place } => {
+                let moved = next.designs.remove(self.place_of(*design)?);
+                next.designs.insert((*place).min(next.designs.len()), moved);
+            }
             _ => {
                 if let Some(id) = edit.design() {
                     let place = self.place_of(id)?;
@@ -229,6 +233,12 @@ impl Design {
                 *next.line_mut(*cut) = Line::Points(self.drawn(*cut).made(*point, *sharp)?);
             }
             Edit::SetShape { cut, shape, .. } => *next.line_mut(*cut) = Line::Shape(shape.clone()),
+            Edit::StartFrom { kind, .. } => {
+                for cut in Cut::ALL {
+                    let shape = Shape::start(*kind, self.blank.length.mm(), self.across_mm(cut));
+                    *next.line_mut(cut) = Line::Shape(shape);
+                }
+            }
             Edit::SetShapeParameter { cut, index, value, .. } => match self.line(*cut) {
                 Line::Points(_) => return Err(EditError::IsPoints { cut: *cut }),
                 Line::Shape(shape) if *index >= shape.parameters().len() => {
@@ -256,7 +266,8 @@ impl Design {
             | Edit::SetPaper { .. }
             | Edit::AddDesign
             | Edit::DuplicateDesign { .. }
-            | Edit::DeleteDesign { .. } => {}
+            | Edit::DeleteDesign { .. }
+            | Edit::MoveDesign { .. } => {}
         }
         Ok(next)
     }

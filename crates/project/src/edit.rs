@@ -1,5 +1,5 @@
 use crate::{Design, DesignId, LineTool, PaperChoice, PointPlace, Project, Stretch};
-use cornerwise_geometry::{Blank, Cut, Length, Line, ParameterValue, PointId, Shape, Units};
+use cornerwise_geometry::{Blank, Cut, Length, Line, ParameterValue, PointId, Shape, ShapeKind, Units};
 use cornerwise_wood::{Layer, Species, Wood};
 
 /// One change to a project. Every value is absolute, never a difference, so that a drag can replace its edit in each
@@ -34,6 +34,13 @@ pub enum Edit {
     DeleteDesign {
         /// The design to take out.
         design: DesignId,
+    },
+    /// Put a design elsewhere in the list of designs.
+    MoveDesign {
+        /// The design.
+        design: DesignId,
+        /// Its new place among the others, from 0; the last place when there are fewer.
+        place: usize,
     },
     /// Give a design a name.
     RenameDesign {
@@ -171,6 +178,13 @@ pub enum Edit {
         cut: Cut,
         /// The new shape.
         shape: Shape,
+    },
+    /// Give both cuts the same starting shape, each to the measure of its own face.
+    StartFrom {
+        /// The design.
+        design: DesignId,
+        /// The shape.
+        kind: ShapeKind,
     },
     /// Change one parameter of the starting shape of a cut.
     SetShapeParameter {
@@ -320,6 +334,7 @@ impl Edit {
             Edit::AddDesign => "Add a leg".to_owned(),
             Edit::DuplicateDesign { .. } => "Duplicate".to_owned(),
             Edit::DeleteDesign { .. } => "Delete".to_owned(),
+            Edit::MoveDesign { .. } => "Move in the list".to_owned(),
             Edit::RenameDesign { .. } => "Rename".to_owned(),
             Edit::SetLetter { letter, .. } => format!("Letter {letter}"),
             Edit::SetBlank { .. } => "Change the blank".to_owned(),
@@ -347,6 +362,7 @@ impl Edit {
                 format!("Make {} of the {cut} {kind}", point_name(before, *design, *cut, *point))
             }
             Edit::SetShape { cut, shape, .. } => format!("Make the {cut} {}", with_article(shape.name())),
+            Edit::StartFrom { kind, .. } => format!("Start from {}", with_article(kind.name())),
             Edit::SetShapeParameter { design, cut, index, .. } => match parameter_name(before, *design, *cut, *index) {
                 Some(name) => format!("Change {name} of the {cut}"),
                 None => format!("Change the shape of the {cut}"),
@@ -393,6 +409,7 @@ impl Edit {
             Edit::RenameProject { .. } | Edit::SetUnits { .. } | Edit::SetPaper { .. } | Edit::AddDesign => None,
             Edit::DuplicateDesign { design }
             | Edit::DeleteDesign { design }
+            | Edit::MoveDesign { design, .. }
             | Edit::RenameDesign { design, .. }
             | Edit::SetLetter { design, .. }
             | Edit::SetBlank { design, .. }
@@ -407,6 +424,7 @@ impl Edit {
             | Edit::DeletePoints { design, .. }
             | Edit::SetPointKind { design, .. }
             | Edit::SetShape { design, .. }
+            | Edit::StartFrom { design, .. }
             | Edit::SetShapeParameter { design, .. }
             | Edit::ShapeToPoints { design, .. }
             | Edit::CopyCut { design, .. }

@@ -169,6 +169,29 @@ impl History {
         self.steps.get(self.at + 1).map(|step| step.label.as_str())
     }
 
+    /// The changes that are kept, oldest first, those that were taken back included: where [`History::step`] stands after
+    /// each of them, and its name.
+    pub fn changes(&self) -> impl DoubleEndedIterator<Item = (usize, &str)> + ExactSizeIterator {
+        self.steps.iter().enumerate().skip(1).map(|(step, kept)| (step, kept.label.as_str()))
+    }
+
+    /// How many of the changes are done now: 0 at the oldest project that is kept.
+    pub fn step(&self) -> usize {
+        self.at
+    }
+
+    /// Goes to where so many of the changes are done. A gesture under way is committed first. Returns whether there is
+    /// such a step and it is another one.
+    pub fn go_to(&mut self, step: usize) -> bool {
+        self.commit_drag();
+        if step >= self.steps.len() || step == self.at {
+            return false;
+        }
+        self.at = step;
+        self.revision += 1;
+        true
+    }
+
     /// Remembers that `project` is what the file now holds. Saving takes a while, so say which project was saved.
     pub fn mark_saved(&mut self, project: Arc<Project>) {
         self.saved = project;

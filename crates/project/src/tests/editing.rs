@@ -179,6 +179,29 @@ fn designs_are_added_copied_and_deleted_with_ids_and_letters_of_their_own() {
 }
 
 #[test]
+fn designs_are_put_in_another_order_and_keep_their_letters() {
+    let project = done(&done(&Project::new(), &Edit::AddDesign), &Edit::AddDesign);
+    let letters = |project: &Project| project.designs.iter().map(|design| design.letter).collect::<String>();
+    let last = done(&project, &Edit::MoveDesign { design: FIRST, place: 99 });
+    assert_eq!((letters(&project).as_str(), letters(&last).as_str()), ("ABC", "BCA"));
+    assert_eq!(letters(&done(&last, &Edit::MoveDesign { design: DesignId(3), place: 0 })), "CBA");
+    assert_eq!(
+        project.apply(&Edit::MoveDesign { design: DesignId(9), place: 0 }),
+        Err(EditError::NoSuchDesign(DesignId(9)))
+    );
+}
+
+#[test]
+fn both_cuts_start_from_one_shape_each_to_its_own_face() {
+    let size = Edit::SetBlankSize { design: FIRST, size: BlankSize::Depth, value: 30.0.into() };
+    let project = done(&done(&Project::new(), &size), &Edit::StartFrom { design: FIRST, kind: ShapeKind::Arch });
+    let design = &project.designs[0];
+    let length = design.blank.length.mm();
+    assert_eq!(design.first, Line::Shape(Shape::start(ShapeKind::Arch, length, 50.0)));
+    assert_eq!(design.second, Line::Shape(Shape::start(ShapeKind::Arch, length, 30.0)));
+}
+
+#[test]
 fn a_copy_of_a_long_name_is_still_a_name() {
     let name = "木".repeat(MAX_NAME_CHARS);
     let project = done(&Project::new(), &Edit::RenameDesign { design: FIRST, name });

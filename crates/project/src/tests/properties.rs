@@ -72,6 +72,7 @@ fn edit(project: &Project, deed: &Deed) -> Edit {
         8 | 9 => Edit::AddPoint { design, cut, from_top_mm: x * length },
         10 => Edit::DeletePoint { design, cut, point },
         11 => Edit::SetPointKind { design, cut, point, sharp: x < y },
+        12 if place == 8 => Edit::StartFrom { design, kind: ShapeKind::ALL[deed.design % ShapeKind::ALL.len()] },
         12 => {
             let shape = Shape::start(ShapeKind::ALL[place % ShapeKind::ALL.len()], length, across);
             Edit::SetShape { design, cut, shape }
@@ -91,6 +92,7 @@ fn edit(project: &Project, deed: &Deed) -> Edit {
             Edit::SetBlankSize { design, size, value: (x * 800.0).into() }
         }
         17 => Edit::AddDesign,
+        18 if place < 4 => Edit::MoveDesign { design, place },
         18 => Edit::DuplicateDesign { design },
         19 => Edit::DeleteDesign { design },
         20 => Edit::RenameDesign { design, name: format!("leg {x}{}", if y > 1.1 { "\n" } else { "" }) },

@@ -148,3 +148,32 @@ fn a_step_names_the_leg_only_where_there_are_several() {
     history.apply(&Edit::ShapeToPoints { design: DesignId(2), cut: Cut::First }).expect("an edit");
     assert_eq!(history.undo_label(), Some("Turn the first cut into points, leg B"));
 }
+
+#[test]
+fn any_step_is_gone_to_at_once_and_what_was_taken_back_is_still_there() {
+    let mut history = History::new(Project::new());
+    let mut all = vec![Arc::clone(history.current())];
+    for letter in ['K', 'L', 'M'] {
+        history.apply(&Edit::SetLetter { design: DesignId(1), letter }).expect("a letter");
+        all.push(Arc::clone(history.current()));
+    }
+    let names: Vec<_> = history.changes().collect();
+    assert_eq!(names, [(1, "Letter K"), (2, "Letter L"), (3, "Letter M")]);
+    for step in [0, 3, 1, 2] {
+        assert!(history.go_to(step) && !history.go_to(step));
+        assert_eq!((history.step(), history.current()), (step, &all[step]));
+        assert_eq!(history.changes().len(), 3);
+    }
+    assert!(!history.go_to(4));
+    history.apply(&Edit::SetLetter { design: DesignId(1), letter: 'Z' }).expect("a letter");
+    assert_eq!(history.changes().last(), Some((3, "Letter Z")), "a new change takes the place of what was taken back");
+}
+
+#[test]
+fn a_gesture_under_way_is_kept_when_the_maker_goes_to_a_step() {
+    let mut history = History::new(Project::new());
+    history.replace_drag(&Edit::SetLetter { design: DesignId(1), letter: 'K' }).expect("a letter");
+    assert!(history.go_to(0));
+    assert!(history.redo());
+    assert_eq!(history.current().designs[0].letter, 'K');
+}
