@@ -67,6 +67,20 @@ pub fn picture(
     opening_share: f64,
     size_px: [u32; 2],
 ) -> Result<Vec<u8>, PictureError> {
+    write_png(size_px, &pixels(leg, wood, camera, opening_share, size_px)?)
+}
+
+/// The same picture as its pixels: rows from the top, three bytes each (red, green, blue, sRGB).
+///
+/// # Errors
+/// [`PictureError`] where the size, the share or the wood is not sound.
+pub fn pixels(
+    leg: &Leg,
+    wood: &Wood,
+    camera: &Camera,
+    opening_share: f64,
+    size_px: [u32; 2],
+) -> Result<Vec<u8>, PictureError> {
     let [width, height] = size_px;
     if size_px.iter().any(|side| !(SMALLEST_PX..=LARGEST_PX).contains(side)) {
         return Err(PictureError::Size { width, height });
@@ -88,7 +102,7 @@ pub fn picture(
         .iter()
         .filter_map(|&number| Pane::new(&facets.get(number)?, camera, &screen))
         .collect();
-    write_png(size_px, &paint(&panes, &Figure::new(wood), size))
+    Ok(paint(&panes, &Figure::new(wood), size))
 }
 
 /// All pixels, top row first, three bytes each.

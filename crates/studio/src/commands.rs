@@ -52,6 +52,16 @@ commands! {
     Steps {
         Undo        "Undo"               [CTRL Z]                  SETTLES "Take back the last change."
         Redo        "Redo"               [CTRL_SHIFT Z, CTRL Y]    SETTLES "Make the change again that was taken back."
+        ShowHistory "History…"           [CTRL H]                  GOES_ON "List every change, and go to any of them."
+    }
+    Legs {
+        NewLeg      "New leg"            [CTRL L]                  SETTLES "Add another leg to the project."
+        DuplicateLeg "Duplicate leg"     [CTRL D]                  SETTLES "Add a copy of the leg that is shown, with a letter of its own."
+        DeleteLeg   "Delete leg"         []                        SETTLES "Take the leg that is shown out of the project."
+        LegEarlier  "Move leg up the list" []                      SETTLES "Put the leg that is shown before the one ahead of it."
+        LegLater    "Move leg down the list" []                    SETTLES "Put the leg that is shown after the one behind it."
+        PreviousLeg "Previous leg"       [CTRL PageUp]             SETTLES "Show the leg before this one in the list."
+        NextLeg     "Next leg"           [CTRL PageDown]           SETTLES "Show the leg after this one in the list."
     }
     Line {
         ChooseAll   "All points"         [CTRL A]                  GOES_ON "Choose all points of the cut that is being worked on; given again, of both."
@@ -93,6 +103,8 @@ pub enum Group {
     Leave,
     /// Steps of the history.
     Steps,
+    /// The legs of the project.
+    Legs,
     /// The saw lines.
     Line,
     /// Finding commands.
@@ -114,6 +126,7 @@ impl Group {
             Group::File | Group::Leave => "file",
             Group::Print => "paper",
             Group::Steps => "history",
+            Group::Legs => "legs of the project",
             Group::Line => "saw line",
             Group::Find => "commands",
             Group::Place => "place",
@@ -132,7 +145,7 @@ impl Group {
 /// The menus of the bar, from left to right: what each is called, and its groups from top to bottom.
 pub const MENUS: &[(&str, &[Group])] = &[
     ("File", &[Group::File, Group::Print, Group::Leave]),
-    ("Edit", &[Group::Steps, Group::Line, Group::Find]),
+    ("Edit", &[Group::Steps, Group::Legs, Group::Line, Group::Find]),
     ("View", &[Group::Place, Group::Rows, Group::Zoom, Group::Leg]),
 ];
 

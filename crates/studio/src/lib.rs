@@ -16,6 +16,7 @@ pub mod fonts;
 pub mod gesture;
 pub mod grip;
 pub mod kept;
+pub mod leg_pictures;
 pub mod length_field;
 pub mod paint;
 pub mod patch;

@@ -37,6 +37,8 @@ pub enum Ask {
     Edit(Edit),
     /// A command.
     Command(Command),
+    /// Go to where so many of the history's changes are done.
+    GoTo(usize),
     /// A new project from one of the built-in demos, by its place in their list.
     Demo(usize),
     /// Open this file instead.
@@ -63,7 +65,7 @@ impl Ask {
     pub fn settles_fields(&self) -> bool {
         match self {
             Ask::Command(command) => command.settles_fields(),
-            Ask::Demo(_) | Ask::OpenFile(_) | Ask::Chosen(..) | Ask::SaveAndLeave => true,
+            Ask::GoTo(_) | Ask::Demo(_) | Ask::OpenFile(_) | Ask::Chosen(..) | Ask::SaveAndLeave => true,
             Ask::Edit(_) | Ask::LeaveAnyway | Ask::Stay | Ask::Dismiss | Ask::TypedPath(_) | Ask::CancelTypedPath => {
                 false
             }

@@ -7,9 +7,18 @@ use crate::view::{Place, View};
 
 /// Why a command would do nothing now, as the maker is told; nothing when it can be done.
 pub fn why_not(command: Command, history: &History, view: &View) -> Option<&'static str> {
+    let designs = &history.current().designs;
+    let shown = view.shown(history.current()).map(|design| design.id);
+    let (legs, at) = (designs.len(), designs.iter().position(|design| Some(design.id) == shown).unwrap_or(0));
     match command {
         Command::Undo if history.undo_label().is_none() => Some("nothing has been changed yet"),
         Command::Redo if history.redo_label().is_none() => Some("nothing has been taken back"),
+        Command::ShowHistory if history.changes().len() == 0 => Some("nothing has been changed yet"),
+        Command::DeleteLeg | Command::NextLeg | Command::PreviousLeg if legs == 1 => {
+            Some("this is the project's only leg")
+        }
+        Command::LegEarlier if at == 0 => Some("this leg is the first in the list"),
+        Command::LegLater if at + 1 == legs => Some("this leg is the last in the list"),
         _ if view.place != Place::Shape && shown_in_shape(command) => {
             Some("this shows in the place Shape: go there first")
         }

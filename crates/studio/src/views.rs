@@ -6,6 +6,7 @@ pub mod faces;
 pub mod finder;
 pub mod grips;
 pub mod head;
+pub mod history_list;
 pub mod leg;
 pub mod notice;
 pub mod paper;

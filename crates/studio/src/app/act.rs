@@ -2,7 +2,7 @@
 
 use cornerwise_geometry::Cut;
 use cornerwise_project::{DesignId, Edit};
-use egui::{Context, ViewportCommand};
+use egui::{Context, Popup, ViewportCommand};
 
 use super::{Leaving, Studio, sentence};
 use crate::across::Across;
@@ -16,6 +16,7 @@ use crate::standing::why_not;
 use crate::view::{Chosen, Place, START_TILT_DEG, START_TURN_DEG, blank_stretch};
 use crate::views::faces;
 use crate::views::finder::Finder;
+use crate::views::history_list;
 use crate::views::notice::Notice;
 
 impl Studio {
@@ -72,6 +73,10 @@ impl Studio {
             Ask::Chosen(job, path) => self.do_job(ctx, job, &path),
             Ask::Edit(edit) => self.edit_and_choose(&edit),
             Ask::Command(command) => self.command(ctx, command),
+            Ask::GoTo(step) => {
+                self.gesture = None;
+                self.history.go_to(step);
+            }
             Ask::Demo(number) => self.leave_for(ctx, Leaving::Demo(number)),
             Ask::LeaveAnyway => self.leave(ctx),
             Ask::SaveAndLeave => {
@@ -156,6 +161,14 @@ impl Studio {
             Command::Redo => {
                 self.history.redo();
             }
+            Command::ShowHistory => Popup::toggle_id(ctx, history_list::popup()),
+            Command::NewLeg
+            | Command::DuplicateLeg
+            | Command::DeleteLeg
+            | Command::LegEarlier
+            | Command::LegLater
+            | Command::PreviousLeg
+            | Command::NextLeg => self.legs(command),
             Command::FindCommand => self.finder = self.finder.take().xor(Some(Finder::default())),
             Command::PlaceShape => self.view.place = Place::Shape,
             Command::PlacePaper => {
@@ -180,6 +193,34 @@ impl Studio {
                 self.view.opening = 1.0;
             }
         }
+    }
+
+    /// What is done with the list of legs.
+    fn legs(&mut self, command: Command) {
+        let designs = &self.history.current().designs;
+        let shown = self.view.shown(self.history.current()).map(|design| design.id);
+        let Some(at) = designs.iter().position(|design| Some(design.id) == shown) else { return };
+        let design = designs[at].id;
+        let neighbour = |step: usize| designs[(at + step) % designs.len()].id;
+        match command {
+            Command::NewLeg => self.edit_and_choose(&Edit::AddDesign),
+            Command::DuplicateLeg => self.edit_and_choose(&Edit::DuplicateDesign { design }),
+            Command::DeleteLeg => {
+                // The leg that takes its place in the list is shown next, or the last one.
+                let next = designs.get(at + 1).or_else(|| designs.get(at.wrapping_sub(1))).map(|design| design.id);
+                self.edit_and_choose(&Edit::DeleteDesign { design });
+                self.show_leg(next.unwrap_or(design));
+            }
+            Command::LegEarlier => self.edit_and_choose(&Edit::MoveDesign { design, place: at.saturating_sub(1) }),
+            Command::LegLater => self.edit_and_choose(&Edit::MoveDesign { design, place: at + 1 }),
+            Command::PreviousLeg => self.show_leg(neighbour(designs.len() - 1)),
+            _ => self.show_leg(neighbour(1)),
+        }
+    }
+
+    fn show_leg(&mut self, design: DesignId) {
+        self.view.design = design;
+        self.view.chosen.clear();
     }
 
     /// Zooms to the cursor, which is where the pointer was last.

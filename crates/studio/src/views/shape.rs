@@ -13,6 +13,7 @@ use crate::across::{Across, ScreenFromFaces, stretch_words};
 use crate::commands::Command;
 use crate::derive::Derived;
 use crate::gesture::{Gesture, rounded};
+use crate::leg_pictures::LegPictures;
 use crate::row_paint::{RowPaint, Wanted};
 use crate::ruler::{Axis, Stretch};
 use crate::scene::{Ask, Scene};
@@ -39,6 +40,7 @@ pub struct ShapePlace {
     /// The lines that the hand could take hold of in the last frame.
     pub sheets: Vec<Sheet>,
     rows: RowPaint,
+    pictures: LegPictures,
     still: Option<(f64, Axis, u64)>,
 }
 
@@ -181,7 +183,7 @@ impl ShapePlace {
         let page = |surface: Surface| pages[surface.index()];
         let face_patches = [[page(Surface::Face(Face::One)), page(Surface::Face(Face::Two))], [sharp[2], sharp[3]]];
         ruler_strip::show(ui, canvas(rows.ruler), axis, scene, view);
-        design_choice::show(ui, head_of(rows.ruler), scene, view, asks);
+        design_choice::show(ui, head_of(rows.ruler), scene, view, &mut self.pictures, asks);
         self.sheets = Cut::ALL.map(|cut| faces.sheet(cut)).to_vec();
         let canvas_of_faces = faces::Canvas {
             rect: canvas(rows.faces),

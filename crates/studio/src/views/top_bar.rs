@@ -9,6 +9,7 @@ use crate::scene::Ask;
 use crate::standing::{is_on, why_not};
 use crate::tokens::{self, GAP, ROOMY, Tokens};
 use crate::view::{Place, View};
+use crate::views::history_list;
 
 /// What the bar shows beside the commands.
 pub struct Bar<'a> {
@@ -43,6 +44,7 @@ pub fn show(ui: &mut Ui, bar: &Bar<'_>, view: &View, asks: &mut Vec<Ask>) {
                 asks.push(Ask::Command(command));
             }
         }
+        history_list::show(ui, bar.history, view, asks);
         ui.add_space(ROOMY);
         units(ui, bar.history, asks);
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
