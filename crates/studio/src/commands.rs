@@ -67,6 +67,8 @@ commands! {
         ChooseAll   "All points"         [CTRL A]                  GOES_ON "Choose all points of the cut that is being worked on; given again, of both."
         DeletePoint "Delete points"      [PLAIN Delete, PLAIN Backspace] GOES_ON "Delete the chosen points of the saw lines."
         SharpPoint  "Sharp point"        [PLAIN K]                 GOES_ON "Make the chosen point sharp, or smooth again."
+        Snaps       "Snaps"              [PLAIN S]                 GOES_ON "Let a dragged point be caught by lines and points near it, or not."
+        SnapToGrid  "Snap to grid"       [PLAIN G]                 GOES_ON "Let a dragged point be caught by a grid too, or not."
         TieHandles  "Tied handles"       [PLAIN H]                 GOES_ON "Tie the two handles of the chosen point, so that both reach as far, or free them."
     }
     Find {

@@ -1,15 +1,19 @@
 //! Drags and nudges of points and handles. They are read at the top of the frame, so that every view of that frame
 //! shows what the hand has just done.
 
-use cornerwise_geometry::{Length, MM_PER_INCH, Units};
+use cornerwise_geometry::{Cut, Length, MM_PER_INCH, PointId, Units};
 use cornerwise_project::{Design, Edit, EditError, History, PointPlace};
 use egui::{Context, Id, Key, Modifiers, Popup, Pos2, Vec2, vec2};
 use std::sync::Arc;
 
 use crate::grip::{Grip, Placed};
 use crate::sheet::{Sheet, Spot};
+use crate::snap::{Catch, Catches};
 use crate::view::{Chosen, View};
 use crate::views::faces;
+
+/// Nearer than this is there, mm: rounding.
+const THERE_MM: f64 = 1e-9;
 
 /// Less than this is not moved, points.
 const STILL_PX: f64 = 0.75;
@@ -31,6 +35,10 @@ pub struct Gesture {
     together: Vec<PointPlace>,
     /// Moved by keys and not by the pointer.
     by_keys: bool,
+    /// What may catch it.
+    catches: Catches,
+    /// What has caught it, along the leg and across it.
+    pub caught: [Option<Catch>; 2],
 }
 
 impl Gesture {
@@ -41,7 +49,15 @@ impl Gesture {
 
     fn new(grip: Grip, spot: Spot, from: [f64; 2], design: &Design, view: &View) -> Gesture {
         let together = together(grip, design, view);
-        Gesture { grip, spot, id: grip.id(design, spot), grab: Vec2::ZERO, from, together, by_keys: false }
+        let id = grip.id(design, spot);
+        let (grab, catches, caught) = (Vec2::ZERO, Catches::default(), [None, None]);
+        Gesture { grip, spot, id, grab, from, together, by_keys: false, catches, caught }
+    }
+
+    /// Whether a point moves with the hand. While a handle does, so does the line at its point.
+    fn moves(&self, cut: Cut, point: PointId) -> bool {
+        (cut, point) == (self.grip.cut, self.grip.point)
+            || self.together.iter().any(|place| (place.cut, place.point) == (cut, point))
     }
 
     /// The edit that puts what is held, and what moves with it, to a place; handles tied or free the other way about.
@@ -111,13 +127,21 @@ pub fn follow(
         let at = ctx.input(|i| i.pointer.interact_pos());
         let (id, modifiers) = (held.id, ctx.input(|i| i.modifiers));
         let sheet = sheets.iter().find(|sheet| sheet.spot == held.spot && sheet.cut == held.grip.cut);
-        let edit = at.zip(sheet).and_then(|(at, sheet)| drag_edit(held, history, view, sheet, at, modifiers));
+        let dragged = at.zip(sheet).and_then(|(at, sheet)| drag_edit(held, history, view, sheet, at, modifiers));
+        let (edit, caught) = dragged.unzip();
         let done = edit.map_or(Ok(()), |edit| history.replace_drag(&edit));
+        let place = view.shown(history.current()).and_then(|design| held.grip.place(design));
+        // What was stopped on its way there is not caught.
+        let is_there = |i: usize, catch: &Catch| place.is_some_and(|place| (place[i] - catch.mm).abs() < THERE_MM);
+        let caught = caught.unwrap_or_default();
+        let caught = [0, 1].map(|i| caught[i].filter(|catch| is_there(i, catch)));
         // A refused movement must not keep the hand from letting go; what is no longer there is not held.
         let gone = view.shown(history.at_rest()).and_then(|design| held.grip.place(design)).is_none();
         if gone || !ctx.is_being_dragged(id) {
             history.commit_drag();
             *gesture = None;
+        } else if let Some(held) = gesture {
+            held.caught = caught;
         }
         if gone {
             ctx.stop_dragging();
@@ -164,10 +188,15 @@ fn begin(
         view.chosen.set(point);
     }
     let grab = sheet.pos(place) - pressed;
-    *gesture = Some(Gesture { grab, ..Gesture::new(grip, sheet.spot, place, design, view) });
+    let mut held = Gesture { grab, ..Gesture::new(grip, sheet.spot, place, design, view) };
+    if let Ok(leg) = design.leg() {
+        held.catches = Catches::of(design, &leg, grip, |cut, point| held.moves(cut, point), &view.snaps.margin);
+    }
+    *gesture = Some(held);
     history.begin_drag();
 }
 
+/// The edit that a hand at `at` means, and what has caught it.
 fn drag_edit(
     held: &Gesture,
     history: &History,
@@ -175,7 +204,7 @@ fn drag_edit(
     sheet: &Sheet,
     at: Pos2,
     modifiers: Modifiers,
-) -> Option<Edit> {
+) -> Option<(Edit, [Option<Catch>; 2])> {
     let design = view.shown(history.at_rest())?;
     let px_per_mm = sheet.px_per_mm();
     let mut to = sheet.place(at + held.grab);
@@ -186,13 +215,20 @@ fn drag_edit(
         to[still] = held.from[still];
     }
     let units = history.at_rest().units;
+    // Held off with Alt, nothing catches.
+    let near = if modifiers.alt { [None, None] } else { held.catches.nearest(to, px_per_mm, &view.snaps) };
+    let mut caught = [None, None];
     for i in 0..2 {
-        // A hand that comes back to where it began is where it began, whatever the screen's own rounding.
-        to[i] = if away_px[i].abs() < STILL_PX { held.from[i] } else { to[i] };
-        to[i] = if to[i] == held.from[i] { to[i] } else { rounded(to[i], units, px_per_mm[i]) };
+        if to[i] == held.from[i] || away_px[i].abs() < STILL_PX {
+            // A hand that comes back to where it began is where it began, whatever the screen's own rounding.
+            to[i] = held.from[i];
+        } else {
+            caught[i] = near[i];
+            to[i] = near[i].map_or_else(|| rounded(to[i], units, px_per_mm[i]), |catch| catch.mm);
+        }
     }
     // With Ctrl held, tied handles are free and free ones are tied.
-    held.put(design, to, modifiers.command)
+    Some((held.put(design, to, modifiers.command)?, caught))
 }
 
 /// A length under the pointer as a round figure that is finer than what can be seen at this zoom.

@@ -29,6 +29,7 @@ pub mod scene;
 pub mod selection;
 pub mod sheet;
 pub mod sheet_paint;
+pub mod snap;
 pub mod standing;
 pub mod start;
 pub mod tokens;

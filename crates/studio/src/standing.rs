@@ -47,6 +47,8 @@ pub fn is_on(command: Command, view: &View) -> Option<bool> {
         Command::FoldSides => Some(view.sides.open),
         Command::FoldAlong => Some(view.along.open),
         Command::StrongWood => Some(view.strong_wood),
+        Command::Snaps => Some(view.snaps.on),
+        Command::SnapToGrid => Some(view.snaps.on && view.snaps.grid),
         Command::TrueShape => Some(view.across == crate::across::Across::True),
         _ => None,
     }

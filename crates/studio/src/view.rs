@@ -7,6 +7,7 @@ use std::sync::Arc;
 use crate::across::Across;
 use crate::ruler::{Ruler, Stretch};
 use crate::selection::Selection;
+use crate::snap::Snaps;
 use crate::views::picking::Picking;
 
 /// A place in the order of the work.
@@ -54,6 +55,8 @@ pub struct View {
     pub cursor_mm: f64,
     /// The points that keys, drags and fields work on.
     pub chosen: Selection,
+    /// What catches dragged points.
+    pub snaps: Snaps,
     /// The box that is being drawn round points.
     pub picking: Option<Picking>,
     /// The row of the sides and seams.
@@ -86,6 +89,7 @@ impl View {
             shift_px: 0.0,
             cursor_mm: design.map_or(0.0, |design| design.blank.length.mm() / 2.0),
             chosen: Selection::default(),
+            snaps: Snaps::usual(project.units),
             picking: None,
             sides: Fold { open: false, height_px: 300.0 },
             along: Fold { open: false, height_px: 250.0 },

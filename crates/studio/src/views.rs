@@ -15,4 +15,5 @@ pub mod ruler_strip;
 pub mod section;
 pub mod shape;
 pub mod sides;
+pub mod snaps;
 pub mod top_bar;

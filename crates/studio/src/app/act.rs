@@ -186,6 +186,13 @@ impl Studio {
             Command::ZoomWhole => self.view.ruler = Ruler::Whole,
             Command::ZoomIn => self.zoom(1.25),
             Command::ZoomOut => self.zoom(0.8),
+            Command::Snaps => self.view.snaps.on = !self.view.snaps.on,
+            // Asked for while nothing catches, the grid is wanted.
+            Command::SnapToGrid => {
+                let snaps = &mut self.view.snaps;
+                snaps.grid = !(snaps.on && snaps.grid);
+                snaps.on |= snaps.grid;
+            }
             Command::ChooseAll => self.choose_all(ctx),
             Command::DeletePoint | Command::SharpPoint | Command::TieHandles => self.change_chosen(command),
             Command::LegUpright => {

@@ -1,6 +1,7 @@
 //! The points and handles that can be taken hold of, wherever their line is shown, and the figures beside the hand.
 
 use cornerwise_project::{Edit, Handle};
+use egui::text::{LayoutJob, TextFormat};
 use egui::{CursorIcon, EventFilter, Painter, Pos2, Rect, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2};
 
 use crate::gesture::Gesture;
@@ -44,7 +45,23 @@ pub fn show(ui: &mut Ui, painter: &Painter, area: &Area<'_>, scene: &Scene<'_>, 
     if let Some(held) = area.held
         && let Some(sheet) = area.sheets.iter().find(|sheet| sheet.spot == held.spot && sheet.cut == held.grip.cut)
     {
+        guides(painter, Tokens::here(ui), area.rect, sheet, held);
         show_readout(ui, area.rect, sheet, scene, held);
+    }
+}
+
+/// Thin lines through all that a drag is caught by.
+fn guides(painter: &Painter, t: &Tokens, rect: Rect, sheet: &Sheet, held: &Gesture) {
+    let far = rect.size().length();
+    for (i, catch) in held.caught.iter().enumerate().filter_map(|(i, catch)| Some((i, catch.as_ref()?))) {
+        let place = |other: f64| if i == 0 { [catch.mm, other] } else { [other, catch.mm] };
+        let (at, beside) = (sheet.pos(place(0.0)), sheet.pos(place(1.0)));
+        let way = (beside - at).normalized() * far;
+        // From where the line is nearest to the canvas, so that it crosses all of it.
+        let nearest = at + way / far * (rect.center() - at).dot(way / far);
+        for (width, colour) in [(3.0, t.halo), (1.0, t.ink)] {
+            painter.line_segment([nearest - way, nearest + way], Stroke::new(width, colour));
+        }
     }
 }
 
@@ -169,7 +186,15 @@ fn show_readout(ui: &Ui, rect: Rect, sheet: &Sheet, scene: &Scene<'_>, held: &Ge
     let at = if held.grip.handle == Some(Handle::After) { line.at_after(point_s) } else { line.at(point_s) };
     let lines = readout::dragged(point_s, point_offset, &at, scene.units());
     let painter = ui.painter();
-    let galley = painter.layout_no_wrap(lines.join("\n"), tokens::body(), t.ink);
+    let caught: Vec<String> = held.caught.iter().flatten().map(|catch| catch.what.words()).collect();
+    let mut job = LayoutJob::default();
+    let mut say = |words: &str, font, colour| job.append(words, 0.0, TextFormat::simple(font, colour));
+    say(&lines.join("\n"), tokens::body(), t.ink);
+    if !caught.is_empty() {
+        say(&format!("\n{}", caught.join("\n")), tokens::bold(), t.ink);
+        say("\nAlt holds it off", tokens::small(), t.soft);
+    }
+    let galley = painter.layout_job(job);
     let size = galley.size() + vec2(16.0, 12.0);
     let hand = sheet.pos(place);
     // Beside the hand, not under it, and never outside the canvas.

@@ -14,3 +14,4 @@ mod paper;
 mod pictures;
 mod rows;
 mod selecting;
+mod snapping;
