@@ -1,22 +1,25 @@
 //! A saw line: a chain of cubic Béziers that never runs back.
 
+mod bends;
 mod build;
 mod cubic;
 mod error;
 mod marks;
+mod parallel;
 
 use kurbo::{BezPath, CubicBez, ParamCurve, ParamCurveArclen};
 
 use crate::Point;
-use crate::polynomial::{horner, product, unit_roots};
+use crate::polynomial::{horner, unit_roots};
 
 pub(crate) use build::between;
 pub(crate) use cubic::{Rates, parameter_at, rates};
 pub use error::SawLineError;
 pub use marks::{LineMark, MarkKind, Quill};
 
+use bends::{STRAIGHT_PER_MM, curvature_extrema};
 use build::{check, check_steepness};
-use cubic::{bezier, bounds, derivative, difference, minus, power, straight, subdivide, trimmed};
+use cubic::{bezier, bounds, minus, power, straight, subdivide};
 
 /// The most points a line may have.
 pub const MAX_POINTS: usize = 2000;
@@ -261,18 +264,9 @@ impl SawLine {
     pub fn tightest(&self) -> Option<Bend> {
         let mut tightest: Option<Bend> = None;
         for segment in self.finished_segments() {
-            let Rates { ds, dc, dds, ddc } = rates(&segment);
-            // κ = N / Q^1.5, so κ' = 0 where N' Q = 1.5 N Q'.
-            let n = difference(&product(&ds, &ddc), &product(&dc, &dds));
-            let q = difference(&product(&ds, &ds), &product(&dc, &dc).iter().map(|k| -k).collect::<Vec<_>>());
-            let left = product(&derivative(&n), &q);
-            let right: Vec<f64> = product(&n, &derivative(&q)).iter().map(|k| 1.5 * k).collect();
-            let mut stations = unit_roots(&trimmed(difference(&left, &right)));
-            stations.extend([0.0, 1.0]);
-            for t in stations {
-                let curvature = (horner(&n, t) / horner(&q, t).powf(1.5)).abs();
-                // Below a millionth per metre a line is straight: its radius is beyond a thousand kilometres.
-                if curvature > 1e-9 && tightest.is_none_or(|b| curvature > (1.0 + 1e-12) / b.radius_mm) {
+            for (t, curvature) in curvature_extrema(&segment) {
+                let curvature = curvature.abs();
+                if curvature > STRAIGHT_PER_MM && tightest.is_none_or(|b| curvature > (1.0 + 1e-12) / b.radius_mm) {
                     tightest = Some(Bend { radius_mm: 1.0 / curvature, s_mm: segment.eval(t).x });
                 }
             }

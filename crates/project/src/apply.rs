@@ -159,6 +159,7 @@ impl Project {
             Edit::RenameProject { name } => next.name.clone_from(name),
             Edit::SetUnits { units } => next.units = *units,
             Edit::SetPaper { paper } => next.paper = paper.clone(),
+            Edit::SetSaw { saw } => next.saw = saw.as_deref().cloned(),
             Edit::AddDesign => next.designs.push(Arc::new(Design::new(self.next_design_id(), self.next_letter()))),
             Edit::DuplicateDesign { design } => {
                 let place = self.place_of(*design)?;
@@ -264,6 +265,7 @@ impl Design {
             Edit::RenameProject { .. }
             | Edit::SetUnits { .. }
             | Edit::SetPaper { .. }
+            | Edit::SetSaw { .. }
             | Edit::AddDesign
             | Edit::DuplicateDesign { .. }
             | Edit::DeleteDesign { .. }

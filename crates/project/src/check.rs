@@ -3,7 +3,7 @@ use crate::{
     PaperChoice, PaperPlace, Place, Project, ROLL_WIDTH_MM, StripLayout,
 };
 use cornerwise_geometry::{
-    Arris, BlankError, Cut, Line, MAX_POINTS, MAX_SLOPE, ParameterValue, PointId, SawLineError, Shape,
+    Arris, BlankError, Cut, Line, MAX_POINTS, MAX_SLOPE, ParameterValue, PointId, SawError, SawLineError, Shape,
 };
 use cornerwise_wood::WoodError;
 use thiserror::Error;
@@ -135,6 +135,9 @@ pub enum Fault {
         /// The most it may be.
         most: f64,
     },
+    /// A figure of the saw.
+    #[error(transparent)]
+    Saw(#[from] SawError),
     /// The wood.
     #[error(transparent)]
     Wood(#[from] WoodError),
@@ -168,6 +171,9 @@ impl Project {
         }
         check_name(&self.name).map_err(|fault| fault.at(Place::Project))?;
         self.paper.check()?;
+        if let Some(saw) = &self.saw {
+            saw.check().map_err(|error| Fault::from(error).at(Place::Saw))?;
+        }
         match self.designs.len() {
             0 => return Err(Fault::NoDesigns.at(Place::Project)),
             1..=MAX_DESIGNS => {}

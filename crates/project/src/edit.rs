@@ -1,4 +1,5 @@
 use crate::{Design, DesignId, LineTool, PaperChoice, PointPlace, Project, Stretch};
+use cornerwise_geometry::Saw;
 use cornerwise_geometry::{Blank, Cut, Length, Line, ParameterValue, PointId, Shape, ShapeKind, Units};
 use cornerwise_wood::{Layer, Species, Wood};
 
@@ -22,6 +23,11 @@ pub enum Edit {
     SetPaper {
         /// The new choice.
         paper: PaperChoice,
+    },
+    /// Tell the saw that the legs go through, or put it away again.
+    SetSaw {
+        /// The saw as it is set up.
+        saw: Option<Box<Saw>>,
     },
     /// Add a new design after the others.
     AddDesign,
@@ -331,6 +337,8 @@ impl Edit {
             Edit::SetUnits { units: Units::Millimetres } => "Show millimetres".to_owned(),
             Edit::SetUnits { units: Units::Inches(_) } => "Show inches".to_owned(),
             Edit::SetPaper { .. } => "Change the paper".to_owned(),
+            Edit::SetSaw { saw: Some(_) } => "Change the saw".to_owned(),
+            Edit::SetSaw { saw: None } => "Put the saw away".to_owned(),
             Edit::AddDesign => "Add a leg".to_owned(),
             Edit::DuplicateDesign { .. } => "Duplicate".to_owned(),
             Edit::DeleteDesign { .. } => "Delete".to_owned(),
@@ -406,7 +414,11 @@ impl Edit {
     /// The design that the change is about, where it is about one.
     pub fn design(&self) -> Option<DesignId> {
         match self {
-            Edit::RenameProject { .. } | Edit::SetUnits { .. } | Edit::SetPaper { .. } | Edit::AddDesign => None,
+            Edit::RenameProject { .. }
+            | Edit::SetUnits { .. }
+            | Edit::SetPaper { .. }
+            | Edit::SetSaw { .. }
+            | Edit::AddDesign => None,
             Edit::DuplicateDesign { design }
             | Edit::DeleteDesign { design }
             | Edit::MoveDesign { design, .. }

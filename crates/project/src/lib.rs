@@ -6,6 +6,7 @@
 //! output here.
 
 mod apply;
+mod blades;
 mod check;
 mod design;
 mod edit;
@@ -21,6 +22,7 @@ mod stretch;
 mod wood_edits;
 
 pub use apply::EditError;
+pub use blades::{BladeRow, blades};
 pub use check::{Fault, ProjectError};
 pub use design::{Design, DesignId};
 pub use edit::{BlankSize, Edit, Handle, WoodPart};

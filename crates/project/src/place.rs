@@ -8,6 +8,8 @@ pub enum Place {
     Project,
     /// The way it is printed.
     Paper(PaperPlace),
+    /// The saw.
+    Saw,
     /// A design.
     Design {
         /// Its number in the list.
@@ -62,6 +64,7 @@ impl fmt::Display for Place {
             Place::Paper(PaperPlace::Layout) => f.write_str("paper, layout"),
             Place::Paper(PaperPlace::Overlap) => f.write_str("paper, overlap"),
             Place::Paper(PaperPlace::Measured) => f.write_str("paper, measured check rule"),
+            Place::Saw => f.write_str("saw"),
             Place::Design { design } => write!(f, "design {design}"),
             Place::Blank { design } => write!(f, "design {design}, blank"),
             Place::Cut { design, cut } => write!(f, "design {design}, {cut}"),

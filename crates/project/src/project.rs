@@ -1,5 +1,5 @@
 use crate::{Design, DesignId, FORMAT, PaperChoice};
-use cornerwise_geometry::{Line, PointId, Units};
+use cornerwise_geometry::{Line, PointId, Saw, Units};
 use serde::{Deserialize, Serialize};
 use std::sync::Arc;
 
@@ -22,6 +22,9 @@ pub struct Project {
     /// How the paper is printed.
     #[serde(default)]
     pub paper: PaperChoice,
+    /// The saw that the legs go through, where the maker has told it. Without one only what is drawn is judged.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub saw: Option<Saw>,
     /// The designs, one leg each, at least one. Shared, so that a project of many designs is cheap to copy.
     pub designs: Vec<Arc<Design>>,
 }
@@ -42,6 +45,7 @@ impl Project {
             name: new_project_name(),
             units: millimetres(),
             paper: PaperChoice::default(),
+            saw: None,
             designs: vec![Arc::new(Design::new(DesignId(1), 'A'))],
         }
     }

@@ -12,6 +12,7 @@ mod convergence;
 mod cubes;
 mod curves;
 mod hands;
+mod kerf;
 mod properties;
 mod sawn;
 mod seams;

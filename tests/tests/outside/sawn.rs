@@ -39,11 +39,25 @@ impl Solid {
         Solid::swept(least, &longer, [-BEYOND_MM, deep_mm + BEYOND_MM])
     }
 
+    /// [`Solid::saw_side`] of a blade that leans: `line` gives (s, x) at a depth, as many places at every depth.
+    pub fn leaning_side(line: impl Fn(f64) -> Vec<[f64; 2]>, deep_mm: f64) -> Solid {
+        let y = [-BEYOND_MM, deep_mm + BEYOND_MM];
+        let lines = y.map(line);
+        let least = lines.iter().flatten().map(|p| p[1]).fold(0.0, f64::min) - BEYOND_MM;
+        Solid::ruled(least, [&lines[0], &lines[1]], y)
+    }
+
     /// The area between x = `from_x` and a line of (s, x), swept along y.
     fn swept(from_x: f64, line: &[[f64; 2]], y: [f64; 2]) -> Solid {
+        Solid::ruled(from_x, [line, line], y)
+    }
+
+    /// What lies between x = `from_x` and a wall that is ruled from one line of (s, x) to another.
+    fn ruled(from_x: f64, lines: [&[[f64; 2]]; 2], y: [f64; 2]) -> Solid {
         let mut corners = Vec::new();
-        for [s, x] in line {
-            corners.extend([[from_x, y[0], *s], [*x, y[0], *s], [*x, y[1], *s], [from_x, y[1], *s]]);
+        let line = lines[0];
+        for ([s, x], [t, z]) in line.iter().zip(lines[1]) {
+            corners.extend([[from_x, y[0], *s], [*x, y[0], *s], [*z, y[1], *t], [from_x, y[1], *t]]);
         }
         let mut triangles = vec![[0, 2, 1], [0, 3, 2]];
         for level in 1..line.len() {
@@ -142,4 +156,42 @@ pub fn pieces(size_mm: [f64; 3], first: &[[f64; 2]], second: &[[f64; 2]]) -> [So
         let half_round = |p: [f64; 3]| [-p[0], -p[1], p[2]];
         piece.moved(back).moved(|p| half_round([p[0] - x, p[1] - y, p[2]]))
     })
+}
+
+/// The four pieces as a saw with a kerf gives them, where they lie in the finished leg. `first` and `second` give the two
+/// walls of a cut (small offsets first) as (s, offset) at a depth below the face it is drawn on; `closing_mm` is how much
+/// nearer the halves lie in the second cut than they did in the blank.
+pub fn pieces_with_kerf(
+    size_mm: [f64; 3],
+    first: impl Fn(usize, f64) -> Vec<[f64; 2]>,
+    second: impl Fn(usize, f64) -> Vec<[f64; 2]>,
+    closing_mm: f64,
+) -> [Solid; 4] {
+    let [width, depth, _] = size_mm;
+    let blank = Solid::blank(size_mm);
+    let saws = [0, 1].map(|wall| Solid::leaning_side(|y| first(wall, y), depth));
+    let (far, near) = (blank.shared_with(&saws[0]), blank.without(&saws[1]));
+    // Face 2 comes up; the half without it comes nearer to it.
+    let rolled = |closer: f64| move |p: [f64; 3]| [p[1], width - closer - p[0], p[2]];
+    let back = |closer: f64| move |p: [f64; 3]| [width - closer - p[1], p[0], p[2]];
+    let saws = [0, 1].map(|wall| Solid::leaning_side(|y| second(wall, y), width));
+    let (far, near) = (far.moved(rolled(closing_mm)), near.moved(rolled(0.0)));
+    let sawn = [
+        (far.shared_with(&saws[0]), closing_mm),
+        (near.shared_with(&saws[0]), 0.0),
+        (near.without(&saws[1]), 0.0),
+        (far.without(&saws[1]), closing_mm),
+    ];
+    let corners = [[0.0, 0.0], [width, 0.0], [width, depth], [0.0, depth]];
+    let mut corners = corners.into_iter();
+    sawn.map(|(piece, closer)| {
+        let [x, y] = corners.next().unwrap();
+        let half_round = |p: [f64; 3]| [-p[0], -p[1], p[2]];
+        piece.moved(back(closer)).moved(|p| half_round([p[0] - x, p[1] - y, p[2]]))
+    })
+}
+
+/// The corners of a solid's outline at a level.
+pub fn slice_corners(solid: &Solid, level: f64) -> Vec<[f64; 2]> {
+    solid.section(level).edges.into_iter().flatten().collect()
 }

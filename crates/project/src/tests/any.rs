@@ -1,7 +1,8 @@
 //! Projects and edits for property tests. Also compiled into the tests of the crate that reads and writes files.
 
 use cornerwise_geometry::{
-    Arris, Blank, Cut, Finest, Length, Line, ParameterValue, Point, PointId, PointKind, Shape, ShapeKind, Unit, Units,
+    Arris, Between, Blade, Blank, Cut, Finest, Length, Line, ParameterValue, Point, PointId, PointKind, Saw, SawKind,
+    Shape, ShapeKind, Unit, Units,
 };
 use cornerwise_project::{CheckRule, Design, DesignId, PageSize, PaperChoice, Project, Rule, StripLayout};
 use cornerwise_wood::{Layer, Layers, Species, Timber, Wood};
@@ -171,10 +172,30 @@ pub fn units() -> BoxedStrategy<Units> {
     .boxed()
 }
 
+/// A saw, or none yet.
+pub fn saw() -> BoxedStrategy<Option<Saw>> {
+    let blade = (length(1.0, 25.0), length(0.2, 0.9), length(1.0, 2.0), any::<Option<u8>>(), length(1.0, 20.0))
+        .prop_map(|(width, thickness, kerf, teeth, radius)| Blade {
+            width,
+            thickness,
+            kerf,
+            teeth_per_inch: teeth.map(|teeth| f64::from(teeth % 30 + 1)),
+            published_radius: teeth.map(|_| [radius.clone(), (radius.mm() + 1.0).into()]),
+        });
+    let between = prop_oneof![Just(Between::ClosedUp), length(0.0, 3.0).prop_map(Between::Packed)];
+    let rest = (length(40.0, 300.0), length(100.0, 600.0), -2.0..2.0_f64, -2.0..2.0_f64, length(-3.0, 3.0));
+    (select(SawKind::ALL.to_vec()), blade, between, rest, length(0.0, 1.0), any::<bool>())
+        .prop_map(|(kind, blade, between, (height, throat, first, second, slip), sanding, told)| {
+            let (tilt_first_deg, tilt_second_deg) = (first, second);
+            told.then_some(Saw { kind, blade, height, throat, tilt_first_deg, tilt_second_deg, between, slip, sanding })
+        })
+        .boxed()
+}
+
 /// Any sound project. A line that came out too steep is replaced by a straight one.
 pub fn project() -> BoxedStrategy<Project> {
-    (name(), units(), paper(), prop::collection::vec(design(), 1..4))
-        .prop_map(|(name, units, paper, mut designs)| {
+    (name(), units(), paper(), saw(), prop::collection::vec(design(), 1..4))
+        .prop_map(|(name, units, paper, saw, mut designs)| {
             for design in &mut designs {
                 for cut in Cut::ALL {
                     let (length, across) = (design.blank.length.mm(), design.across_mm(cut));
@@ -187,7 +208,7 @@ pub fn project() -> BoxedStrategy<Project> {
                     }
                 }
             }
-            let mut project = Project { name, units, paper, designs: Vec::new(), ..Project::new() };
+            let mut project = Project { name, units, paper, saw, designs: Vec::new(), ..Project::new() };
             project.designs = designs.into_iter().map(Arc::new).collect();
             project.number();
             project

@@ -2,7 +2,7 @@
 
 use super::any;
 use crate::{BlankSize, DesignId, Edit, Handle, History, LineTool, PointPlace, Project, Stretch, WoodPart};
-use cornerwise_geometry::{Cut, Length, Line, ParameterValue, Point, PointId, Shape, ShapeKind};
+use cornerwise_geometry::{Cut, Length, Line, ParameterValue, Point, PointId, Saw, Shape, ShapeKind};
 use cornerwise_wood::{Layer, Species};
 use proptest::prelude::*;
 use proptest::sample::select;
@@ -44,7 +44,7 @@ fn deed() -> BoxedStrategy<Deed> {
         6 => Just(How::Step), 6 => Just(How::Drag), 2 => Just(How::Commit),
         1 => Just(How::Drop), 2 => Just(How::Undo), 1 => Just(How::Redo)
     ];
-    (how, 0..29_u8, 0..9_usize, any::<bool>(), 0..9_usize, number(), number())
+    (how, 0..30_u8, 0..9_usize, any::<bool>(), 0..9_usize, number(), number())
         .prop_map(|(how, what, design, first, place, x, y)| Deed { how, what, design, first, place, x, y })
         .boxed()
 }
@@ -141,6 +141,10 @@ fn edit(project: &Project, deed: &Deed) -> Edit {
             Edit::DeletePoints { design, points: gone.map(|point| (cut, point.id)).collect() }
         }
         27 => Edit::TieHandles { design, cut, point, tied: x < y },
+        28 => {
+            let told = Saw { tilt_first_deg: x * 4.0, slip: (y * 9.0).into(), ..Saw::default() };
+            Edit::SetSaw { saw: (place > 1).then(|| Box::new(told)) }
+        }
         _ => Edit::RenameProject { name: format!("{x}") },
     }
 }

@@ -1,0 +1,84 @@
+//! The bends of a saw line, one for each place where it bends more than beside it.
+
+use kurbo::{CubicBez, ParamCurve};
+
+use super::cubic::{Rates, derivative, difference, rates, trimmed};
+use super::{Bend, SawLine};
+use crate::polynomial::{horner, product, unit_roots};
+
+/// Below a millionth per metre a line is straight: its radius is beyond a thousand kilometres.
+pub(super) const STRAIGHT_PER_MM: f64 = 1e-9;
+
+/// Bends nearer to one another than this are one, mm.
+const SAME_BEND_MM: f64 = 1e-3;
+
+/// The parameters at which a cubic's curvature turns, and its two ends, with the curvature there, per mm, signed.
+pub(super) fn curvature_extrema(segment: &CubicBez) -> impl Iterator<Item = (f64, f64)> + use<> {
+    let Rates { ds, dc, dds, ddc } = rates(segment);
+    // κ = N / Q^1.5, so κ' = 0 where N' Q = 1.5 N Q'.
+    let n = difference(&product(&ds, &ddc), &product(&dc, &dds));
+    let q = difference(&product(&ds, &ds), &product(&dc, &dc).iter().map(|k| -k).collect::<Vec<_>>());
+    let left = product(&derivative(&n), &q);
+    let right: Vec<f64> = product(&n, &derivative(&q)).iter().map(|k| 1.5 * k).collect();
+    let mut stations = unit_roots(&trimmed(difference(&left, &right)));
+    stations.extend([0.0, 1.0]);
+    stations.into_iter().map(move |t| (t, horner(&n, t) / horner(&q, t).powf(1.5)))
+}
+
+impl SawLine {
+    /// Every bend over the finished length, in order from the top: the places where the line bends more than just above
+    /// and just below. A stretch of one radius is one bend.
+    pub fn bends(&self) -> Vec<Bend> {
+        let mut turns: Vec<(f64, f64)> = Vec::new();
+        for segment in self.finished_segments() {
+            turns.extend(curvature_extrema(&segment).map(|(t, curvature)| (segment.eval(t).x, curvature)));
+        }
+        turns.sort_by(|a, b| a.0.total_cmp(&b.0));
+        let mut bends: Vec<Bend> = Vec::new();
+        for (i, &(s_mm, curvature)) in turns.iter().enumerate() {
+            let beside =
+                |j: Option<usize>| j.and_then(|j| turns.get(j)).map_or(0.0, |turn| turn.1 * curvature.signum());
+            let most = curvature.abs() >= beside(i.checked_sub(1)) && curvature.abs() >= beside(i.checked_add(1));
+            if curvature.abs() <= STRAIGHT_PER_MM || !most {
+                continue;
+            }
+            let bend = Bend { radius_mm: 1.0 / curvature.abs(), s_mm };
+            match bends.last_mut() {
+                Some(last) if bend.s_mm - last.s_mm < SAME_BEND_MM => {
+                    if bend.radius_mm < last.radius_mm {
+                        *last = bend;
+                    }
+                }
+                _ => bends.push(bend),
+            }
+        }
+        bends
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::{Line, Shape};
+
+    #[test]
+    fn waves_bend_once_at_every_crest_and_the_tightest_is_among_them() {
+        let shape = Shape::Waves {
+            waves: 3,
+            swing_top: 10.0.into(),
+            swing_foot: 20.0.into(),
+            shortening: 0.8,
+            aside: 0.0.into(),
+        };
+        let line = Line::Shape(shape).solve(500.0, 50.0).unwrap();
+        let bends = line.bends();
+        let crests = line.crests();
+        for crest in &crests {
+            assert!(bends.iter().any(|bend| (bend.s_mm - crest).abs() < 12.0), "{crest}: {bends:?}");
+        }
+        let tightest = line.tightest().unwrap();
+        let least = bends.iter().map(|bend| bend.radius_mm).fold(f64::INFINITY, f64::min);
+        assert!((least - tightest.radius_mm).abs() < 1e-9, "{least} {tightest:?}");
+        assert!(bends.windows(2).all(|pair| pair[0].s_mm < pair[1].s_mm));
+        assert!(Line::Shape(Shape::Straight { aside: 0.0.into() }).solve(500.0, 50.0).unwrap().bends().is_empty());
+    }
+}

@@ -1,0 +1,247 @@
+//! The leg as the saw will really give it, beside the leg as drawn.
+//!
+//! The kerf is taken half on either side of the saw line, so the two sides of a cut are the curves parallel to it at
+//! ± k / 2 (and further in by what is sanded off). A blade out of square by an angle t leans square to the saw line: at a
+//! depth y below the face that was drawn on, the curve is moved by y·tan t square to itself. After the first cut the
+//! halves are closed up or packed out with a shim, and may have slipped along; the second cut is made through both.
+
+use crate::saw_line::{Bend, LineAt};
+use crate::{Between, Cut, Leg, Piece, Saw};
+
+/// Among how many stations the place is looked for where closed halves touch.
+const TOUCHING: usize = 129;
+
+/// A leg and the saw it goes through.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SawnLeg {
+    leg: Leg,
+    half_kerf_mm: f64,
+    sanding_mm: f64,
+    /// The blade's error from square as a slope, in both cuts.
+    lean: [f64; 2],
+    slip_mm: f64,
+    /// How far the halves are nearer to one another in the second cut than they were in the blank, mm.
+    closing_mm: f64,
+    /// How far they must come to touch, mm.
+    touching_mm: f64,
+    tightest: [Option<Bend>; 2],
+}
+
+/// The sawn leg at one distance from the top.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SawnStation {
+    /// From the top, mm.
+    pub s_mm: f64,
+    /// The level section: (u, v) of each corner of pieces 1 to 4, mm, counter-clockwise from the axis. A wall between two
+    /// corners is straight within a few micrometres (a leaning blade follows the curve at every depth).
+    pub pieces: [[[f64; 2]; 4]; 4],
+    /// The least W and D of the level section, mm.
+    pub size_mm: [f64; 2],
+    /// The same measured square to each curve, mm.
+    pub thickness_mm: [f64; 2],
+    /// The thinnest wood of each piece, mm: from the axis to the nearer of its two sawn walls.
+    pub wood_mm: [f64; 4],
+    /// The step from one side of each seam to the other, mm, square to the surface: above 0 where the piece named second
+    /// by [`crate::Side::pieces`] stands farther out.
+    pub step_mm: [f64; 4],
+    /// The gap left between the halves when they are closed up after the first cut, mm across the blank.
+    pub gap_mm: f64,
+}
+
+/// The two walls of a cut at one level, mm from the arris: each at the face that was drawn on and at the face where the
+/// blade comes out.
+#[derive(Clone, Copy, Debug)]
+struct Walls {
+    /// On the side of small offsets.
+    near: [f64; 2],
+    /// On the side of large offsets.
+    far: [f64; 2],
+}
+
+impl SawnLeg {
+    /// The leg as this saw gives it.
+    pub fn new(leg: &Leg, saw: &Saw) -> SawnLeg {
+        let mut sawn = SawnLeg {
+            leg: leg.clone(),
+            half_kerf_mm: saw.blade.kerf.mm() / 2.0,
+            sanding_mm: saw.sanding.mm(),
+            lean: saw.lean(),
+            slip_mm: saw.slip.mm(),
+            closing_mm: 0.0,
+            touching_mm: 0.0,
+            tightest: [leg.first.tightest(), leg.second.tightest()],
+        };
+        let (from, to) = (-leg.spare_top_mm, leg.length_mm + leg.spare_foot_mm);
+        let stations = (0..TOUCHING).map(|i| from + (to - from) * i as f64 / (TOUCHING - 1) as f64);
+        sawn.touching_mm = stations.chain(leg.first.crests()).map(|s| sawn.opening_mm(s)).fold(f64::INFINITY, f64::min);
+        let shim_mm = match &saw.between {
+            Between::ClosedUp => 0.0,
+            Between::Packed(shim) => shim.mm(),
+        };
+        sawn.closing_mm = sawn.touching_mm - shim_mm;
+        sawn
+    }
+
+    /// The leg as drawn.
+    pub fn leg(&self) -> &Leg {
+        &self.leg
+    }
+
+    /// How far the halves are nearer to one another in the second cut than they were in the blank, mm.
+    pub fn closing_mm(&self) -> f64 {
+        self.closing_mm
+    }
+
+    /// The slot of the first cut across the blank, mm, on the face that was drawn on: k·sqrt(1 + a'²) but for the bend.
+    pub fn opening_mm(&self, s: f64) -> f64 {
+        let here = self.leg.first.at(s);
+        let side = |distance: f64| self.leg.first.parallel_from(here, s, distance, self.tightest[0]).offset;
+        side(self.half_kerf_mm) - side(-self.half_kerf_mm)
+    }
+
+    /// Both walls of the first cut at a level, in the blank.
+    fn first_walls(&self, s: f64, here: LineAt) -> Walls {
+        let (width, depth) = (self.leg.width_mm, self.leg.depth_mm);
+        self.walls(Cut::First, s, here, [0.0, depth], width)
+    }
+
+    /// Both walls of the second cut at a level: in the half that has face 2 (or the other), at x = W and at x = 0.
+    fn second_walls(&self, s: f64, here: LineAt, with_face_2: bool) -> Walls {
+        let (width, depth) = (self.leg.width_mm, self.leg.depth_mm);
+        // The half without face 2 lies deeper under the blade by as much as the halves are apart.
+        let nearer = if with_face_2 { 0.0 } else { self.closing_mm };
+        self.walls(Cut::Second, s, here, [-nearer, width - nearer], depth)
+    }
+
+    fn walls(&self, cut: Cut, s: f64, here: LineAt, depths_mm: [f64; 2], across_mm: f64) -> Walls {
+        let (line, lean) = (self.leg.line(cut), self.lean[cut.index()]);
+        let wall = |side: f64| {
+            let taken = side * (self.half_kerf_mm + self.sanding_mm);
+            let at = |depth: f64| {
+                let distance = taken + depth * lean;
+                line.parallel_from(here, s, distance, self.tightest[cut.index()]).offset.clamp(0.0, across_mm)
+            };
+            if lean == 0.0 { [at(0.0); 2] } else { depths_mm.map(at) }
+        };
+        Walls { near: wall(-1.0), far: wall(1.0) }
+    }
+
+    /// Everything at `s`; at a sharp point, of the part toward the top.
+    pub fn at(&self, s: f64) -> SawnStation {
+        let (width, depth) = (self.leg.width_mm, self.leg.depth_mm);
+        let (a, b) = (self.leg.first.at(s), self.leg.second.at(s));
+        let first = self.first_walls(s, a);
+        let with = self.second_walls(s, b, true);
+        let without = if self.slip_mm == 0.0 && self.lean[1] == 0.0 {
+            with
+        } else {
+            // What had slipped toward the foot is put back: its wood at s was under the line of s + slip.
+            let slipped = s + self.slip_mm;
+            self.second_walls(slipped, self.leg.second.at(slipped), false)
+        };
+        let corners = Piece::ALL.map(|piece| {
+            let first_wall = if piece.beyond_first() { first.far } else { first.near };
+            let second = if piece.beyond_first() { with } else { without };
+            let second_wall = if piece.beyond_second() { second.far } else { second.near };
+            let [x_corner, y_corner] = piece.corner(width, depth);
+            // The first wall at the planed face the corner lies on; the second at the other planed face.
+            let x = if piece.beyond_second() { first_wall[1] } else { first_wall[0] };
+            let y = if piece.beyond_first() { second_wall[0] } else { second_wall[1] };
+            let inner = meeting(first_wall, depth, second_wall, width);
+            let leg = |x: f64, y: f64| [x_corner - x, y_corner - y];
+            [[0.0, 0.0], leg(x, y_corner), leg(inner[0], inner[1]), leg(x_corner, y)]
+        });
+        self.station(s, a, b, corners)
+    }
+
+    fn station(&self, s: f64, a: LineAt, b: LineAt, corners: [[[f64; 2]; 4]; 4]) -> SawnStation {
+        let steepness =
+            |at: LineAt, across: f64| if (0.0..=across).contains(&at.offset) { at.slope.hypot(1.0) } else { 1.0 };
+        let (a_root, b_root) = (steepness(a, self.leg.width_mm), steepness(b, self.leg.depth_mm));
+        let [one, two, three, four] = &corners;
+        // Sides 1 and 3 are sawn by the second cut; on the axis of each the two pieces stand out by these.
+        let out = [one[3][1].abs(), two[3][1].abs(), four[3][1].abs(), three[3][1].abs()];
+        let aside = [two[1][0].abs(), three[1][0].abs(), one[1][0].abs(), four[1][0].abs()];
+        let step_mm = [
+            (out[1] - out[0]) / b_root,
+            (aside[1] - aside[0]) / a_root,
+            (out[3] - out[2]) / b_root,
+            (aside[3] - aside[2]) / a_root,
+        ];
+        let least = |one: f64, other: f64| one.min(other);
+        let across = least(one[1][0].abs() + two[1][0].abs(), four[1][0].abs() + three[1][0].abs());
+        let deep = least(one[3][1].abs() + four[3][1].abs(), two[3][1].abs() + three[3][1].abs());
+        let wood_mm = corners.map(|c| least(least(c[1][0].abs(), c[2][0].abs()), least(c[2][1].abs(), c[3][1].abs())));
+        SawnStation {
+            s_mm: s,
+            pieces: corners.map(counter_clockwise),
+            size_mm: [across, deep],
+            thickness_mm: [across / a_root, deep / b_root],
+            wood_mm,
+            step_mm,
+            gap_mm: (self.opening_mm_from(s, a) - self.touching_mm).max(0.0),
+        }
+    }
+
+    fn opening_mm_from(&self, s: f64, here: LineAt) -> f64 {
+        let side = |distance: f64| self.leg.first.parallel_from(here, s, distance, self.tightest[0]).offset;
+        side(self.half_kerf_mm) - side(-self.half_kerf_mm)
+    }
+
+    /// Volume of the four pieces over the finished length, mm³, by Simpson's rule over `count` spans between neighbouring
+    /// joints and crests of both lines.
+    pub fn volume_mm3(&self, count: usize) -> f64 {
+        let mut stops: Vec<f64> = vec![0.0, self.leg.length_mm];
+        for cut in Cut::ALL {
+            stops.extend(self.leg.line(cut).finished_segments().iter().map(|segment| segment.p3.x));
+        }
+        stops.retain(|s| (0.0..=self.leg.length_mm).contains(s));
+        stops.sort_by(f64::total_cmp);
+        let spans = count.max(1);
+        let mut volume = 0.0;
+        for pair in stops.windows(2).filter(|pair| pair[1] - pair[0] > 1e-9) {
+            let h = (pair[1] - pair[0]) / spans as f64;
+            for i in 0..spans {
+                let from = pair[0] + h * i as f64;
+                let area = |s: f64| self.at(s).area_mm2();
+                volume += h / 6.0 * (area(from) + 4.0 * area(from + h / 2.0) + area(from + h));
+            }
+        }
+        volume
+    }
+
+    /// Where a cut bends as tight as half its kerf or tighter, so that the inner side of the kerf has no bend left:
+    /// the bends, tightest first.
+    pub fn broken(&self, cut: Cut) -> Vec<Bend> {
+        let least_mm = self.half_kerf_mm + self.sanding_mm;
+        let mut bends = self.leg.line(cut).bends();
+        bends.retain(|bend| bend.radius_mm <= least_mm);
+        bends.sort_by(|a, b| a.radius_mm.total_cmp(&b.radius_mm));
+        bends
+    }
+}
+
+impl SawnStation {
+    /// What the four pieces fill of the level, mm².
+    pub fn area_mm2(&self) -> f64 {
+        self.pieces
+            .iter()
+            .map(|p| 0.5 * (0..4).map(|i| p[i][0] * p[(i + 1) % 4][1] - p[(i + 1) % 4][0] * p[i][1]).sum::<f64>())
+            .sum()
+    }
+}
+
+/// Where x = wall(y), known at y = 0 and y = `depth`, meets y = wall(x), known at x = `width` and x = 0.
+fn meeting(first: [f64; 2], depth: f64, second: [f64; 2], width: f64) -> [f64; 2] {
+    let first_rate = (first[1] - first[0]) / depth;
+    let second_rate = (second[0] - second[1]) / width;
+    let x = (first[0] + first_rate * second[1]) / (1.0 - first_rate * second_rate);
+    [x, second[1] + second_rate * x]
+}
+
+fn counter_clockwise(c: [[f64; 2]; 4]) -> [[f64; 2]; 4] {
+    if c[2][0] * c[2][1] < 0.0 { [c[0], c[3], c[2], c[1]] } else { c }
+}
+
+#[cfg(test)]
+mod tests;
