@@ -182,14 +182,14 @@ mod tests {
     }
 
     fn oak() -> Wood {
-        Wood::Timber(Timber { species: Species::Oak, pith_x: 20.0.into(), pith_y: 90.0.into(), ring_width: 3.0.into() })
+        Wood::Timber(Timber::new(Species::Oak, 20.0.into(), 90.0.into(), 3.0.into()))
     }
 
     /// Maple, then walnut, one change over the whole blank.
     fn maple_then_walnut(at_mm: f64, lean_deg: f64) -> Wood {
         let layer = |species, mm: f64| Layer { species, thickness: mm.into() };
         let layers = vec![layer(Species::Maple, at_mm), layer(Species::Walnut, 1000.0)];
-        Wood::Layers(Layers { layers, lean_deg, toward_deg: 0.0, shift: 0.0.into() })
+        Wood::Layers(Layers::new(layers, lean_deg, 0.0, 0.0.into()))
     }
 
     fn decoded(leg: &Leg, wood: &Wood, camera: [f64; 2], share: f64, size_px: [u32; 2]) -> Decoded {

@@ -111,6 +111,20 @@ pub enum EditError {
     /// The blank is layered.
     #[error("this blank is made of layers, and has no pith of its own")]
     NotTimber,
+    /// The blank is not made of blocks.
+    #[error("this blank is not made of blocks")]
+    NotBlocks,
+    /// There is no such block.
+    #[error("there is no block {block} in a column {column}")]
+    NoSuchBlock {
+        /// The column asked for, from 1.
+        column: usize,
+        /// The block asked for, from 1.
+        block: usize,
+    },
+    /// The blank is made of blocks.
+    #[error("this blank is made of blocks, and has neither layers nor a pith of its own")]
+    IsBlocks,
     /// The points of a line make no saw line.
     #[error("{cut}: {source}")]
     Line {

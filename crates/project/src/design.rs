@@ -51,12 +51,7 @@ fn letter_a() -> char {
 
 /// A board sawn well beside the pith, as most squares are.
 fn plain_timber() -> Wood {
-    Wood::Timber(Timber {
-        species: Species::Oak,
-        pith_x: (-60.0).into(),
-        pith_y: (-80.0).into(),
-        ring_width: 3.0.into(),
-    })
+    Wood::Timber(Timber::new(Species::Oak, (-60.0).into(), (-80.0).into(), 3.0.into()))
 }
 
 impl Design {

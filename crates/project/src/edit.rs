@@ -1,7 +1,7 @@
 use crate::{Design, DesignId, LineTool, PaperChoice, PointPlace, Project, Stretch};
 use cornerwise_geometry::Saw;
 use cornerwise_geometry::{Blank, Cut, Length, Line, ParameterValue, PointId, Shape, ShapeKind, Units};
-use cornerwise_wood::{Layer, Species, Wood};
+use cornerwise_wood::{Block, Layer, Species, Wood};
 
 /// One change to a project. Every value is absolute, never a difference, so that a drag can replace its edit in each
 /// frame and a script can repeat it.
@@ -316,6 +316,15 @@ pub enum WoodPart {
         /// Which one.
         index: usize,
     },
+    /// One block of a column of blocks.
+    Block {
+        /// Which column of the list.
+        column: usize,
+        /// Which of its blocks.
+        index: usize,
+        /// What it becomes.
+        block: Block,
+    },
     /// The timber's species.
     Species(Species),
     /// Where the pith of the timber lies.
@@ -481,6 +490,7 @@ impl WoodPart {
             WoodPart::Layer { index, .. } => format!("Change layer {}", index + 1),
             WoodPart::AddLayer { .. } => "Add a layer".to_owned(),
             WoodPart::DeleteLayer { index } => format!("Delete layer {}", index + 1),
+            WoodPart::Block { column, index, .. } => format!("Change block {} of column {}", index + 1, column + 1),
             WoodPart::Species(species) => format!("Make it of {}", species.name()),
             WoodPart::Pith { .. } => "Move the pith".to_owned(),
             WoodPart::RingWidth(_) => "Change the width of the rings".to_owned(),

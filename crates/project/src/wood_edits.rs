@@ -7,6 +7,15 @@ use cornerwise_wood::{Layers, Timber, Wood};
 pub(crate) fn changed(wood: &Wood, part: &WoodPart) -> Result<Wood, EditError> {
     match (wood, part) {
         (Wood::Layers(layers), _) => Ok(Wood::Layers(layers_changed(layers, part)?)),
+        (Wood::Blocks(blocks), WoodPart::Block { column, index, block }) => {
+            let mut blocks = blocks.clone();
+            let listed = blocks.columns.get_mut(*column).and_then(|column| column.blocks.get_mut(*index));
+            let no_such = EditError::NoSuchBlock { column: column.saturating_add(1), block: index.saturating_add(1) };
+            *listed.ok_or(no_such)? = block.clone();
+            Ok(Wood::Blocks(blocks))
+        }
+        (Wood::Blocks(_), _) => Err(EditError::IsBlocks),
+        (_, WoodPart::Block { .. }) => Err(EditError::NotBlocks),
         (Wood::Timber(timber), _) => Ok(Wood::Timber(timber_changed(timber, part)?)),
     }
 }
@@ -33,6 +42,7 @@ fn layers_changed(layers: &Layers, part: &WoodPart) -> Result<Layers, EditError>
             return Err(EditError::NoSuchLayer { layer: index.saturating_add(1), count });
         }
         WoodPart::Species(_) | WoodPart::Pith { .. } | WoodPart::RingWidth(_) => return Err(EditError::NotTimber),
+        WoodPart::Block { .. } => return Err(EditError::NotBlocks),
     }
     Ok(layers)
 }
@@ -43,6 +53,7 @@ fn timber_changed(timber: &Timber, part: &WoodPart) -> Result<Timber, EditError>
         WoodPart::Species(species) => timber.species = *species,
         WoodPart::Pith { x, y } => (timber.pith_x, timber.pith_y) = (x.clone(), y.clone()),
         WoodPart::RingWidth(width) => timber.ring_width = width.clone(),
+        WoodPart::Block { .. } => return Err(EditError::NotBlocks),
         WoodPart::Lean(_)
         | WoodPart::Toward(_)
         | WoodPart::Shift(_)

@@ -25,9 +25,9 @@ fn leg() -> Leg {
 fn woods() -> [(&'static str, Wood); 3] {
     let layers = |lean_deg, list: &[(Species, f64)]| {
         let layers = list.iter().map(|(species, mm)| Layer { species: *species, thickness: (*mm).into() }).collect();
-        Wood::Layers(Layers { layers, lean_deg, toward_deg: 20.0, shift: Length::ZERO })
+        Wood::Layers(Layers::new(layers, lean_deg, 20.0, Length::ZERO))
     };
-    let timber = Timber { species: Species::Oak, pith_x: 25.0.into(), pith_y: 90.0.into(), ring_width: 2.5.into() };
+    let timber = Timber::new(Species::Oak, 25.0.into(), 90.0.into(), 2.5.into());
     [
         ("timber", Wood::Timber(timber)),
         ("layers", layers(30.0, &[(Species::Cherry, 12.0), (Species::Maple, 4.0)])),

@@ -18,6 +18,10 @@ pub enum Mismatch {
     WoodsDifferPatternBreaks,
     /// The same wood and no line that jumps, but the pattern does not go on: a block of twice the width, say.
     PatternBreaks,
+    /// The same wood, and lines that arrive at different places, as the pattern wants it: bricks of neighbouring courses.
+    LinesJumpInPattern,
+    /// Lines arrive at different places and so do different woods, as the pattern wants it.
+    LinesJumpWoodsDifferInPattern,
     /// Ring lines meet but turn sharply at the seam.
     LinesTurn,
 }
@@ -25,17 +29,26 @@ pub enum Mismatch {
 impl Mismatch {
     /// Whether the lines meet all the same.
     pub fn lines_meet(self) -> bool {
-        !matches!(self, Mismatch::LinesJump | Mismatch::LinesJumpWoodsDiffer)
+        !matches!(
+            self,
+            Mismatch::LinesJump
+                | Mismatch::LinesJumpWoodsDiffer
+                | Mismatch::LinesJumpInPattern
+                | Mismatch::LinesJumpWoodsDifferInPattern
+        )
     }
 
     /// Whether it is the same wood all the same.
     pub fn same_wood(self) -> bool {
-        matches!(self, Mismatch::LinesJump | Mismatch::PatternBreaks | Mismatch::LinesTurn)
+        matches!(
+            self,
+            Mismatch::LinesJump | Mismatch::PatternBreaks | Mismatch::LinesTurn | Mismatch::LinesJumpInPattern
+        )
     }
 
     /// Whether the pattern carries on all the same.
     pub fn pattern_carries_on(self) -> bool {
-        self == Mismatch::WoodsDiffer
+        matches!(self, Mismatch::WoodsDiffer | Mismatch::LinesJumpInPattern | Mismatch::LinesJumpWoodsDifferInPattern)
     }
 }
 
@@ -47,6 +60,8 @@ impl fmt::Display for Mismatch {
             Mismatch::WoodsDiffer => "the woods differ, the pattern carries on",
             Mismatch::WoodsDifferPatternBreaks => "the woods differ and the pattern breaks",
             Mismatch::PatternBreaks => "the pattern breaks",
+            Mismatch::LinesJumpInPattern => "the lines jump, the pattern carries on",
+            Mismatch::LinesJumpWoodsDifferInPattern => "the lines jump and the woods differ, the pattern carries on",
             Mismatch::LinesTurn => "the ring lines meet but turn",
         })
     }
@@ -99,8 +114,10 @@ impl Finding {
             (true, false, false) => Some(Mismatch::WoodsDifferPatternBreaks),
             (true, true, false) if self.rings => Some(Mismatch::LinesTurn),
             (true, true, false) => Some(Mismatch::PatternBreaks),
-            (false, true, _) => Some(Mismatch::LinesJump),
-            (false, false, _) => Some(Mismatch::LinesJumpWoodsDiffer),
+            (false, true, true) => Some(Mismatch::LinesJumpInPattern),
+            (false, false, true) => Some(Mismatch::LinesJumpWoodsDifferInPattern),
+            (false, true, false) => Some(Mismatch::LinesJump),
+            (false, false, false) => Some(Mismatch::LinesJumpWoodsDiffer),
         }
     }
 }
@@ -184,7 +201,7 @@ mod tests {
     fn every_mismatch_says_what_its_answers_say() {
         for bits in 0..16 {
             let [lines_meet, same_wood, carries_on, rings] = [1, 2, 4, 8].map(|bit| bits & bit != 0);
-            if carries_on && !lines_meet || rings && !same_wood {
+            if rings && (!same_wood || carries_on && !lines_meet) {
                 continue; // cannot be
             }
             match (Finding { lines_meet, same_wood, carries_on, rings }).mismatch() {

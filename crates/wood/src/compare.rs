@@ -9,9 +9,10 @@ use kurbo::CubicBez;
 
 use crate::answer::{Finding, Tally};
 use crate::edges::{self, Edge};
+use crate::grid::Grid;
 use crate::pattern::Pattern;
 use crate::rings::Rings;
-use crate::{SeamAnswer, Wood, ring_seams};
+use crate::{SeamAnswer, Wood, block_seams, ring_seams};
 
 /// What counts as meeting.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -61,7 +62,11 @@ impl Joint<'_> {
         }
     }
 
-    fn offset(&self, s: f64) -> f64 {
+    pub fn length_mm(&self) -> f64 {
+        self.leg.length_mm
+    }
+
+    pub fn offset(&self, s: f64) -> f64 {
         match self.cut {
             Cut::First => self.leg.a(s),
             Cut::Second => self.leg.b(s),
@@ -81,7 +86,7 @@ impl Joint<'_> {
         let [x, y, s] = pattern.normal();
         let [across, offset] = self.across_and_offset(x, y);
         let from = pattern.position(BlankPoint::default());
-        edges::layer_edges(&self.pieces, pattern, s, offset, from + across * apart)
+        edges::layer_edges(&self.pieces, pattern.runs(), s, offset, from + across * apart)
     }
 }
 
@@ -95,6 +100,8 @@ impl Joint<'_> {
 ///   wood on both sides: what would lie just outside the one face is what lies just inside the other, and the other way
 ///   about. So it carries on everywhere where the faces are a whole number of repeats apart, and where they are not, it
 ///   still does over those stretches where like happens to go on as like.
+///
+/// Blocks: see `block_seams`: what lies just inside and just outside both faces.
 ///
 /// Rings: see `ring_seams`: phase and direction instead of lines and woods.
 ///
@@ -116,7 +123,7 @@ pub fn compare_pair(leg: &Leg, wood: &Wood, cut: Cut, limits: &SeamLimits) -> Se
     })
 }
 
-/// Where lines of layers or rings arrive at a pair of seams, mm from the top: on the face at x = 0 (first cut: y = 0), and
+/// Where lines of layers, blocks or rings arrive at a pair of seams, mm from the top: on the face at x = 0 (first cut: y = 0), and
 /// on the face opposite. A line that only touches counts twice, there and back.
 pub fn seam_edges(leg: &Leg, wood: &Wood, cut: Cut) -> [Vec<f64>; 2] {
     let joint = Joint::new(leg, cut);
@@ -125,6 +132,7 @@ pub fn seam_edges(leg: &Leg, wood: &Wood, cut: Cut) -> [Vec<f64>; 2] {
             let edges = joint.edges(&Pattern::new(layers), apart);
             edges.into_iter().map(|edge| edge.s_mm).collect()
         }
+        Wood::Blocks(blocks) => block_seams::edges(&joint, &Grid::new(blocks), apart, SeamLimits::default().meet_mm),
         Wood::Timber(timber) => ring_seams::edges(&joint, &Rings::new(timber), apart),
     })
 }
@@ -133,6 +141,7 @@ fn tally(leg: &Leg, wood: &Wood, cut: Cut, limits: &SeamLimits) -> Tally {
     let joint = Joint::new(leg, cut);
     match wood {
         Wood::Layers(layers) => compare_layers(&joint, &Pattern::new(layers), limits),
+        Wood::Blocks(blocks) => block_seams::compare(&joint, &Grid::new(blocks), limits),
         Wood::Timber(timber) => ring_seams::compare(&joint, &Rings::new(timber), limits),
     }
 }

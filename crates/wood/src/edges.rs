@@ -3,7 +3,7 @@
 use kurbo::common::{solve_itp, solve_quadratic};
 use kurbo::{CubicBez, ParamCurve};
 
-use crate::pattern::Pattern;
+use crate::runs::Runs;
 
 /// Roots are found to this, as a share of a Bézier segment: far below what any saw can do.
 const ROOT_SHARE: f64 = 1e-14;
@@ -23,10 +23,10 @@ pub(crate) struct Edge {
 /// Along one Bézier segment that position is a cubic in the segment's parameter. Between its turning points it is
 /// monotone and crosses each line once, so none is missed; each is then found to about 1e-14 of the segment. Where the
 /// line only touches a layer, it is crossed there and back.
-pub(crate) fn layer_edges(pieces: &[CubicBez], pattern: &Pattern, along: f64, across: f64, from: f64) -> Vec<Edge> {
+pub(crate) fn layer_edges(pieces: &[CubicBez], runs: &Runs, along: f64, across: f64, from: f64) -> Vec<Edge> {
     let mut edges = Vec::new();
     let Some(first) = pieces.first() else { return edges };
-    let mut now = pattern.layer(along * first.p0.x + across * first.p0.y + from);
+    let mut now = runs.find(along * first.p0.x + across * first.p0.y + from).number;
     for piece in pieces {
         let [q0, q1, q2, q3] = [piece.p0, piece.p1, piece.p2, piece.p3].map(|p| along * p.x + across * p.y + from);
         let position = |t: f64| {
@@ -43,13 +43,13 @@ pub(crate) fn layer_edges(pieces: &[CubicBez], pattern: &Pattern, along: f64, ac
         let mut t0 = 0.0;
         for t1 in turns {
             let (at0, at1) = (position(t0), position(t1));
-            let next = pattern.layer(at1);
+            let next = runs.find(at1).number;
             // Between layers k - 1 and k lies the start of layer k.
             let up = next > now;
             let count = (next - now).abs();
             for i in 0..count {
                 let layer = if up { now + 1 + i } else { now - i };
-                let line = pattern.start(layer);
+                let line = runs.start(layer);
                 let t = crossing(|t| position(t) - line, t0, t1, at0 - line, at1 - line);
                 let layers = if up { [layer - 1, layer] } else { [layer, layer - 1] };
                 edges.push(Edge { s_mm: piece.eval(t).x, layers });
@@ -119,12 +119,9 @@ pub(crate) fn pair_up(left: &[Edge], right: &[Edge], meet_mm: f64) -> Vec<Arriva
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::{Layer, Layers, Species};
 
-    fn level(thickness_mm: f64) -> Pattern {
-        let layer = |species| Layer { species, thickness: thickness_mm.into() };
-        let layers = vec![layer(Species::Maple), layer(Species::Walnut)];
-        Pattern::new(&Layers { layers, lean_deg: 0.0, toward_deg: 0.0, shift: 0.0.into() })
+    fn level(thickness_mm: f64) -> Runs {
+        Runs::new([thickness_mm, thickness_mm])
     }
 
     #[test]

@@ -28,6 +28,80 @@ pub enum WoodError {
         /// The most it may be, mm.
         most: f64,
     },
+    /// No columns, or too many.
+    #[error("there are {count} columns {what}: there must be 1 to {most}")]
+    ColumnCount {
+        /// Which way.
+        what: &'static str,
+        /// How many there are.
+        count: usize,
+        /// How many there may be.
+        most: usize,
+    },
+    /// A column too narrow or too wide to be one.
+    #[error("column {number} {what} is {mm} mm wide: it must be {least} mm to {most} mm")]
+    ColumnWidth {
+        /// Which way.
+        what: &'static str,
+        /// Which column of the list, from 1.
+        number: usize,
+        /// What it is, mm.
+        mm: f64,
+        /// The least it may be, mm.
+        least: f64,
+        /// The most it may be, mm.
+        most: f64,
+    },
+    /// Not one stack of blocks for each column.
+    #[error(
+        "there {} of blocks, and {across} columns across face 1 by {deep} across face 2 need {}",
+        if *.count == 1 { "is 1 stack".to_owned() } else { format!("are {count} stacks") },
+        across * deep
+    )]
+    Columns {
+        /// How many stacks there are.
+        count: usize,
+        /// How many columns are listed across face 1.
+        across: usize,
+        /// How many are listed across face 2.
+        deep: usize,
+    },
+    /// A column without blocks, or with too many.
+    #[error("column {column} has {count} blocks: it must have 1 to {most}")]
+    BlockCount {
+        /// Which stack of the list, from 1.
+        column: usize,
+        /// How many blocks it has.
+        count: usize,
+        /// How many it may have.
+        most: usize,
+    },
+    /// A block too low or too high to be one.
+    #[error("block {block} of column {column} is {mm} mm high: it must be {least} mm to {most} mm")]
+    BlockHeight {
+        /// Which stack of the list, from 1.
+        column: usize,
+        /// Which of its blocks, from 1.
+        block: usize,
+        /// What it is, mm.
+        mm: f64,
+        /// The least it may be, mm.
+        least: f64,
+        /// The most it may be, mm.
+        most: f64,
+    },
+    /// A share that is not a number or out of its range.
+    #[error("{what} is {value}: it must be {least} to {most}")]
+    Share {
+        /// Which share.
+        what: &'static str,
+        /// What it is.
+        value: f64,
+        /// The least it may be.
+        least: f64,
+        /// The most it may be.
+        most: f64,
+    },
     /// An angle that is not a number or out of its range.
     #[error("{what} is {deg} degrees: it must be {least} to {most} degrees")]
     Angle {
@@ -57,6 +131,10 @@ pub enum WoodError {
 pub(crate) fn size(what: &'static str, mm: f64, least: f64, most: f64) -> Result<(), WoodError> {
     // NaN is in no range, so it is refused here too.
     if (least..=most).contains(&mm) { Ok(()) } else { Err(WoodError::Size { what, mm, least, most }) }
+}
+
+pub(crate) fn share(what: &'static str, value: f64, least: f64, most: f64) -> Result<(), WoodError> {
+    if (least..=most).contains(&value) { Ok(()) } else { Err(WoodError::Share { what, value, least, most }) }
 }
 
 pub(crate) fn angle(what: &'static str, deg: f64, least: f64, most: f64) -> Result<(), WoodError> {

@@ -2,11 +2,15 @@
 
 use cornerwise_geometry::{BlankPoint, End, Face, Surface};
 
+use crate::figure::blocks::BlockFigure;
+use crate::figure::layers::LayerFigure;
 use crate::noise::Weave;
-use crate::pattern::{InLayer, Pattern};
 use crate::rings::Rings;
 use crate::shade::{self, Fibre, Shade};
 use crate::{Grain, Species, Wood};
+
+mod blocks;
+mod layers;
 
 /// How thick a glue line is painted, mm.
 const GLUE_LINE_MM: f64 = 0.12;
@@ -14,15 +18,12 @@ const GLUE_LINE_MM: f64 = 0.12;
 /// How much of the light a glue line takes.
 const GLUE_LINE_DARK: f32 = 0.45;
 
-/// The most layers that are told apart within one texel; of a coarser one the first so many stand for the rest.
-const MOST_LAYERS_IN_TEXEL: usize = 16;
-
 /// How far inside a planed face or an end its wood is looked up, mm.
 const JUST_INSIDE_MM: f64 = 1e-6;
 
 /// A wood with its sums worked out: where its layers or rings lie and which way its fibres run.
 ///
-/// Timber's fibres run along s. A layer's fibres run in the layer, as near to s as they can; level layers have theirs
+/// Timber's fibres and those of blocks run along s. A layer's fibres run in the layer, as near to s as they can; level layers have theirs
 /// across the leg, away from the direction they would lean toward.
 #[derive(Clone, Debug)]
 pub struct Figure {
@@ -31,27 +32,21 @@ pub struct Figure {
 
 #[derive(Clone, Debug)]
 enum Kind {
-    Layers {
-        pattern: Pattern,
-        /// Unit vectors (x, y, s) along the fibres and across them within the layer; the normal is the third.
-        along: [f64; 3],
-        across: [f64; 3],
-        /// By index of [`Species::ALL`].
-        shades: Vec<Shade>,
-    },
-    Timber {
-        rings: Rings,
-        species: Species,
-        shade: Shade,
-    },
+    Layers(LayerFigure),
+    Blocks(BlockFigure),
+    Timber { rings: Rings, species: Species, shade: Shade },
 }
 
 /// How a surface cuts through a figure.
 #[derive(Clone, Copy, Debug)]
 pub struct View {
     inside: [f64; 3],
+    /// Which of x, y and s the surface lies square to.
+    axis: usize,
     /// 1 where the fibres are cut square (end grain), 0 where they lie in the surface.
     end: f32,
+    /// The same of fibres that run across their layer.
+    end_turned: f32,
     /// 1 where layers are cut square, 0 where they lie in the surface: there no glue line shows, or all of it would.
     glue: f32,
 }
@@ -68,14 +63,8 @@ pub struct Steps {
 /// What all points at one distance from the top share.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Level {
-    drift: f64,
+    moved: f64,
     weave: Weave,
-}
-
-impl Level {
-    pub fn new(s: f64) -> Level {
-        Level { drift: Rings::drift(s).0, weave: Weave::new(s as f32) }
-    }
 }
 
 impl Steps {
@@ -93,21 +82,8 @@ impl Figure {
     /// The figure of a wood. Numbers that [`Wood::check`] would refuse are taken at their limits.
     pub fn new(wood: &Wood) -> Figure {
         let kind = match wood {
-            Wood::Layers(layers) => {
-                let pattern = Pattern::new(layers);
-                let [x, y, s] = pattern.normal();
-                let plan = x.hypot(y);
-                // Which way the normal leans in plan; for level layers the direction that was given.
-                let toward = layers.toward_deg.to_radians();
-                let (cos, sin) = if plan > 1e-9 { (x / plan, y / plan) } else { (toward.cos(), toward.sin()) };
-                let (cos, sin) = if (cos + sin).is_finite() { (cos, sin) } else { (1.0, 0.0) };
-                Kind::Layers {
-                    pattern,
-                    along: [-s * cos, -s * sin, plan],
-                    across: [-sin, cos, 0.0],
-                    shades: Species::ALL.map(Shade::new).to_vec(),
-                }
-            }
+            Wood::Layers(layers) => Kind::Layers(LayerFigure::new(layers)),
+            Wood::Blocks(blocks) => Kind::Blocks(BlockFigure::new(blocks)),
             Wood::Timber(timber) => {
                 Kind::Timber { rings: Rings::new(timber), species: timber.species, shade: Shade::new(timber.species) }
             }
@@ -127,16 +103,25 @@ impl Figure {
             Surface::End(End::Top) => ([0.0, 0.0, e], 2),
             Surface::End(End::Foot) => ([0.0, 0.0, -e], 2),
         };
-        let (along, normal) = match &self.kind {
-            Kind::Layers { pattern, along, .. } => (along[axis], pattern.normal()[axis]),
-            Kind::Timber { .. } => ([0.0, 0.0, 1.0][axis], 0.0),
+        let square = |v: [f64; 3]| (v[axis] * v[axis]) as f32;
+        let (along, turned, normal) = match &self.kind {
+            Kind::Layers(layers) => (layers.along(), layers.across(), layers.normal()),
+            Kind::Blocks(_) | Kind::Timber { .. } => ([0.0, 0.0, 1.0], [0.0; 3], [0.0; 3]),
         };
-        View { inside, end: (along * along) as f32, glue: (1.0 - normal * normal) as f32 }
+        View { inside, axis, end: square(along), end_turned: square(turned), glue: 1.0 - square(normal) }
     }
 
     /// What shows at a point of the blank, mm, its colour averaged over a texel of the given steps.
     pub fn at(&self, view: &View, p: BlankPoint, steps: &Steps) -> Grain {
-        self.at_level(view, &Level::new(p.s), p, steps)
+        self.at_level(view, &self.level(p.s), p, steps)
+    }
+
+    pub(crate) fn level(&self, s: f64) -> Level {
+        let moved = match &self.kind {
+            Kind::Timber { rings, .. } => rings.moved(s),
+            Kind::Layers(_) | Kind::Blocks(_) => 0.0,
+        };
+        Level { moved, weave: Weave::new(s as f32) }
     }
 
     /// The same where what belongs to the level is known: a whole column of texels shares it.
@@ -144,81 +129,28 @@ impl Figure {
     pub(crate) fn at_level(&self, view: &View, level: &Level, p: BlankPoint, steps: &Steps) -> Grain {
         let p = BlankPoint { x: p.x + view.inside[0], y: p.y + view.inside[1], s: p.s + view.inside[2] };
         match &self.kind {
-            Kind::Layers { pattern, along, across, shades } => {
-                let position = pattern.position(p);
-                let layer = pattern.find(position);
-                let texel = dot(pattern.normal(), steps.column).abs() + dot(pattern.normal(), steps.row).abs();
-                let at = [p.x, p.y, p.s];
-                let fibre = Fibre {
-                    across: dot(*across, at) as f32,
-                    through: position as f32,
-                    along: dot(*along, at) as f32,
-                    pores_show: steps.pores_show,
-                    end: view.end,
-                };
-                let colour_of = |layer: &InLayer| shades[layer.species as usize].of_layer(&fibre, layer.number);
-                let colour = average(pattern, position, &layer, texel, view.glue, colour_of);
-                Grain { species: layer.species, line: layer.number, colour: bytes(colour) }
-            }
+            Kind::Layers(layers) => layers.at(view, p, steps),
+            Kind::Blocks(blocks) => blocks.at(view, p, steps),
             Kind::Timber { rings, species, shade } => {
-                let out_mm = rings.out_mm(p.x, p.y);
-                let ring = Rings::ring(out_mm * rings.per_mm() + level.drift);
+                let even = rings.out_mm(p) * rings.per_mm() + level.moved + rings.wobble_at(p);
+                let ring = rings.ring(even);
+                let [x, y] = if rings.is_straight() { [p.x, p.y] } else { rings.fibre(p).0 };
                 let fibre = Fibre {
-                    across: p.x as f32,
-                    through: p.y as f32,
+                    across: x as f32,
+                    through: y as f32,
                     along: p.s as f32,
                     pores_show: steps.pores_show,
                     end: view.end,
                 };
-                let [px, py] = rings.pith();
-                let (dx, dy) = (p.x - px, p.y - py);
-                // How fast rings go by: the steps along the line from the pith.
-                let grow = |step: &[f64; 3]| (dx * step[0] + dy * step[1]).abs();
-                let rings_by = (grow(&steps.column) + grow(&steps.row)) * rings.per_mm();
-                let texel = rings_by as f32 / (out_mm * ring.width).max(1e-9) as f32;
+                // How fast rings go by from texel to texel, wobble left out.
+                let gradient = rings.gradient(p);
+                let texel = (dot(gradient, steps.column).abs() + dot(gradient, steps.row).abs()) / ring.width;
+                let texel = texel as f32;
                 let colour = shade.of_ring(&fibre, &level.weave, ring.share as f32, texel);
                 Grain { species: *species, line: ring.ring, colour: bytes(colour) }
             }
         }
     }
-}
-
-/// The mean of layers and glue lines over a texel that spans `texel` mm along the normal.
-#[inline]
-fn average(
-    pattern: &Pattern,
-    position: f64,
-    layer: &InLayer,
-    texel: f64,
-    glue_shows: f32,
-    colour_of: impl Fn(&InLayer) -> [f32; 3],
-) -> [f32; 3] {
-    // A glue line lies half in each layer, and a texel without size still sees it.
-    let span = texel.max(1e-6);
-    let (from, to) = (position - 0.5 * span, position + 0.5 * span);
-    let reach = 0.5 * GLUE_LINE_MM;
-    let own = colour_of(layer);
-    if from > layer.from_mm + reach && to < layer.to_mm - reach {
-        return own;
-    }
-    let mut sum = [0.0; 3];
-    let mut seen = 0.0;
-    let mut at = pattern.find(from);
-    for _ in 0..MOST_LAYERS_IN_TEXEL {
-        let wood = overlap(from, to, at.from_mm, at.to_mm);
-        let glue = overlap(from, to, at.from_mm, at.from_mm + reach) + overlap(from, to, at.to_mm - reach, at.to_mm);
-        let light = (wood - glue.min(wood) * f64::from(GLUE_LINE_DARK * glue_shows)) as f32;
-        let colour = if at.number == layer.number { own } else { colour_of(&at) };
-        for (sum, channel) in sum.iter_mut().zip(colour) {
-            *sum += light * channel;
-        }
-        seen += wood;
-        if at.to_mm >= to {
-            break;
-        }
-        at = pattern.find(at.to_mm);
-    }
-    if seen > 0.0 { sum.map(|v| v / seen as f32) } else { own }
 }
 
 fn overlap(a: f64, b: f64, c: f64, d: f64) -> f64 {

@@ -31,6 +31,40 @@ pub struct Layers {
     /// Where along the normal the list begins, counted from the blank's far upper corner (x = y = s = 0).
     #[serde(default)]
     pub shift: Length,
+    /// How the list goes on after its last layer.
+    #[serde(default, skip_serializing_if = "is_repeated")]
+    pub order: LayerOrder,
+    /// Which way the fibres run.
+    #[serde(default, skip_serializing_if = "is_along")]
+    pub grain: LayerGrain,
+}
+
+/// How a list of layers goes on after its last one.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub enum LayerOrder {
+    /// It begins anew: A B C, A B C.
+    #[default]
+    Repeated,
+    /// It runs back, its first and last layers once each: A B C B, A B C B.
+    Mirrored,
+}
+
+/// Which way the fibres of layers run.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub enum LayerGrain {
+    /// In every layer as near to the length of the leg as the layer lies.
+    #[default]
+    Along,
+    /// Across that in every other layer, as in plywood.
+    Alternating,
+}
+
+fn is_repeated(order: &LayerOrder) -> bool {
+    *order == LayerOrder::Repeated
+}
+
+fn is_along(grain: &LayerGrain) -> bool {
+    *grain == LayerGrain::Along
 }
 
 /// One layer.
@@ -44,6 +78,17 @@ pub struct Layer {
 }
 
 impl Layers {
+    /// A repeated list, all fibres along.
+    pub fn new(layers: Vec<Layer>, lean_deg: f64, toward_deg: f64, shift: Length) -> Layers {
+        Layers { layers, lean_deg, toward_deg, shift, order: LayerOrder::Repeated, grain: LayerGrain::Along }
+    }
+
+    /// Plywood: veneers of one wood and thickness whose fibres run along and across by turns, standing, seen from face 1.
+    pub fn plywood(species: Species, veneer: Length) -> Layers {
+        let layer = Layer { species, thickness: veneer };
+        Layers { grain: LayerGrain::Alternating, ..Layers::new(vec![layer], 90.0, 90.0, Length::ZERO) }
+    }
+
     /// Checks counts, thicknesses and angles.
     ///
     /// # Errors
@@ -67,23 +112,20 @@ impl Layers {
         error::size("the layers' shift", self.shift.mm(), -THICKEST_LAYER_MM, THICKEST_LAYER_MM)
     }
 
+    /// The list as it is glued up, once through, there and back where it is mirrored.
+    pub fn in_order(&self) -> Vec<Layer> {
+        let back = match self.order {
+            LayerOrder::Repeated => 0,
+            LayerOrder::Mirrored => self.layers.len().saturating_sub(2),
+        };
+        self.layers.iter().chain(self.layers.iter().rev().skip(1).take(back)).cloned().collect()
+    }
+
     /// The layers' unit normal as [x, y, s], exact at multiples of 90 degrees.
     pub fn normal(&self) -> [f64; 3] {
         let (lean_sin, lean_cos) = sin_cos_deg(self.lean_deg);
         let (toward_sin, toward_cos) = sin_cos_deg(self.toward_deg);
         [toward_cos * lean_sin, toward_sin * lean_sin, lean_cos]
-    }
-
-    /// The shortest run of the list that, repeated, makes the whole list.
-    pub fn smallest_repeat(&self) -> &[Layer] {
-        let all = &self.layers;
-        let same = |a: &Layer, b: &Layer| {
-            a.species == b.species && (a.thickness.mm() - b.thickness.mm()).abs() < crate::pattern::SNAP_MM
-        };
-        (1..all.len())
-            .filter(|n| all.len().is_multiple_of(*n))
-            .find(|n| all.iter().skip(*n).zip(all).all(|(later, earlier)| same(later, earlier)))
-            .map_or(all, |n| &all[..n])
     }
 }
 
@@ -107,17 +149,7 @@ mod tests {
 
     fn layers(list: &[(Species, f64)]) -> Layers {
         let layers = list.iter().map(|(species, mm)| Layer { species: *species, thickness: (*mm).into() }).collect();
-        Layers { layers, lean_deg: 0.0, toward_deg: 0.0, shift: 0.0.into() }
-    }
-
-    #[test]
-    fn a_list_that_repeats_inside_itself_is_its_smallest_repeat() {
-        use Species::{Maple, Walnut};
-        assert_eq!(layers(&[(Maple, 5.0), (Walnut, 5.0), (Maple, 5.0), (Walnut, 5.0)]).smallest_repeat().len(), 2);
-        assert_eq!(layers(&[(Maple, 5.0), (Maple, 5.0), (Maple, 5.0)]).smallest_repeat().len(), 1);
-        assert_eq!(layers(&[(Maple, 5.0), (Walnut, 5.0), (Maple, 5.0)]).smallest_repeat().len(), 3);
-        assert_eq!(layers(&[(Maple, 5.0), (Walnut, 5.0), (Maple, 5.0), (Walnut, 6.0)]).smallest_repeat().len(), 4);
-        assert_eq!(layers(&[(Maple, 0.1 + 0.2), (Maple, 0.3)]).smallest_repeat().len(), 1);
+        Layers::new(layers, 0.0, 0.0, 0.0.into())
     }
 
     #[test]

@@ -1,20 +1,26 @@
 //! What wood lies at a point of the blank, how it looks, and how the seams meet.
 //!
-//! A [`Wood`] is plain data: laminated [`Layers`] or plain [`Timber`]. [`Wood::at`] is a pure function from a point of the
+//! A [`Wood`] is plain data: laminated [`Layers`], columns of stacked [`Blocks`] or plain [`Timber`]. [`Wood::at`] is a pure function from a point of the
 //! blank and the surface it is seen on to a wood and a colour; a [`Figure`] is the same function made ready to be asked
 //! millions of times. [`paint`] fills a rectangle with one surface; [`compare_seams`] compares the two pieces at each seam.
 
 mod answer;
+mod block_cells;
+mod block_preset;
+mod block_seams;
+mod blocks;
 mod compare;
 mod edges;
 mod error;
 mod figure;
+mod grid;
 mod layers;
 mod noise;
 mod paint;
 mod pattern;
 mod ring_seams;
 mod rings;
+mod runs;
 mod shade;
 mod species;
 mod species_table;
@@ -25,10 +31,13 @@ mod wood;
 mod tests;
 
 pub use answer::{Mismatch, Place, SeamAnswer};
+pub use block_cells::Cell;
+pub use block_preset::{BlockPreset, SeamFit};
+pub use blocks::{Block, Blocks, Column, MOST_BLOCKS, MOST_COLUMNS};
 pub use compare::{SeamLimits, compare_pair, compare_seams, seam_edges};
 pub use error::WoodError;
 pub use figure::{Figure, Steps, View};
-pub use layers::{Layer, Layers, MOST_LAYERS, THICKEST_LAYER_MM, THINNEST_LAYER_MM};
+pub use layers::{Layer, LayerGrain, LayerOrder, Layers, MOST_LAYERS, THICKEST_LAYER_MM, THINNEST_LAYER_MM};
 pub use paint::{MOST_TEXELS, PaintError, Painted, Patch, page_from_blank, paint, paint_patch};
 pub use species::Species;
 pub use species_table::{GravityOn, SpeciesRow};

@@ -77,6 +77,32 @@ pub(crate) fn smooth1(v: f64) -> (f64, f64) {
     (from + (to - from) * t * t * (3.0 - 2.0 * t), (to - from) * 6.0 * t * (1.0 - t))
 }
 
+/// Smooth noise in space, one lattice step per unit each way: value from -1 to 1 and its three slopes, all continuous.
+/// Each slope stays within [`STEEPEST1`].
+pub(crate) fn smooth3(at: [f64; 3]) -> (f64, [f64; 3]) {
+    let whole = at.map(below);
+    let t = [0, 1, 2].map(|i| at[i] - whole[i] as f64);
+    let ease = t.map(|t| t * t * (3.0 - 2.0 * t));
+    let steep = t.map(|t| 6.0 * t * (1.0 - t));
+    let corner = |i: usize, j: usize, k: usize| {
+        let [x, y, z] = [(0, i), (1, j), (2, k)].map(|(axis, step)| whole[axis].wrapping_add(step as i64) as u32);
+        let hash = x.wrapping_mul(KX) ^ y.wrapping_mul(KY) ^ z.wrapping_mul(KZ);
+        f64::from(pick(hash ^ (hash >> 15))) * (2.0 / 255.0) - 1.0
+    };
+    let mix = |a: f64, b: f64, t: f64| a + (b - a) * t;
+    // Along z first, then y, then x; each step keeps the slopes of those before it.
+    let edges = [[0, 0], [0, 1], [1, 0], [1, 1]].map(|[i, j]| {
+        let (a, b) = (corner(i, j, 0), corner(i, j, 1));
+        (mix(a, b, ease[2]), (b - a) * steep[2])
+    });
+    let faces = [0, 2].map(|i| {
+        let ((a, az), (b, bz)) = (edges[i], edges[i + 1]);
+        (mix(a, b, ease[1]), (b - a) * steep[1], mix(az, bz, ease[1]))
+    });
+    let [(a, ay, az), (b, by, bz)] = faces;
+    (mix(a, b, ease[0]), [(b - a) * steep[0], mix(ay, by, ease[0]), mix(az, bz, ease[0])])
+}
+
 /// The steepest [`smooth1`] gets: from -1 to 1 in one step, half as steep again in its middle.
 pub(crate) const STEEPEST1: f64 = 3.0;
 

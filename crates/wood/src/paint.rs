@@ -138,7 +138,7 @@ pub fn paint_patch(leg: &Leg, figure: &Figure, surface: Surface, patch: &Patch) 
     let sheet = Sheet {
         figure,
         view: figure.view(surface),
-        columns: sheet_columns(leg, surface, from, to, columns, row_mm),
+        columns: sheet_columns(figure, leg, surface, from, to, columns, row_mm),
         row,
     };
     let mut rgba = vec![255; 4 * columns * rows];
@@ -165,7 +165,15 @@ struct Column {
     level: Level,
 }
 
-fn sheet_columns(leg: &Leg, surface: Surface, from: f64, to: f64, count: usize, row_mm: f64) -> Vec<Column> {
+fn sheet_columns(
+    figure: &Figure,
+    leg: &Leg,
+    surface: Surface,
+    from: f64,
+    to: f64,
+    count: usize,
+    row_mm: f64,
+) -> Vec<Column> {
     let [column, row, square] = axes(surface);
     let pitch = (to - from) / count as f64;
     let along = |i: usize| from + (i as f64 + 0.5) * pitch;
@@ -189,7 +197,7 @@ fn sheet_columns(leg: &Leg, surface: Surface, from: f64, to: f64, count: usize, 
             step[column] = pitch;
             step[square] = from[square] - last;
             last = from[square];
-            Column { from, steps: Steps::new(step, row_step), level: Level::new(from[2]) }
+            Column { from, steps: Steps::new(step, row_step), level: figure.level(from[2]) }
         })
         .collect()
 }

@@ -2,35 +2,16 @@
 
 use cornerwise_geometry::BlankPoint;
 
-use crate::{Layers, MOST_LAYERS, Species, THICKEST_LAYER_MM, THINNEST_LAYER_MM, error, noise};
-
-/// A point this close to the line between two layers lies on it, and belongs to the later layer, mm. Sums of
-/// thicknesses and products of sines round differently; this keeps a layer from flickering at its own line.
-pub(crate) const SNAP_MM: f64 = 1e-9;
+use crate::runs::{Run, Runs, SNAP_MM};
+use crate::{Layer, Layers, MOST_LAYERS, Species, THICKEST_LAYER_MM, THINNEST_LAYER_MM, error};
 
 /// One smallest repeat of layers, with the sums worked out.
 #[derive(Clone, Debug)]
 pub(crate) struct Pattern {
     normal: [f64; 3],
     shift_mm: f64,
-    /// Where each layer of the repeat begins, mm from the start of the repeat; the first is 0.
-    starts: Vec<f64>,
+    runs: Runs,
     species: Vec<Species>,
-    repeat_mm: f64,
-    /// Repeats per mm.
-    per_mm: f64,
-}
-
-/// A layer found at a position.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) struct InLayer {
-    /// See [`Pattern::layer`].
-    pub number: i64,
-    pub species: Species,
-    /// Where it begins, mm along the normal.
-    pub from_mm: f64,
-    /// Where the next one begins.
-    pub to_mm: f64,
 }
 
 impl Pattern {
@@ -39,26 +20,20 @@ impl Pattern {
     pub fn new(layers: &Layers) -> Pattern {
         let finite = |v: f64| if v.is_finite() { v } else { 0.0 };
         let normal = layers.normal();
-        let mut starts = Vec::new();
-        let mut species = Vec::new();
-        let mut repeat_mm = 0.0;
-        for layer in layers.smallest_repeat().iter().take(MOST_LAYERS) {
-            starts.push(repeat_mm);
-            species.push(layer.species);
-            repeat_mm += error::held(layer.thickness.mm(), THINNEST_LAYER_MM, THICKEST_LAYER_MM);
-        }
-        if starts.is_empty() {
-            starts.push(0.0);
+        let listed = layers.in_order();
+        let repeat = smallest_repeat(&listed);
+        let repeat = repeat.get(..MOST_LAYERS).unwrap_or(repeat);
+        let mut species: Vec<Species> = repeat.iter().map(|layer| layer.species).collect();
+        if species.is_empty() {
             species.push(Species::Maple);
-            repeat_mm = THICKEST_LAYER_MM;
         }
         Pattern {
             normal: if normal.iter().all(|v| v.is_finite()) { normal } else { [0.0, 0.0, 1.0] },
             shift_mm: finite(layers.shift.mm()),
-            starts,
+            runs: Runs::new(
+                repeat.iter().map(|layer| error::held(layer.thickness.mm(), THINNEST_LAYER_MM, THICKEST_LAYER_MM)),
+            ),
             species,
-            repeat_mm,
-            per_mm: 1.0 / repeat_mm,
         }
     }
 
@@ -66,9 +41,13 @@ impl Pattern {
         self.normal
     }
 
+    /// The layers along their normal.
+    pub fn runs(&self) -> &Runs {
+        &self.runs
+    }
+
     pub fn thinnest_mm(&self) -> f64 {
-        let ends = self.starts.iter().skip(1).chain([&self.repeat_mm]);
-        self.starts.iter().zip(ends).map(|(from, to)| to - from).fold(f64::INFINITY, f64::min)
+        self.runs.shortest_mm()
     }
 
     /// How far a point lies along the layers' normal from where the list begins, mm.
@@ -78,28 +57,8 @@ impl Pattern {
 
     /// The layer at a position.
     #[inline]
-    pub fn find(&self, position: f64) -> InLayer {
-        let at = position + SNAP_MM;
-        let mut repeat = noise::below(at * self.per_mm);
-        let mut within = at - repeat as f64 * self.repeat_mm;
-        // The product may round to the wrong side of a whole repeat.
-        if within < 0.0 {
-            repeat = repeat.wrapping_sub(1);
-            within = at - repeat as f64 * self.repeat_mm;
-        } else if within >= self.repeat_mm {
-            repeat = repeat.wrapping_add(1);
-            within = at - repeat as f64 * self.repeat_mm;
-        }
-        // It can still lie a hair outside 0..repeat, and then counts as its end.
-        let index = self.starts.partition_point(|start| *start <= within).max(1) - 1;
-        let from = repeat as f64 * self.repeat_mm;
-        InLayer {
-            // Wrapping, so that points absurdly far away give some layer.
-            number: repeat.wrapping_mul(self.starts.len() as i64).wrapping_add(index as i64),
-            species: self.species[index],
-            from_mm: from + self.starts[index],
-            to_mm: from + self.starts.get(index + 1).copied().unwrap_or(self.repeat_mm),
-        }
+    pub fn find(&self, position: f64) -> Run {
+        self.runs.find(position)
     }
 
     /// The number of the layer at a position: 0 for the first of the list, counting on along the normal, repeat after
@@ -108,25 +67,32 @@ impl Pattern {
         self.find(position).number
     }
 
-    /// Where a layer begins, mm along the normal.
-    pub fn start(&self, layer: i64) -> f64 {
-        let count = self.starts.len() as i64;
-        layer.div_euclid(count) as f64 * self.repeat_mm + self.starts[layer.rem_euclid(count) as usize]
+    pub fn species(&self, layer: i64) -> Species {
+        self.species[self.runs.index(layer)]
     }
 
-    pub fn species(&self, layer: i64) -> Species {
-        self.species[layer.rem_euclid(self.species.len() as i64) as usize]
+    /// The woods of the list, in its order.
+    pub fn woods(&self) -> &[Species] {
+        &self.species
     }
+}
+
+/// The shortest run of a list that, repeated, makes the whole list.
+fn smallest_repeat(all: &[Layer]) -> &[Layer] {
+    let same = |a: &Layer, b: &Layer| a.species == b.species && (a.thickness.mm() - b.thickness.mm()).abs() < SNAP_MM;
+    (1..all.len())
+        .filter(|n| all.len().is_multiple_of(*n))
+        .find(|n| all.iter().skip(*n).zip(all).all(|(later, earlier)| same(later, earlier)))
+        .map_or(all, |n| &all[..n])
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::Layer;
 
     fn pattern(list: &[(Species, f64)], lean_deg: f64, toward_deg: f64, shift_mm: f64) -> Pattern {
         let layers = list.iter().map(|(species, mm)| Layer { species: *species, thickness: (*mm).into() }).collect();
-        Pattern::new(&Layers { layers, lean_deg, toward_deg, shift: shift_mm.into() })
+        Pattern::new(&Layers::new(layers, lean_deg, toward_deg, shift_mm.into()))
     }
 
     #[test]
@@ -134,7 +100,7 @@ mod tests {
         let three = [(Species::Maple, 0.7), (Species::Oak, 0.1 + 0.2), (Species::Walnut, 1.1)];
         let p = pattern(&three, 0.0, 0.0, 0.0);
         for layer in -3000..3000 {
-            let start = p.start(layer);
+            let start = p.runs().start(layer);
             assert_eq!(p.layer(start), layer);
             assert_eq!(p.layer(start - 1e-12), layer);
             assert_eq!(p.layer(start + 1e-12), layer);
@@ -172,8 +138,31 @@ mod tests {
     #[test]
     fn refused_numbers_still_make_a_pattern() {
         let p = pattern(&[(Species::Maple, f64::NAN), (Species::Oak, -3.0)], f64::NAN, f64::INFINITY, f64::NAN);
-        assert!(p.repeat_mm > 0.0 && p.thinnest_mm() > 0.1);
+        assert!(p.runs().repeat_mm() > 0.0 && p.thinnest_mm() > 0.1);
         assert_eq!(p.position(BlankPoint { x: 1.0, y: 1.0, s: 5.0 }), 5.0);
         assert_eq!(pattern(&[], 0.0, 0.0, 0.0).layer(1.0), 0);
+    }
+
+    #[test]
+    fn a_list_that_repeats_inside_itself_is_its_smallest_repeat() {
+        use Species::{Maple, Walnut};
+        let count = |list: &[(Species, f64)]| pattern(list, 0.0, 0.0, 0.0).runs().count();
+        assert_eq!(count(&[(Maple, 5.0), (Walnut, 5.0), (Maple, 5.0), (Walnut, 5.0)]), 2);
+        assert_eq!(count(&[(Maple, 5.0), (Maple, 5.0), (Maple, 5.0)]), 1);
+        assert_eq!(count(&[(Maple, 5.0), (Walnut, 5.0), (Maple, 5.0)]), 3);
+        assert_eq!(count(&[(Maple, 5.0), (Walnut, 5.0), (Maple, 5.0), (Walnut, 6.0)]), 4);
+        assert_eq!(count(&[(Maple, 0.1 + 0.2), (Maple, 0.3)]), 1);
+    }
+
+    #[test]
+    fn a_mirrored_list_runs_there_and_back() {
+        let woods = [Species::Maple, Species::Oak, Species::Walnut];
+        let layers = woods.map(|species| Layer { species, thickness: 2.0.into() }).to_vec();
+        let mirrored = Layers { order: crate::LayerOrder::Mirrored, ..Layers::new(layers, 0.0, 0.0, 0.0.into()) };
+        let p = Pattern::new(&mirrored);
+        let at: Vec<_> = (0..8).map(|i| p.species(p.layer(f64::from(i) * 2.0 + 1.0))).collect();
+        let [m, o, w] = woods;
+        // The outer layers of a list are each one board, as at the faces of a panel; the mirror lies in their middle.
+        assert_eq!(at, [m, o, w, o, m, o, w, o]);
     }
 }

@@ -71,7 +71,7 @@ fn parts<'a>(joint: &'a Joint, rings: &'a Rings, change: f64) -> impl Iterator<I
 
 /// The levels at which a ring line arrives at the seam from the curve `apart` across, mm from the top.
 pub(crate) fn edges(joint: &Joint, rings: &Rings, apart: f64) -> Vec<f64> {
-    let ring = |sample: Sample| Rings::ring(rings.even(joint.point(apart, sample.offset_mm, sample.s_mm))).ring;
+    let ring = |sample: Sample| rings.ring(rings.even(joint.point(apart, sample.offset_mm, sample.s_mm))).ring;
     let mut edges = Vec::new();
     // A quarter of a ring at most: no ring is stepped over.
     for part in parts(joint, rings, 0.25) {
@@ -100,18 +100,15 @@ pub(crate) fn compare(joint: &Joint, rings: &Rings, limits: &SeamLimits) -> Tall
 
 fn look(joint: &Joint, rings: &Rings, sample: Sample, ring_share: f64, kink_deg: f64) -> Finding {
     let ends = [0.0, joint.apart_mm].map(|apart| joint.point(apart, sample.offset_mm, sample.s_mm));
-    let [left, right] = ends.map(|p| Rings::ring(rings.even(p)).phase());
+    let [left, right] = ends.map(|p| rings.ring(rings.even(p)).phase());
     let apart = left - right;
     let lines_meet = (apart - apart.round()).abs() <= ring_share;
     // How fast rings go by across the side and along it, both per mm on the sawn surface: the ring line runs square to it.
-    let drift = Rings::drift(sample.s_mm).1;
     let stretch = sample.slope.hypot(1.0);
     let [(ax, az), (bx, bz)] = ends.map(|p| {
-        let out_mm = rings.out_mm(p.x, p.y).max(1e-9);
-        let [px, py] = rings.pith();
-        let [x, y] = [(p.x - px) / out_mm * rings.per_mm(), (p.y - py) / out_mm * rings.per_mm()];
+        let [x, y, s] = rings.gradient(p);
         let [across, offset] = joint.across_and_offset(x, y);
-        (across, (offset * sample.slope + drift) / stretch)
+        (across, (offset * sample.slope + s) / stretch)
     });
     let kink = (ax * bz - az * bx).abs().atan2((ax * bx + az * bz).abs()).to_degrees();
     Finding { lines_meet, same_wood: true, carries_on: lines_meet && kink <= kink_deg, rings: true }

@@ -1,20 +1,19 @@
 //! Growth rings made ready for reading: which ring lies where, and how far into it.
 //!
-//! Everything here depends on the distance from the pith and on s alone, never on the direction from the pith. So two
-//! points equally far from the pith at one level lie at the same place of the same ring, however the rings vary: that is
-//! what lets a seam of two such points be read exactly.
+//! Without wobble everything here depends on the distance from the pith and on s alone, never on the direction from the
+//! pith. So two points equally far from the pith at one level lie at the same place of the same ring, however the rings
+//! vary: that is what lets a seam of two such points be read exactly.
 
 use cornerwise_geometry::BlankPoint;
 
-use crate::timber::{FARTHEST_PITH_MM, NARROWEST_RING_MM, WIDEST_RING_MM};
+use crate::timber::{FARTHEST_PITH_MM, MOST_VARIATION, MOST_WOBBLE, NARROWEST_RING_MM, STEEPEST_PITH, WIDEST_RING_MM};
 use crate::{Timber, error, noise};
-
-/// How much the line between two rings strays outward from its even place, at most, as a share of a ring.
-/// A ring is then between 1 - this and 1 + this of the mean width, in practice nearer the middle.
-const STRAY: f64 = 0.4;
 
 /// Drift of all rings along the log: (length of a step in mm, how far in rings).
 const DRIFTS: [(f64, f64); 2] = [(160.0, 0.55), (47.0, 0.10)];
+
+/// After what length the wobble has become another: across, across, and along the log, mm.
+const WOBBLE_MM: [f64; 3] = [31.0, 31.0, 170.0];
 
 /// A place among the rings.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -38,15 +37,27 @@ impl InRing {
 #[derive(Clone, Debug)]
 pub(crate) struct Rings {
     pith: [f64; 2],
+    lean: [f64; 2],
+    taper: f64,
     per_mm: f64,
+    /// How much the line between two rings strays outward from its even place, at most, as a share of a ring.
+    stray: f64,
+    wobble: f64,
 }
 
 impl Rings {
     /// Numbers that [`Timber::check`] would refuse are taken at the nearest limit.
     pub fn new(timber: &Timber) -> Rings {
-        let place = |v: f64| if v.is_finite() { v.clamp(-FARTHEST_PITH_MM, FARTHEST_PITH_MM) } else { 0.0 };
+        let within = |v: f64, most: f64| if v.is_finite() { v.clamp(-most, most) } else { 0.0 };
         let width_mm = error::held(timber.ring_width.mm(), NARROWEST_RING_MM, WIDEST_RING_MM);
-        Rings { pith: [place(timber.pith_x.mm()), place(timber.pith_y.mm())], per_mm: 1.0 / width_mm }
+        Rings {
+            pith: [&timber.pith_x, &timber.pith_y].map(|mm| within(mm.mm(), FARTHEST_PITH_MM)),
+            lean: [timber.lean_x, timber.lean_y].map(|slope| within(slope, STEEPEST_PITH)),
+            taper: within(timber.taper, STEEPEST_PITH),
+            per_mm: 1.0 / width_mm,
+            stray: error::held(timber.variation, 0.0, MOST_VARIATION),
+            wobble: error::held(timber.wobble, 0.0, MOST_WOBBLE),
+        }
     }
 
     /// Mean rings per mm.
@@ -54,56 +65,107 @@ impl Rings {
         self.per_mm
     }
 
-    /// The pith's (x, y), mm.
-    pub fn pith(&self) -> [f64; 2] {
-        self.pith
+    /// The pith's (x, y) at a distance from the top, mm.
+    #[inline]
+    pub fn pith_at(&self, s: f64) -> [f64; 2] {
+        [self.pith[0] + self.lean[0] * s, self.pith[1] + self.lean[1] * s]
+    }
+
+    /// How far all rings have moved outward at s by drift and taper, in mean rings.
+    #[inline]
+    pub fn moved(&self, s: f64) -> f64 {
+        Self::drift(s).0 - self.taper * s * self.per_mm
     }
 
     /// How far all rings have drifted outward at s, in mean rings, and the slope of that per mm.
-    pub fn drift(s: f64) -> (f64, f64) {
+    fn drift(s: f64) -> (f64, f64) {
         DRIFTS.iter().fold((0.0, 0.0), |(sum, slope), (step_mm, rings)| {
             let (value, steep) = noise::smooth1(s / step_mm + 0.5);
             (sum + rings * value, slope + rings * steep / step_mm)
         })
     }
 
+    /// How far the rings waver at a point, in mean rings.
+    #[inline]
+    pub fn wobble_at(&self, p: BlankPoint) -> f64 {
+        if self.wobble == 0.0 { 0.0 } else { self.wobble * wobble_noise(p).0 }
+    }
+
     /// How far a point lies from the pith, mm.
     #[inline]
-    pub fn out_mm(&self, x: f64, y: f64) -> f64 {
-        let (dx, dy) = (x - self.pith[0], y - self.pith[1]);
+    pub fn out_mm(&self, p: BlankPoint) -> f64 {
+        let [px, py] = self.pith_at(p.s);
+        let (dx, dy) = (p.x - px, p.y - py);
         (dx * dx + dy * dy).sqrt()
     }
 
-    /// How far out a point lies, in mean rings, drift included.
+    /// How far out a point lies, in mean rings, with drift, taper and wobble.
+    #[inline]
     pub fn even(&self, p: BlankPoint) -> f64 {
-        self.out_mm(p.x, p.y) * self.per_mm + Self::drift(p.s).0
+        self.out_mm(p) * self.per_mm + self.moved(p.s) + self.wobble_at(p)
+    }
+
+    /// How fast [`Rings::even`] grows along x, y and s, mean rings per mm.
+    pub fn gradient(&self, p: BlankPoint) -> [f64; 3] {
+        let [px, py] = self.pith_at(p.s);
+        let out = self.out_mm(p).max(1e-9);
+        let [ux, uy] = [(p.x - px) / out * self.per_mm, (p.y - py) / out * self.per_mm];
+        let along = Self::drift(p.s).1 - self.taper * self.per_mm - ux * self.lean[0] - uy * self.lean[1];
+        let waver = if self.wobble == 0.0 { [0.0; 3] } else { wobble_noise(p).1.map(|v| v * self.wobble) };
+        [ux + waver[0], uy + waver[1], along + waver[2]]
+    }
+
+    /// Where the fibre through a point runs at the top, as (x, y), and its slopes toward the foot.
+    pub fn fibre(&self, p: BlankPoint) -> ([f64; 2], [f64; 2]) {
+        let [px, py] = self.pith_at(p.s);
+        let [dx, dy] = [p.x - px, p.y - py];
+        let out = dx.hypot(dy);
+        // Nearer the pith than the taper reaches there is no way back to the top; it is taken to end at the pith.
+        let back = if out > 1e-9 { ((out - self.taper * p.s) / out).max(0.0) } else { 0.0 };
+        let slope = |lean: f64, d: f64| lean + if out > 1e-9 { self.taper * d / out } else { 0.0 };
+        ([self.pith[0] + dx * back, self.pith[1] + dy * back], [slope(self.lean[0], dx), slope(self.lean[1], dy)])
+    }
+
+    /// Whether fibres run along the blank everywhere.
+    pub fn is_straight(&self) -> bool {
+        self.lean == [0.0; 2] && self.taper == 0.0
     }
 
     /// The ring at a distance of `even` mean rings.
     #[inline]
-    pub fn ring(even: f64) -> InRing {
+    pub fn ring(&self, even: f64) -> InRing {
         // A line strays outward only, so the ring that begins at or below `even` is this one or the one before.
         let whole = noise::below(even);
-        let back = i64::from(even < line(whole));
+        let back = i64::from(even < self.line(whole));
         let ring = whole.wrapping_sub(back);
-        let (from, to) = (line(ring), line(ring.wrapping_add(1)));
+        let (from, to) = (self.line(ring), self.line(ring.wrapping_add(1)));
         // Rounding could bring the share to 1, where the next ring begins.
         let share = ((even - from) / (to - from)).clamp(0.0, 1.0 - f64::EPSILON);
         InRing { ring, share, width: to - from }
+    }
+
+    /// Where a ring begins, in mean rings.
+    #[inline]
+    fn line(&self, ring: i64) -> f64 {
+        ring as f64 + self.stray * noise::share(ring)
     }
 
     /// The most that the phase of [`InRing::phase`] changes along one mm of s on a surface whose slope across the rings is
     /// at most `slope`.
     pub fn steepest_phase(&self, slope: f64) -> f64 {
         let drift: f64 = DRIFTS.iter().map(|(step_mm, rings)| rings * noise::STEEPEST1 / step_mm).sum();
-        (slope.abs() * self.per_mm + drift) / (1.0 - STRAY)
+        let lean = self.lean[0].hypot(self.lean[1]) + self.taper.abs();
+        let [across, _, along] = WOBBLE_MM.map(|mm| self.wobble * noise::STEEPEST1 / mm);
+        let steepest = slope.abs() * (self.per_mm + across) + lean * self.per_mm + drift + along;
+        steepest / (1.0 - self.stray)
     }
 }
 
-/// Where a ring begins, in mean rings.
-#[inline]
-fn line(ring: i64) -> f64 {
-    ring as f64 + STRAY * noise::share(ring)
+/// Smooth noise in the blank, -1 to 1, and how fast it grows along x, y and s, per mm.
+fn wobble_noise(p: BlankPoint) -> (f64, [f64; 3]) {
+    let [x, y, s] = WOBBLE_MM;
+    let (value, slope) = noise::smooth3([p.x / x + 0.3, p.y / y + 0.7, p.s / s + 0.1]);
+    (value, [slope[0] / x, slope[1] / y, slope[2] / s])
 }
 
 #[cfg(test)]
@@ -112,34 +174,30 @@ mod tests {
     use crate::Species;
 
     fn rings(pith_x: f64, pith_y: f64, width: f64) -> Rings {
-        Rings::new(&Timber {
-            species: Species::Pine,
-            pith_x: pith_x.into(),
-            pith_y: pith_y.into(),
-            ring_width: width.into(),
-        })
+        Rings::new(&Timber::new(Species::Pine, pith_x.into(), pith_y.into(), width.into()))
     }
 
     #[test]
     fn phase_grows_outward_without_a_jump_and_as_fast_as_promised_at_most() {
-        let d = 1e-4;
-        let mut last = Rings::ring(-3.0).phase();
+        let (d, r) = (1e-4, rings(0.0, 0.0, 1.0));
+        let mut last = r.ring(-3.0).phase();
         for i in 1..200_000 {
-            let now = Rings::ring(-3.0 + f64::from(i) * d).phase();
-            assert!(now > last && now - last <= d / (1.0 - STRAY) + 1e-9, "{i}: {last} {now}");
+            let now = r.ring(-3.0 + f64::from(i) * d).phase();
+            assert!(now > last && now - last <= d / (1.0 - r.stray) + 1e-9, "{i}: {last} {now}");
             last = now;
         }
     }
 
     #[test]
     fn rings_average_their_width() {
+        let r = rings(0.0, 0.0, 1.0);
         for ring in [1, 10, 100, 1000] {
-            assert!((0.0..=STRAY).contains(&(line(ring) - ring as f64)));
+            assert!((0.0..=r.stray).contains(&(r.line(ring) - ring as f64)));
         }
-        let widths: Vec<f64> = (0..2000).map(|ring| line(ring + 1) - line(ring)).collect();
+        let widths: Vec<f64> = (0..2000).map(|ring| r.line(ring + 1) - r.line(ring)).collect();
         let mean = widths.iter().sum::<f64>() / 2000.0;
         assert!((mean - 1.0).abs() < 1e-3, "{mean}");
-        assert!(widths.iter().all(|w| (1.0 - STRAY..=1.0 + STRAY).contains(w)));
+        assert!(widths.iter().all(|w| (1.0 - r.stray..=1.0 + r.stray).contains(w)));
         assert!(widths.iter().any(|w| *w < 0.85) && widths.iter().any(|w| *w > 1.15));
     }
 
@@ -148,8 +206,8 @@ mod tests {
         let r = rings(25.0, 20.0, 2.7);
         for i in 0..500 {
             let (y, s) = (f64::from(i) * 0.1, f64::from(i) * 1.7);
-            let left = Rings::ring(r.even(BlankPoint { x: 0.0, y, s }));
-            let right = Rings::ring(r.even(BlankPoint { x: 50.0, y, s }));
+            let left = r.ring(r.even(BlankPoint { x: 0.0, y, s }));
+            let right = r.ring(r.even(BlankPoint { x: 50.0, y, s }));
             assert_eq!(left, right);
         }
     }
@@ -159,5 +217,52 @@ mod tests {
         let r = rings(f64::NAN, f64::INFINITY, f64::NAN);
         assert!(r.even(BlankPoint { x: 1.0, y: 1.0, s: 1.0 }).is_finite());
         assert!(rings(0.0, 0.0, 0.0).per_mm() <= 1.0 / NARROWEST_RING_MM);
+    }
+
+    fn crooked() -> Rings {
+        Rings::new(&Timber {
+            lean_x: 0.02,
+            lean_y: -0.035,
+            taper: 0.01,
+            wobble: 0.6,
+            ..Timber::new(Species::Pine, (-20.0).into(), 60.0.into(), 2.7.into())
+        })
+    }
+
+    #[test]
+    fn the_gradient_is_how_fast_rings_go_by_and_no_faster_than_promised() {
+        let r = crooked();
+        let d = 1e-5;
+        for i in 0..2000 {
+            let at = f64::from(i);
+            let p = BlankPoint { x: 0.025 * at, y: 50.0 - 0.02 * at, s: 0.37 * at };
+            let by = |q: BlankPoint| (r.even(q) - r.even(p)) / d;
+            let felt = [
+                by(BlankPoint { x: p.x + d, ..p }),
+                by(BlankPoint { y: p.y + d, ..p }),
+                by(BlankPoint { s: p.s + d, ..p }),
+            ];
+            for (told, felt) in r.gradient(p).into_iter().zip(felt) {
+                assert!((told - felt).abs() < 1e-4, "{told} {felt} at {p:?}");
+            }
+            let [x, y, s] = r.gradient(p);
+            assert!((0.3 * x + s).abs().max((0.3 * y + s).abs()) <= r.steepest_phase(0.3) * (1.0 - r.stray) + 1e-9);
+        }
+    }
+
+    /// Fibres lie in their ring: along one, only drift and wobble move the rings by.
+    #[test]
+    fn fibres_run_along_their_rings() {
+        let r = Rings { wobble: 0.0, ..crooked() };
+        for i in 0..200 {
+            let p = BlankPoint { x: 0.25 * f64::from(i), y: 13.0, s: 3.0 * f64::from(i) };
+            let ([x, y], [slope_x, slope_y]) = r.fibre(p);
+            let top = BlankPoint { x, y, s: 0.0 };
+            let rings_by = (r.even(p) - Rings::drift(p.s).0) - (r.even(top) - Rings::drift(0.0).0);
+            assert!(rings_by.abs() < 1e-9, "{rings_by} at {p:?}");
+            let on = BlankPoint { x: p.x + slope_x, y: p.y + slope_y, s: p.s + 1.0 };
+            let ([x1, y1], _) = r.fibre(on);
+            assert!((x1 - x).hypot(y1 - y) < 1e-6, "{p:?}");
+        }
     }
 }

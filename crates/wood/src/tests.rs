@@ -1,5 +1,6 @@
 //! Tests over several files of this crate, and what they share.
 
+mod block_seams;
 mod layered_seams;
 mod painting;
 mod pure;
@@ -24,14 +25,13 @@ fn straight_leg(side_mm: f64, length_mm: f64) -> Leg {
 
 fn layered(list: &[(Species, f64)], lean_deg: f64, toward_deg: f64, shift_mm: f64) -> Wood {
     let layers = list.iter().map(|(species, mm)| Layer { species: *species, thickness: (*mm).into() }).collect();
-    let layers = Layers { layers, lean_deg, toward_deg, shift: shift_mm.into() };
+    let layers = Layers::new(layers, lean_deg, toward_deg, shift_mm.into());
     layers.check().unwrap();
     Wood::Layers(layers)
 }
 
 fn timber(pith_x: f64, pith_y: f64, ring_width: f64) -> Wood {
-    let timber =
-        Timber { species: Species::Pine, pith_x: pith_x.into(), pith_y: pith_y.into(), ring_width: ring_width.into() };
+    let timber = Timber::new(Species::Pine, pith_x.into(), pith_y.into(), ring_width.into());
     timber.check().unwrap();
     Wood::Timber(timber)
 }

@@ -3,13 +3,15 @@
 use cornerwise_geometry::{BlankPoint, Surface};
 use serde::{Deserialize, Serialize};
 
-use crate::{Figure, Layers, Species, Steps, Timber, WoodError};
+use crate::{Blocks, Figure, Layers, Species, Steps, Timber, WoodError};
 
 /// What a blank is made of.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub enum Wood {
     /// Laminated stock.
     Layers(Layers),
+    /// Columns of stacked blocks.
+    Blocks(Blocks),
     /// Plain timber.
     Timber(Timber),
 }
@@ -20,7 +22,7 @@ pub struct Grain {
     /// Which wood.
     pub species: Species,
     /// The number of its layer, counted along the layers' normal from the start of the list, or of its ring, counted
-    /// outward from the pith. The lines between numbers are the lines that are painted and that arrive at the seams.
+    /// outward from the pith; of blocks a number for each block. The lines between numbers are the lines that are painted and that arrive at the seams.
     pub line: i64,
     /// Its colour, sRGB.
     pub colour: [u8; 3],
@@ -34,13 +36,25 @@ impl Wood {
     pub fn check(&self) -> Result<(), WoodError> {
         match self {
             Wood::Layers(layers) => layers.check(),
+            Wood::Blocks(blocks) => blocks.check(),
             Wood::Timber(timber) => timber.check(),
         }
     }
 
+    /// The woods in it, each once, in the order of its list.
+    pub fn species(&self) -> Vec<Species> {
+        let all: Vec<Species> = match self {
+            Wood::Layers(layers) => layers.layers.iter().map(|layer| layer.species).collect(),
+            Wood::Blocks(blocks) => blocks.columns.iter().flat_map(|c| &c.blocks).map(|block| block.species).collect(),
+            Wood::Timber(timber) => vec![timber.species],
+        };
+        let first = |(i, species): (usize, &Species)| (!all[..i].contains(species)).then_some(*species);
+        all.iter().enumerate().filter_map(first).collect()
+    }
+
     /// What shows at a point of the blank, mm, on one of its surfaces.
     ///
-    /// A point on a line belongs to the later layer or ring; on a planed face or an end, what shows is the wood just
+    /// A point on a line belongs to the later layer, block or ring; on a planed face or an end, what shows is the wood just
     /// inside. For many points ask a [`Figure`]. Numbers that [`Wood::check`] would refuse are taken at their limits.
     pub fn at(&self, p: BlankPoint, surface: Surface) -> Grain {
         let figure = Figure::new(self);

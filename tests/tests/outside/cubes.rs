@@ -111,7 +111,7 @@ impl Stock {
         let view = figure.view(Surface::Cut(Cut::First));
         let pith = match wood {
             Wood::Timber(timber) => Some([timber.pith_x.mm(), timber.pith_y.mm()]),
-            Wood::Layers(_) => None,
+            Wood::Layers(_) | Wood::Blocks(_) => None,
         };
         Stock { figure, view, pith }
     }
@@ -168,8 +168,13 @@ impl Touching {
     /// The wood `deep_mm` from where they touch, on one side; below 0 what would lie there if the blank of that piece went
     /// on beyond its face by the same rule.
     pub fn within(&self, stock: &Stock, side: usize, deep_mm: f64) -> u8 {
+        self.grain(stock, side, deep_mm).0
+    }
+
+    /// The same, with the number of its layer or block.
+    pub fn grain(&self, stock: &Stock, side: usize, deep_mm: f64) -> (u8, i64) {
         let [x, y] = self.inward[side];
-        stock.at(self.cubes_on(side, deep_mm / x.hypot(y) - 0.5)).0
+        stock.at(self.cubes_on(side, deep_mm / x.hypot(y) - 0.5))
     }
 
     /// The wood `cubes` cubes from the seam on one side, counted from 0; below 0 it is what would lie there if the blank

@@ -197,11 +197,10 @@ fn any_wood() -> impl Strategy<Value = Wood> {
     let layers = (prop::collection::vec(layer, 1..5), -90.0..=90.0_f64, -360.0..=360.0_f64, -80.0..80.0_f64);
     prop_oneof![
         layers.prop_map(|(layers, lean_deg, toward_deg, shift)| {
-            Wood::Layers(Layers { layers, lean_deg, toward_deg, shift: shift.into() })
+            Wood::Layers(Layers::new(layers, lean_deg, toward_deg, shift.into()))
         }),
-        (species(), -300.0..300.0_f64, -300.0..300.0_f64, 0.2..20.0_f64).prop_map(|(species, x, y, ring)| {
-            Wood::Timber(Timber { species, pith_x: x.into(), pith_y: y.into(), ring_width: ring.into() })
-        }),
+        (species(), -300.0..300.0_f64, -300.0..300.0_f64, 0.2..20.0_f64)
+            .prop_map(|(species, x, y, ring)| { Wood::Timber(Timber::new(species, x.into(), y.into(), ring.into())) }),
     ]
 }
 

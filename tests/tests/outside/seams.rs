@@ -8,6 +8,7 @@ use cornerwise_export::demo::DEMOS;
 use cornerwise_geometry::{BlankPoint, Cut, Length, Shape};
 use cornerwise_wood::{Layer, Layers, SeamAnswer, SeamLimits, Species, Timber, Wood, compare_seams, seam_edges};
 
+use crate::block_seams::blocks_by_cubes;
 use crate::cases::Case;
 use crate::cubes::{self, Stock};
 
@@ -16,7 +17,7 @@ fn layers(thicknesses: &[f64], lean_deg: f64, toward_deg: f64, shift: f64) -> Wo
     let species = [Species::Maple, Species::Walnut, Species::Cherry];
     let layers =
         thicknesses.iter().zip(species).map(|(mm, species)| Layer { species, thickness: (*mm).into() }).collect();
-    Wood::Layers(Layers { layers, lean_deg, toward_deg, shift: shift.into() })
+    Wood::Layers(Layers::new(layers, lean_deg, toward_deg, shift.into()))
 }
 
 fn mm(mm: f64) -> Length {
@@ -34,7 +35,7 @@ fn straight(size_mm: [f64; 3]) -> Case {
 }
 
 /// The three answers as shares of the length.
-type Shares = [f64; 3];
+pub type Shares = [f64; 3];
 
 fn shares(answer: &SeamAnswer) -> Shares {
     [answer.lines_meet, answer.same_wood, answer.pattern_carries_on]
@@ -78,13 +79,13 @@ fn worst(one: Shares, other: Shares) -> f64 {
 }
 
 /// A leg that has been sawn into cubes of both sizes; whatever the wood, they fall in the same places.
-struct InCubes {
-    case: Case,
+pub struct InCubes {
+    pub case: Case,
     sizes: [(f64, [cubes::Seam; 4]); 2],
 }
 
 /// The straight and the curved lines, on a square and on a rectangular blank.
-static LEGS: LazyLock<[InCubes; 4]> =
+pub static LEGS: LazyLock<[InCubes; 4]> =
     LazyLock::new(|| [straight(SQUARE), straight(FLAT), curved(SQUARE), curved(FLAT)].map(InCubes::new));
 
 impl InCubes {
@@ -95,7 +96,7 @@ impl InCubes {
 }
 
 /// The scan and the cubes agree for all four seams, and the better the smaller the cubes. Gives the scan's answers.
-fn agree(what: &str, leg: &InCubes, wood: &Wood, by_cubes: fn(&cubes::Seam, &Stock, f64) -> Shares) -> [Shares; 4] {
+pub fn agree(what: &str, leg: &InCubes, wood: &Wood, by_cubes: fn(&cubes::Seam, &Stock, f64) -> Shares) -> [Shares; 4] {
     let case = &leg.case;
     let answers = compare_seams(&case.leg, wood, &SeamLimits::default());
     let stock = Stock::new(wood);
@@ -177,17 +178,12 @@ fn fitted_slope(points: impl Iterator<Item = (f64, f64)>) -> f64 {
 }
 
 fn timber(pith_x: f64, pith_y: f64, ring_width: f64) -> Wood {
-    Wood::Timber(Timber {
-        species: Species::Ash,
-        pith_x: pith_x.into(),
-        pith_y: pith_y.into(),
-        ring_width: ring_width.into(),
-    })
+    Wood::Timber(Timber::new(Species::Ash, pith_x.into(), pith_y.into(), ring_width.into()))
 }
 
 const SQUARE: [f64; 3] = [48.0, 48.0, 150.0];
 const FLAT: [f64; 3] = [48.0, 36.0, 150.0];
-const YES: Shares = [1.0; 3];
+pub const YES: Shares = [1.0; 3];
 
 /// Each wood with the straight and the curved lines, on the square and the rectangular blank.
 fn on_every_leg(what: &str, wood: &Wood, look: impl Fn(&InCubes, [Shares; 4])) {
@@ -338,6 +334,7 @@ fn the_demo_projects_seams_are_those_of_the_cubes() {
             let case = Case::of(demo.file_name, design);
             let by_cubes = match design.wood {
                 Wood::Layers(_) => layers_by_cubes,
+                Wood::Blocks(_) => blocks_by_cubes,
                 Wood::Timber(_) => rings_by_cubes,
             };
             agree("demo", &InCubes::new(case), &design.wood, by_cubes);

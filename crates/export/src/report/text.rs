@@ -1,9 +1,9 @@
 //! The report as plain text for the maker, in the project's units.
 
 use super::{BendReport, DesignReport, PlaceReport, Report, SeamReport};
-use cornerwise_geometry::{MM_PER_INCH, Units};
+use cornerwise_geometry::{Length, MM_PER_INCH, Units};
 use cornerwise_project::{Design, Project};
-use cornerwise_wood::{Layers, Timber, Wood};
+use cornerwise_wood::{LayerGrain, LayerOrder, Layers, Species, Timber, Wood};
 use std::fmt::Write;
 
 /// How many places of a seam are told one by one.
@@ -43,6 +43,7 @@ fn leg(out: &mut String, units: Units, design: &Design, measured: &DesignReport)
     let [across, deep] = measured.core_mm;
     // A straight column through layers that do not stand is glued up, and its grain is broken at every glue line.
     let core = match &design.wood {
+        Wood::Blocks(_) => "straight from top to foot, across the glue lines",
         Wood::Layers(layers) if layers.lean_deg.abs() < 90.0 => "straight from top to foot, across the glue lines",
         _ => "of unbroken grain from top to foot",
     };
@@ -136,7 +137,7 @@ fn wood_in_words(units: Units, wood: &Wood) -> String {
         Wood::Timber(Timber { species, ring_width, .. }) => {
             format!("{}, rings about {} wide", species.name(), units.show_length(ring_width))
         }
-        Wood::Layers(Layers { layers, lean_deg, toward_deg, .. }) => {
+        Wood::Layers(Layers { layers, lean_deg, toward_deg, order, grain, .. }) => {
             let list: Vec<String> = layers
                 .iter()
                 .map(|layer| format!("{} {}", layer.species.name(), units.show_length(&layer.thickness)))
@@ -146,7 +147,28 @@ fn wood_in_words(units: Units, wood: &Wood) -> String {
                 lean if lean.abs() == 90.0 => format!("standing, square to {toward_deg}° in plan"),
                 lean => format!("leaning {lean}° toward {toward_deg}° in plan"),
             };
-            format!("layers, {direction}, repeating {}", list.join(", "))
+            let order = match order {
+                LayerOrder::Repeated => "repeating",
+                LayerOrder::Mirrored => "there and back",
+            };
+            let grain = match grain {
+                LayerGrain::Along => "",
+                LayerGrain::Alternating => ", grain along and across by turns",
+            };
+            format!("layers, {direction}, {order} {}{grain}", list.join(", "))
+        }
+        Wood::Blocks(blocks) => {
+            let list = |lengths: &[Length]| {
+                let shown: Vec<String> = lengths.iter().map(|mm| units.show_length(mm)).collect();
+                shown.join(", ")
+            };
+            let woods: Vec<&str> = wood.species().into_iter().map(Species::name).collect();
+            format!(
+                "blocks of {}, in columns of {} across face 1 and {} across face 2, repeating",
+                woods.join(", "),
+                list(&blocks.widths),
+                list(&blocks.depths)
+            )
         }
     }
 }

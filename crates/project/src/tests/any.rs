@@ -5,7 +5,7 @@ use cornerwise_geometry::{
     Shape, ShapeKind, Unit, Units,
 };
 use cornerwise_project::{CheckRule, Design, DesignId, PageSize, PaperChoice, Project, Rule, StripLayout};
-use cornerwise_wood::{Layer, Layers, Species, Timber, Wood};
+use cornerwise_wood::{BlockPreset, Layer, Layers, SeamFit, Species, Timber, Wood};
 use proptest::prelude::*;
 use proptest::sample::select;
 use std::sync::Arc;
@@ -100,11 +100,19 @@ fn line(length_mm: f64, across_mm: f64) -> BoxedStrategy<Line> {
 pub fn wood() -> BoxedStrategy<Wood> {
     let layer = (select(Species::ALL.to_vec()), length(1.0, 40.0))
         .prop_map(|(species, thickness)| Layer { species, thickness });
-    let layers = (prop::collection::vec(layer, 1..6), -90.0..90.0, -360.0..360.0, length(-50.0, 50.0))
-        .prop_map(|(layers, lean_deg, toward_deg, shift)| Wood::Layers(Layers { layers, lean_deg, toward_deg, shift }));
+    let layers = (prop::collection::vec(layer, 1..6), -90.0..90.0, -360.0..360.0, length(-50.0, 50.0)).prop_map(
+        |(layers, lean_deg, toward_deg, shift)| Wood::Layers(Layers::new(layers, lean_deg, toward_deg, shift)),
+    );
     let timber = (select(Species::ALL.to_vec()), length(-200.0, 200.0), length(-200.0, 200.0), length(0.5, 8.0))
-        .prop_map(|(species, pith_x, pith_y, ring_width)| Wood::Timber(Timber { species, pith_x, pith_y, ring_width }));
-    prop_oneof![layers, timber].boxed()
+        .prop_map(|(species, pith_x, pith_y, ring_width)| {
+            Wood::Timber(Timber::new(species, pith_x, pith_y, ring_width))
+        });
+    let size = (20.0..120.0_f64, 20.0..120.0_f64, 1..9_usize);
+    let fitted = (select(BlockPreset::ALL.to_vec()), select(SeamFit::ALL.to_vec()));
+    let blocks = (size, fitted, select(Species::ALL.to_vec())).prop_map(|((w, d, count), (kind, fit), species)| {
+        Wood::Blocks(kind.build([w, d], count, fit, [species, Species::Maple]))
+    });
+    prop_oneof![layers, timber, blocks].boxed()
 }
 
 fn blank() -> BoxedStrategy<Blank> {

@@ -98,7 +98,7 @@ fn silly_blanks_and_woods_are_named() {
     );
     let thin = with_second(|design| design.blank.depth = Length::from_mm(2.0));
     assert!(said(&thin).contains("design 2, blank: the blank's depth is 2 mm"), "{}", said(&thin));
-    let layers = Layers { layers: Vec::new(), lean_deg: 0.0, toward_deg: 0.0, shift: 0.0.into() };
+    let layers = Layers::new(Vec::new(), 0.0, 0.0, 0.0.into());
     let bare = with_second(|design| design.wood = Wood::Layers(layers));
     assert!(said(&bare).starts_with("design 2, wood: "), "{}", said(&bare));
 }

@@ -5,7 +5,7 @@ use crate::{
     WoodPart,
 };
 use cornerwise_geometry::{Blank, Cut, Finest, Length, Line, ParameterValue, PointId, Shape, ShapeKind, Unit, Units};
-use cornerwise_wood::{Layer, Layers, Species, Wood};
+use cornerwise_wood::{Block, BlockPreset, Layer, Layers, SeamFit, Species, Wood};
 use std::sync::Arc;
 
 const FIRST: DesignId = DesignId(1);
@@ -221,12 +221,7 @@ fn at_most_two_hundred_designs() {
 #[test]
 fn the_wood_changes_part_by_part() {
     let layer = |species, mm: f64| Layer { species, thickness: mm.into() };
-    let layers = Layers {
-        layers: vec![layer(Species::Walnut, 20.0), layer(Species::Maple, 3.0)],
-        lean_deg: 0.0,
-        toward_deg: 0.0,
-        shift: 0.0.into(),
-    };
+    let layers = Layers::new(vec![layer(Species::Walnut, 20.0), layer(Species::Maple, 3.0)], 0.0, 0.0, 0.0.into());
     let part = |part| Edit::SetWoodPart { design: FIRST, part };
     let timber = Project::new();
     assert_eq!(timber.apply(&part(WoodPart::Lean(10.0))), Err(EditError::NotLayers));
@@ -238,7 +233,7 @@ fn the_wood_changes_part_by_part() {
             assert_eq!((timber.species, timber.ring_width.mm()), (Species::Ash, 4.0));
             assert_eq!((timber.pith_x.mm(), timber.pith_y.mm()), (5.0, 6.0));
         }
-        Wood::Layers(_) => panic!("timber"),
+        _ => panic!("timber"),
     }
     assert!(matches!(ash.apply(&part(WoodPart::RingWidth(f64::NAN.into()))), Err(EditError::Project(_))));
 
@@ -254,18 +249,29 @@ fn the_wood_changes_part_by_part() {
     ] {
         project = done(&project, &part(edit));
     }
-    let expected = Layers {
-        layers: vec![layer(Species::Cherry, 4.0), layer(Species::Ash, 2.0)],
-        lean_deg: 30.0,
-        toward_deg: 45.0,
-        shift: 2.0.into(),
-    };
+    let expected = Layers::new(vec![layer(Species::Cherry, 4.0), layer(Species::Ash, 2.0)], 30.0, 45.0, 2.0.into());
     assert_eq!(project.designs[0].wood, Wood::Layers(expected));
     let beyond = part(WoodPart::DeleteLayer { index: 2 });
     assert_eq!(project.apply(&beyond), Err(EditError::NoSuchLayer { layer: 3, count: 2 }));
     project = done(&project, &part(WoodPart::DeleteLayer { index: 1 }));
     assert_eq!(project.apply(&part(WoodPart::DeleteLayer { index: 0 })), Err(EditError::LastLayer));
     assert!(matches!(project.apply(&part(WoodPart::Lean(f64::NAN))), Err(EditError::Project(_))));
+}
+
+#[test]
+fn a_block_is_given_another_wood_by_itself() {
+    let blocks =
+        BlockPreset::Checkerboard.build([50.0, 50.0], 4, SeamFit::CarriesOn, [Species::Maple, Species::Walnut]);
+    let part = |part| Edit::SetWoodPart { design: FIRST, part };
+    let block = Block { species: Species::Cherry, height: 9.0.into() };
+    let change = part(WoodPart::Block { column: 0, index: 1, block: block.clone() });
+    assert_eq!(Project::new().apply(&change), Err(EditError::NotBlocks));
+    let project = done(&Project::new(), &Edit::SetWood { design: FIRST, wood: Wood::Blocks(blocks) });
+    let changed = done(&project, &change);
+    assert!(matches!(&changed.designs[0].wood, Wood::Blocks(now) if now.columns[0].blocks[1] == block));
+    let beyond = part(WoodPart::Block { column: 7, index: 1, block });
+    assert_eq!(project.apply(&beyond), Err(EditError::NoSuchBlock { column: 8, block: 2 }));
+    assert_eq!(project.apply(&part(WoodPart::Lean(1.0))), Err(EditError::IsBlocks));
 }
 
 #[test]

@@ -243,10 +243,10 @@ fn mark(painter: &Painter, t: &Tokens, what: Mismatch, at: Pos2) {
     let line = |points: &[(f32, f32)]| points.iter().map(|(dx, dy)| at + vec2(*dx, *dy)).collect::<Vec<_>>();
     for (stroke, fill) in [(halo, t.halo), (ink, t.sheet)] {
         match what {
-            Mismatch::LinesJump => {
+            Mismatch::LinesJump | Mismatch::LinesJumpInPattern => {
                 painter.add(Shape::line(line(&[(-9.0, -5.0), (0.0, -5.0), (0.0, 5.0), (9.0, 5.0)]), stroke));
             }
-            Mismatch::LinesJumpWoodsDiffer => {
+            Mismatch::LinesJumpWoodsDiffer | Mismatch::LinesJumpWoodsDifferInPattern => {
                 painter.add(Shape::line(line(&[(-11.0, -5.0), (0.0, -5.0), (0.0, 5.0), (11.0, 5.0)]), stroke));
                 painter.circle(at, 3.5, fill, stroke);
             }

@@ -120,12 +120,8 @@ fn the_leg_is_there_in_wood_and_moves_with_a_dragged_point() {
 /// Maple from arris 1 to the middle of face 1, then walnut: standing layers, so left and right cannot be mistaken.
 fn two_woods() -> Project {
     let layer = |species| Layer { species, thickness: 25.0.into() };
-    let wood = Wood::Layers(Layers {
-        layers: vec![layer(Species::Maple), layer(Species::Walnut)],
-        lean_deg: 90.0,
-        toward_deg: 0.0,
-        shift: Length::from_mm(0.0),
-    });
+    let wood =
+        Wood::Layers(Layers::new(vec![layer(Species::Maple), layer(Species::Walnut)], 90.0, 0.0, Length::from_mm(0.0)));
     let design = DesignId(1);
     let straight = |cut| {
         let shape = cornerwise_geometry::Shape::start(cornerwise_geometry::ShapeKind::Straight, 700.0, 50.0);

@@ -6,7 +6,8 @@ use cornerwise_geometry::{BlankPoint, Cut, End, Face, Surface};
 use super::{cyma_leg, layered, timber};
 use crate::Species::{Maple, Oak, Walnut};
 use crate::{
-    Figure, PaintError, Painted, Patch, Species, THINNEST_LAYER_MM, Timber, Wood, page_from_blank, paint, paint_patch,
+    BlockPreset, Figure, Layers, PaintError, Painted, Patch, SeamFit, Species, THINNEST_LAYER_MM, Timber, Wood,
+    page_from_blank, paint, paint_patch,
 };
 
 fn mean(painted: &Painted) -> f64 {
@@ -27,11 +28,24 @@ fn roughness(painted: &Painted) -> [f64; 2] {
     sums.map(|sum| sum / ((painted.rows - 1) * (painted.columns - 1)) as f64)
 }
 
+fn crooked_timber() -> Wood {
+    Wood::Timber(Timber {
+        lean_x: 0.03,
+        lean_y: -0.02,
+        taper: 0.01,
+        wobble: 0.5,
+        ..Timber::new(Species::Ash, 20.0.into(), 70.0.into(), 3.0.into())
+    })
+}
+
 fn woods() -> Vec<Wood> {
     vec![
         timber(25.0, 90.0, 3.0),
         layered(&[(Maple, 8.0), (Walnut, 3.0)], 0.0, 0.0, 0.0),
         layered(&[(Maple, 8.0), (Oak, 3.0)], 35.0, 20.0, 0.0),
+        Wood::Layers(Layers::plywood(Species::Birch, 1.5.into())),
+        Wood::Blocks(BlockPreset::Brick.build([50.0, 38.0], 5, SeamFit::AsAsked, [Maple, Walnut])),
+        crooked_timber(),
     ]
 }
 
@@ -141,7 +155,7 @@ fn a_coarse_texel_has_the_mean_colour_of_the_fine_ones_under_it() {
 fn timber_is_streaked_along_the_leg_and_darker_at_its_ends() {
     let leg = cyma_leg(50.0, 50.0, 200.0, 8.0, 0.5);
     for species in Species::ALL {
-        let wood = Wood::Timber(Timber { species, pith_x: 25.0.into(), pith_y: 90.0.into(), ring_width: 3.0.into() });
+        let wood = Wood::Timber(Timber::new(species, 25.0.into(), 90.0.into(), 3.0.into()));
         let face = paint(&leg, &wood, Surface::Face(Face::One), 2.0).unwrap();
         let end = paint(&leg, &wood, Surface::End(End::Top), 2.0).unwrap();
         assert!(mean(&end) < 0.9 * mean(&face), "{species}");

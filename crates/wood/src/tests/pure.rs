@@ -1,10 +1,10 @@
 //! Reading a wood is a pure function that never fails.
 
-use cornerwise_geometry::{BlankPoint, Surface};
+use cornerwise_geometry::{BlankPoint, Length, Surface};
 use proptest::prelude::*;
 
 use super::{layered, timber};
-use crate::{Layer, Layers, SeamLimits, Species, Timber, Wood, compare_seams};
+use crate::{Block, Blocks, Column, Layer, Layers, SeamLimits, Species, Timber, Wood, compare_seams};
 
 fn any_number() -> impl Strategy<Value = f64> {
     prop_oneof![
@@ -18,14 +18,40 @@ fn any_wood() -> impl Strategy<Value = Wood> {
     let species = prop::sample::select(Species::ALL.to_vec());
     let layer = (species.clone(), any_number()).prop_map(|(species, mm)| Layer { species, thickness: mm.into() });
     let layers = (prop::collection::vec(layer, 0..5), any_number(), any_number(), any_number()).prop_map(
-        |(layers, lean_deg, toward_deg, shift)| {
-            Wood::Layers(Layers { layers, lean_deg, toward_deg, shift: shift.into() })
+        |(layers, lean_deg, toward_deg, shift)| Wood::Layers(Layers::new(layers, lean_deg, toward_deg, shift.into())),
+    );
+    let crooked = prop::collection::vec(any_number(), 5);
+    let timber = (species, any_number(), any_number(), any_number(), crooked).prop_map(|(species, x, y, ring, c)| {
+        Wood::Timber(Timber {
+            variation: c[0],
+            lean_x: c[1],
+            lean_y: c[2],
+            taper: c[3],
+            wobble: c[4],
+            ..Timber::new(species, x.into(), y.into(), ring.into())
+        })
+    });
+    let block = (prop::sample::select(Species::ALL.to_vec()), any_number())
+        .prop_map(|(species, mm)| Block { species, height: mm.into() });
+    let column = (prop::collection::vec(block, 0..4), any_number())
+        .prop_map(|(blocks, shift)| Column { blocks, shift: shift.into() });
+    let sizes = || prop::collection::vec(any_number().prop_map(|mm| mm.into()), 0..4);
+    let offsets = prop::collection::vec(any_number().prop_map(Length::from_mm), 4);
+    let blocks = (sizes(), sizes(), offsets, prop::collection::vec(column, 0..6)).prop_map(
+        |(widths, depths, mut offsets, columns)| {
+            let mut next = || offsets.pop().unwrap();
+            Wood::Blocks(Blocks {
+                widths,
+                depths,
+                shift_across: next(),
+                shift_deep: next(),
+                rise_across: next(),
+                rise_deep: next(),
+                columns,
+            })
         },
     );
-    let timber = (species, any_number(), any_number(), any_number()).prop_map(|(species, x, y, ring)| {
-        Wood::Timber(Timber { species, pith_x: x.into(), pith_y: y.into(), ring_width: ring.into() })
-    });
-    prop_oneof![layers, timber]
+    prop_oneof![layers, timber, blocks]
 }
 
 proptest! {

@@ -99,7 +99,7 @@ proptest! {
         let n = 20_000;
         let meet = (0..n).filter(|i| {
             let s = 300.0 * (f64::from(*i) + 0.5) / f64::from(n);
-            let [left, right] = [0.0, 50.0].map(|x| Rings::ring(rings.even(BlankPoint { x, y: leg.b(s), s })).phase());
+            let [left, right] = [0.0, 50.0].map(|x| rings.ring(rings.even(BlankPoint { x, y: leg.b(s), s })).phase());
             (left - right - (left - right).round()).abs() <= ring_share
         }).count();
         prop_assert!((answer.lines_meet - meet as f64 / f64::from(n)).abs() < 2e-3, "{} {meet}", answer.lines_meet);

@@ -2,7 +2,7 @@
 
 use cornerwise_geometry::Length;
 use cornerwise_project::{Edit, WoodPart};
-use cornerwise_wood::{Layer, Layers, Species, Timber, Wood};
+use cornerwise_wood::{BlockPreset, Layer, Layers, SeamFit, Species, Timber, Wood};
 use egui::{Button, Color32, ComboBox, Id, Sense, Stroke, StrokeKind, Ui, vec2};
 
 use super::{allowed, field, heading, row};
@@ -10,20 +10,22 @@ use crate::length_field::Field;
 use crate::scene::{Ask, Scene};
 use crate::tokens::Tokens;
 
+mod blocks;
+
 pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
     heading(ui, "Wood");
     let wood = &scene.design.wood;
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 6.0;
-        let layered = matches!(wood, Wood::Layers(_));
-        for (word, is_layers) in [("Timber", false), ("Layers", true)] {
-            if ui.selectable_label(layered == is_layers, word).clicked() && layered != is_layers {
+        let now = Kind::of(wood);
+        for kind in Kind::ALL {
+            if ui.selectable_label(now == kind, kind.name()).clicked() && now != kind {
                 // What was set of the other kind is kept while the studio is open, so that a look costs nothing.
-                let kept = |is_layers: bool| Id::unique(("kept wood", scene.design.id.0, is_layers));
-                ui.data_mut(|data| data.insert_temp(kept(layered), wood.clone()));
+                let kept = |kind: Kind| Id::unique(("kept wood", scene.design.id.0, kind.name()));
+                ui.data_mut(|data| data.insert_temp(kept(now), wood.clone()));
                 let wood = ui
-                    .data(|data| data.get_temp::<Wood>(kept(is_layers)))
-                    .unwrap_or_else(|| if is_layers { layers_of(wood, scene.leg.width_mm) } else { timber_of(wood) });
+                    .data(|data| data.get_temp::<Wood>(kept(kind)))
+                    .unwrap_or_else(|| kind.begin(wood, [scene.leg.width_mm, scene.leg.depth_mm]));
                 asks.push(Ask::Edit(Edit::SetWood { design: scene.design.id, wood }));
             }
         }
@@ -31,33 +33,61 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
     match wood {
         Wood::Timber(timber) => show_timber(ui, scene, timber, asks),
         Wood::Layers(layers) => show_layers(ui, scene, layers, asks),
+        Wood::Blocks(blocks) => blocks::show(ui, scene, blocks, asks),
     }
 }
 
-/// Layered stock to begin with: standing layers of the timber's wood and of another that differs from it, two repeats
-/// across the blank with half a layer at either face, so that the seams do not show.
-fn layers_of(wood: &Wood, width_mm: f64) -> Wood {
-    let own = match wood {
-        Wood::Timber(timber) => timber.species,
-        Wood::Layers(layers) => layers.layers.first().map_or(Species::Maple, |layer| layer.species),
-    };
-    let other = if own <= Species::Poplar { Species::Walnut } else { Species::Maple };
-    let layer = |species| Layer { species, thickness: (width_mm / 4.0).into() };
-    Wood::Layers(Layers {
-        layers: vec![layer(own), layer(other)],
-        lean_deg: 90.0,
-        toward_deg: 0.0,
-        shift: Length::from_mm(-width_mm / 8.0),
-    })
+/// The three ways to make a blank.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Kind {
+    Timber,
+    Layers,
+    Blocks,
 }
 
-/// Timber of the first layer's wood, sawn beside the pith.
-fn timber_of(wood: &Wood) -> Wood {
-    let species = match wood {
-        Wood::Timber(timber) => timber.species,
-        Wood::Layers(layers) => layers.layers.first().map_or(Species::Oak, |layer| layer.species),
-    };
-    Wood::Timber(Timber { species, pith_x: (-60.0).into(), pith_y: (-80.0).into(), ring_width: 3.0.into() })
+impl Kind {
+    const ALL: [Kind; 3] = [Kind::Timber, Kind::Layers, Kind::Blocks];
+
+    fn of(wood: &Wood) -> Kind {
+        match wood {
+            Wood::Timber(_) => Kind::Timber,
+            Wood::Layers(_) => Kind::Layers,
+            Wood::Blocks(_) => Kind::Blocks,
+        }
+    }
+
+    fn name(self) -> &'static str {
+        match self {
+            Kind::Timber => "Timber",
+            Kind::Layers => "Layers",
+            Kind::Blocks => "Blocks",
+        }
+    }
+
+    /// Stock of this kind to begin with, of the woods there are already.
+    fn begin(self, wood: &Wood, size: [f64; 2]) -> Wood {
+        let [own, other] = two_woods(wood);
+        match self {
+            Kind::Timber => Wood::Timber(Timber::new(own, (-60.0).into(), (-80.0).into(), 3.0.into())),
+            Kind::Layers => layers_of([own, other], size[0]),
+            Kind::Blocks => Wood::Blocks(BlockPreset::Checkerboard.build(size, 4, SeamFit::CarriesOn, [own, other])),
+        }
+    }
+}
+
+/// The first wood, and the second or else one that differs from it.
+fn two_woods(wood: &Wood) -> [Species; 2] {
+    let woods = wood.species();
+    let own = woods.first().copied().unwrap_or(Species::Maple);
+    let other = if own <= Species::Poplar { Species::Walnut } else { Species::Maple };
+    [own, woods.get(1).copied().unwrap_or(other)]
+}
+
+/// Layered stock to begin with: standing layers of two woods, two repeats across the blank with half a layer at either
+/// face, so that the seams do not show.
+fn layers_of(woods: [Species; 2], width_mm: f64) -> Wood {
+    let layers = woods.map(|species| Layer { species, thickness: (width_mm / 4.0).into() }).to_vec();
+    Wood::Layers(Layers::new(layers, 90.0, 0.0, Length::from_mm(-width_mm / 8.0)))
 }
 
 fn ask(scene: &Scene<'_>, asks: &mut Vec<Ask>, part: WoodPart) {

@@ -1,0 +1,91 @@
+//! Blocks made ready to be painted.
+
+use cornerwise_geometry::BlankPoint;
+
+use super::{GLUE_LINE_DARK, GLUE_LINE_MM, Steps, View, bytes, overlap};
+use crate::grid::{Grid, InBlock};
+use crate::shade::{Fibre, Shade};
+use crate::{Blocks, Grain, Species};
+
+/// Where a joint runs through a texel, it is looked at in this many places each way.
+const SPLIT: usize = 4;
+
+/// Blocks with their looks.
+#[derive(Clone, Debug)]
+pub(super) struct BlockFigure {
+    grid: Grid,
+    /// The woods that there are.
+    shades: Vec<(Species, Shade)>,
+}
+
+impl BlockFigure {
+    pub fn new(blocks: &Blocks) -> BlockFigure {
+        let mut woods: Vec<Species> =
+            blocks.columns.iter().flat_map(|c| &c.blocks).map(|block| block.species).collect();
+        woods.push(Species::Maple);
+        woods.sort();
+        woods.dedup();
+        let shades = woods.into_iter().map(|species| (species, Shade::new(species))).collect();
+        BlockFigure { grid: Grid::new(blocks), shades }
+    }
+
+    pub fn at(&self, view: &View, p: BlankPoint, steps: &Steps) -> Grain {
+        let block = self.grid.find(p);
+        let at = [p.x, p.y, p.s];
+        // Half the texel, by axis.
+        let half = [0, 1, 2].map(|i| 0.5 * (steps.column[i].abs() + steps.row[i].abs()));
+        let reach = 0.5 * GLUE_LINE_MM;
+        let clear = (0..3).all(|i| {
+            let edge = half[i] + if i == view.axis { 0.0 } else { reach };
+            at[i] - edge >= block.from_mm[i] && at[i] + edge <= block.to_mm[i]
+        });
+        let colour = if clear { self.wood(view, p, steps, &block) } else { self.joint(view, p, steps, half) };
+        Grain { species: block.species, line: block.line, colour: bytes(colour) }
+    }
+
+    /// The mean over a texel with joints in it.
+    fn joint(&self, view: &View, p: BlankPoint, steps: &Steps, half: [f64; 3]) -> [f32; 3] {
+        let part = 1.0 / SPLIT as f64;
+        let mut sum = [0.0; 3];
+        for i in 0..SPLIT * SPLIT {
+            let [a, b] = [i % SPLIT, i / SPLIT].map(|k| (k as f64 + 0.5) * part - 0.5);
+            let [x, y, s] = [0, 1, 2].map(|k| a * steps.column[k] + b * steps.row[k]);
+            let p = BlankPoint { x: p.x + x, y: p.y + y, s: p.s + s };
+            let block = self.grid.find(p);
+            let dark = GLUE_LINE_DARK * glue(view, p, &block, half.map(|mm| mm * part)) as f32;
+            let colour = self.wood(view, p, steps, &block);
+            sum = [0, 1, 2].map(|c| sum[c] + colour[c] * (1.0 - dark));
+        }
+        sum.map(|v| v * (part * part) as f32)
+    }
+
+    #[inline]
+    fn wood(&self, view: &View, p: BlankPoint, steps: &Steps, block: &InBlock) -> [f32; 3] {
+        let shade = self.shades.iter().find(|(species, _)| *species == block.species);
+        let Some((_, shade)) = shade.or(self.shades.first()) else { return [0.0; 3] };
+        // Mixed, so that neighbours in any direction come from different boards.
+        let board = block.line.wrapping_mul(0x9e37_79b9_7f4a_7c15_u64 as i64) >> 40;
+        let fibre = Fibre {
+            across: p.x as f32,
+            through: p.y as f32 + 0.37 * (board & 0xff) as f32,
+            along: p.s as f32,
+            pores_show: steps.pores_show,
+            end: view.end,
+        };
+        shade.of_layer(&fibre, board)
+    }
+}
+
+/// How much of a small part of a texel, `half` mm to either side, glue covers.
+fn glue(view: &View, p: BlankPoint, block: &InBlock, half: [f64; 3]) -> f64 {
+    let at = [p.x, p.y, p.s];
+    let reach = 0.5 * GLUE_LINE_MM;
+    let wood = (0..3).filter(|i| *i != view.axis).fold(1.0, |wood, i| {
+        let half = half[i].max(1e-6);
+        let (from, to) = (at[i] - half, at[i] + half);
+        let (low, high) = (block.from_mm[i], block.to_mm[i]);
+        let glue = overlap(from, to, low - reach, low + reach) + overlap(from, to, high - reach, high + reach);
+        wood * (1.0 - (glue / (to - from)).min(1.0))
+    });
+    1.0 - wood
+}
