@@ -215,6 +215,13 @@ impl Project {
 }
 
 impl Design {
+    /// The design with one change made, if it is a sound one.
+    pub(crate) fn with_edit(&self, edit: &Edit) -> Option<Design> {
+        let next = self.changed(edit).ok()?;
+        next.check(1).ok()?;
+        Some(next)
+    }
+
     /// The design with one change made; not checked yet. A change that is not about one design changes nothing.
     fn changed(&self, edit: &Edit) -> Result<Design, EditError> {
         let mut next = self.clone();

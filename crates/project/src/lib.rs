@@ -18,6 +18,7 @@ mod paper_choice;
 mod place;
 mod point_group;
 mod project;
+mod seam_fixes;
 mod stretch;
 mod wood_edits;
 
@@ -36,6 +37,7 @@ pub use paper_choice::{CheckRule, PageSize, PaperChoice, Rule, StripLayout};
 pub use place::{PaperPlace, Place};
 pub use point_group::PointPlace;
 pub use project::Project;
+pub use seam_fixes::{Amount, Changeable, Question, SeamFix, SeamFixes, Step, seam_fixes};
 pub use stretch::Stretch;
 
 // The generators in tests/any.rs are shared with another crate's tests, where the types have this name.

@@ -7,5 +7,6 @@ mod groups;
 mod handles;
 mod lines;
 mod properties;
+mod seam_fixes;
 mod undoing;
 mod whole_lines;

@@ -1,0 +1,296 @@
+//! The smallest changes that make a pair of seams meet.
+//!
+//! Where a closed form says which values would do (a whole number of repeats across the blank), those nearest to what is
+//! there are tried; elsewhere a fixed list of values is. Every value is tried by making the change and comparing the seams
+//! anew, so that what is promised is what will be seen, and the same question has the same answer every time.
+
+use cornerwise_geometry::Cut;
+use cornerwise_wood::{SeamLimits, Wood, compare_pair};
+
+use crate::{Design, Edit};
+
+mod blocks;
+mod layers;
+mod line;
+mod timber;
+
+/// What is asked of a pair of seams.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Question {
+    /// Do the lines meet?
+    LinesMeet,
+    /// Is it the same wood?
+    SameWood,
+    /// Does the pattern carry on?
+    PatternCarriesOn,
+}
+
+impl Question {
+    /// All three.
+    pub const ALL: [Question; 3] = [Question::LinesMeet, Question::SameWood, Question::PatternCarriesOn];
+
+    /// What is wanted, as it stands in a sentence.
+    pub fn name(self) -> &'static str {
+        match self {
+            Question::LinesMeet => "lines meet",
+            Question::SameWood => "same wood",
+            Question::PatternCarriesOn => "pattern carries on",
+        }
+    }
+}
+
+/// What may be changed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Changeable {
+    /// How thick the layers are: all alike, or one of them.
+    Thickness,
+    /// The two angles of layers.
+    Angle,
+    /// Where layers or columns begin.
+    Shift,
+    /// How wide the columns are, and with that how many there are.
+    Columns,
+    /// How much farther each column begins than the one before it.
+    Rise,
+    /// The blank's width or depth.
+    BlankWidth,
+    /// Where the pith lies and whether it leans.
+    Pith,
+    /// How wide the rings are.
+    RingWidth,
+    /// The saw line, aside.
+    LineAside,
+    /// The saw line's swing.
+    LineSwing,
+    /// The saw line, along the leg.
+    LineAlong,
+}
+
+impl Changeable {
+    /// All of them: the wood, the blank, the saw line.
+    pub const ALL: [Changeable; 11] = [
+        Changeable::Thickness,
+        Changeable::Angle,
+        Changeable::Shift,
+        Changeable::Columns,
+        Changeable::Rise,
+        Changeable::Pith,
+        Changeable::RingWidth,
+        Changeable::BlankWidth,
+        Changeable::LineAside,
+        Changeable::LineSwing,
+        Changeable::LineAlong,
+    ];
+
+    /// What may still move when the blank is glued up or chosen.
+    pub const LINE: [Changeable; 3] = [Changeable::LineAside, Changeable::LineSwing, Changeable::LineAlong];
+}
+
+/// A quantity before and after a change.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Step {
+    /// What it is, as it stands in a sentence.
+    pub what: String,
+    /// Before.
+    pub from: Amount,
+    /// After.
+    pub to: Amount,
+}
+
+/// A quantity with its unit.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Amount {
+    /// mm.
+    Length(f64),
+    /// Degrees.
+    Degrees(f64),
+    /// A plain factor.
+    Times(f64),
+}
+
+/// A change that makes a pair of seams meet.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SeamFix {
+    /// What is changed.
+    pub changes: Changeable,
+    /// From what to what.
+    pub steps: Vec<Step>,
+    /// The edit that does it.
+    pub edit: Edit,
+    /// The share of the seam's length over which the answer is yes now, 0 to 1.
+    pub before: f64,
+    /// The same once the edit is done: what comparing the changed design's seams gives.
+    pub after: f64,
+}
+
+/// What was found.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SeamFixes {
+    /// The share over which the answer is yes as things are.
+    pub now: f64,
+    /// The smallest change of each kind that was allowed and helps, the smallest first.
+    pub fixes: Vec<SeamFix>,
+    /// Why there is none.
+    pub why_none: Option<String>,
+    /// False where the search was stopped before its end.
+    pub complete: bool,
+}
+
+/// From this share on a pair counts as meeting all along: a line may miss its partner by the seam's very ends.
+const ALL_ALONG: f64 = 0.9995;
+
+/// A search without a closed form may end with less than all, if it is at least this much of the seam.
+const WORTH_IT: f64 = 0.95;
+
+/// How many values of one kind of change are tried at most.
+const MOST_TRIES: usize = 64;
+
+/// A value to try.
+pub(crate) struct Try {
+    pub changes: Changeable,
+    pub steps: Vec<Step>,
+    pub edit: Edit,
+    /// How large a change it is: about how far wood or line move, mm.
+    pub effort_mm: f64,
+}
+
+/// The smallest changes, one of each kind that may be made, that give the answer yes all along the pair of seams of a cut
+/// (the first cut's are 2 and 4, the second's 1 and 3). `stop` is asked between tries.
+pub fn seam_fixes(
+    design: &Design,
+    cut: Cut,
+    question: Question,
+    may: &[Changeable],
+    stop: &dyn Fn() -> bool,
+) -> SeamFixes {
+    let now = share(design, cut, question).unwrap_or(0.0);
+    let mut found = SeamFixes { now, fixes: Vec::new(), why_none: None, complete: true };
+    if now >= ALL_ALONG {
+        found.why_none = Some(format!("{} all along already", capital(question.name())));
+        return found;
+    }
+    let mut efforts = Vec::new();
+    for kind in may {
+        let mut tries = tries(design, cut, *kind);
+        tries.retain(|one| one.effort_mm > 1e-9 && one.effort_mm.is_finite());
+        tries.sort_by(|p, q| p.effort_mm.total_cmp(&q.effort_mm));
+        tries.truncate(MOST_TRIES);
+        let mut best: Option<(Try, f64)> = None;
+        for one in tries {
+            if stop() {
+                found.complete = false;
+                return found;
+            }
+            let Some(after) = design.with_edit(&one.edit).and_then(|next| share(&next, cut, question)) else {
+                continue;
+            };
+            if best.as_ref().is_none_or(|(_, most)| after > most + 1e-9) {
+                let done = after >= ALL_ALONG;
+                best = Some((one, after));
+                if done {
+                    break;
+                }
+            }
+        }
+        if let Some((one, after)) = best.filter(|(_, after)| *after >= WORTH_IT && *after > now + 1e-3) {
+            efforts.push(one.effort_mm);
+            found.fixes.push(SeamFix { changes: one.changes, steps: one.steps, edit: one.edit, before: now, after });
+        }
+    }
+    let mut order: Vec<usize> = (0..found.fixes.len()).collect();
+    order.sort_by(|i, j| efforts[*i].total_cmp(&efforts[*j]));
+    found.fixes = order.into_iter().map(|i| found.fixes[i].clone()).collect();
+    if found.fixes.is_empty() {
+        found.why_none = Some(why_none(design, cut, question));
+    }
+    found
+}
+
+/// The share of a pair of seams over which the answer is yes.
+fn share(design: &Design, cut: Cut, question: Question) -> Option<f64> {
+    let limits = SeamLimits { most_places: 0, ..SeamLimits::default() };
+    let answer = compare_pair(&design.leg().ok()?, &design.wood, cut, &limits);
+    Some(match question {
+        Question::LinesMeet => answer.lines_meet,
+        Question::SameWood => answer.same_wood,
+        Question::PatternCarriesOn => answer.pattern_carries_on,
+    })
+}
+
+fn tries(design: &Design, cut: Cut, kind: Changeable) -> Vec<Try> {
+    if Changeable::LINE.contains(&kind) {
+        return line::tries(design, cut, kind);
+    }
+    match &design.wood {
+        Wood::Layers(layers) => layers::tries(design, layers, cut, kind),
+        Wood::Blocks(blocks) => blocks::tries(design, blocks, cut, kind),
+        Wood::Timber(timber) => timber::tries(design, timber, cut, kind),
+    }
+}
+
+fn why_none(design: &Design, cut: Cut, question: Question) -> String {
+    let apart = apart_mm(design, cut);
+    match (&design.wood, question) {
+        (Wood::Layers(layers), Question::LinesMeet | Question::PatternCarriesOn) => {
+            let normal = layers.normal();
+            let across = normal[axis(cut)];
+            if across.abs() < 1e-9 {
+                return "these layers run square across from face to face".to_owned();
+            }
+            if normal[2].abs() > 1e-9 {
+                let jump = apart * (across / normal[2]).abs();
+                format!(
+                    "the layers jump by {jump:.1} mm along the leg from face to face, wherever the saw line runs: only \
+                     their angle, their thickness or the blank's size can make that a whole number of repeats"
+                )
+            } else {
+                "the layers stand, and the blank is not a whole number of repeats across, wherever the saw line runs"
+                    .to_owned()
+            }
+        }
+        (Wood::Blocks(_), _) => {
+            "the blank is not a whole number of repeats of its columns across, wherever the saw line \
+                                 runs: only their width, shift or rise, or the blank's size, can change that"
+                .to_owned()
+        }
+        (Wood::Layers(_), Question::SameWood) => {
+            "the outermost layers at both faces are of different woods, and nothing that may change makes them the same"
+                .to_owned()
+        }
+        (Wood::Timber(_), _) => {
+            "rings meet all along only where the pith lies as far from both faces and runs along the \
+                                 blank; nothing that may change brings them near that"
+                .to_owned()
+        }
+    }
+}
+
+/// How far apart the two faces of a pair are, mm.
+pub(crate) fn apart_mm(design: &Design, cut: Cut) -> f64 {
+    match cut {
+        Cut::First => design.blank.depth.mm(),
+        Cut::Second => design.blank.width.mm(),
+    }
+}
+
+/// The axis from face to face: x for seams 1 and 3, y for 2 and 4.
+pub(crate) fn axis(cut: Cut) -> usize {
+    match cut {
+        Cut::First => 1,
+        Cut::Second => 0,
+    }
+}
+
+/// The whole numbers from 1 nearest to a count, nearest first, no more than `many`.
+pub(crate) fn near(count: f64, many: usize) -> Vec<f64> {
+    let middle = count.round().clamp(1.0, 1e6);
+    let mut all: Vec<f64> = (-6..=6).map(|i| middle + f64::from(i)).filter(|k| *k >= 1.0).collect();
+    all.sort_by(|p, q| (p - count).abs().total_cmp(&(q - count).abs()));
+    all.truncate(many);
+    all
+}
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map(|c| c.to_uppercase().chain(letters).collect()).unwrap_or_default()
+}

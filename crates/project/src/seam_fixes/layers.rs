@@ -1,0 +1,136 @@
+//! What may be tried with layers. Between the faces their normal advances by W times its part across; the pattern carries
+//! on where that is a whole number of repeats, and lines already meet where it is a whole number of some layers.
+
+use cornerwise_geometry::{Cut, Length};
+use cornerwise_wood::{Layer, Layers, Wood};
+
+use super::{Amount, Changeable, Step, Try, apart_mm, axis, near};
+use crate::{BlankSize, Design, Edit};
+
+pub(super) fn tries(design: &Design, layers: &Layers, cut: Cut, kind: Changeable) -> Vec<Try> {
+    let apart = apart_mm(design, cut);
+    let across = layers.normal()[axis(cut)].abs();
+    let advance = apart * across;
+    let list = layers.in_order();
+    let repeat: f64 = list.iter().map(|layer| layer.thickness.mm()).sum();
+    // Whole repeats first; then halves, thirds and so on, which a list of equal parts may do with.
+    let units: Vec<f64> = (1..=list.len().min(4)).map(|parts| repeat / parts as f64).collect();
+    let wood = |changed: Layers| Edit::SetWood { design: design.id, wood: Wood::Layers(changed) };
+    let mut tries = Vec::new();
+    match kind {
+        Changeable::Thickness if advance > 1e-6 => {
+            for unit in &units {
+                for k in near(advance / unit, 4) {
+                    tries.push(all_scaled(layers, advance / (k * unit), wood));
+                }
+            }
+            for k in near(advance / repeat, 4) {
+                let more = advance / k - repeat;
+                tries.extend((0..layers.layers.len()).map(|index| one_thicker(layers, index, more, wood)));
+            }
+        }
+        Changeable::Angle => {
+            let toward = layers.normal()[axis(cut)] / layers.lean_deg.to_radians().sin();
+            let toward = if toward.is_finite() { toward.abs() } else { 1.0 };
+            let ks = std::iter::once(0.0)
+                .chain(near(advance / repeat, 4))
+                .chain(near(2.0 * advance / repeat, 4).into_iter().map(|k| k / 2.0));
+            for k in ks {
+                let sine = k * repeat / (apart * toward.max(1e-9));
+                if sine <= 1.0 {
+                    let deg = sine.asin().to_degrees().copysign(layers.lean_deg);
+                    tries.push(Try {
+                        changes: kind,
+                        steps: vec![Step {
+                            what: "lean of the layers".to_owned(),
+                            from: Amount::Degrees(layers.lean_deg),
+                            to: Amount::Degrees(deg),
+                        }],
+                        edit: wood(Layers { lean_deg: deg, ..layers.clone() }),
+                        effort_mm: apart * (deg - layers.lean_deg).to_radians().abs(),
+                    });
+                }
+            }
+        }
+        Changeable::Shift => {
+            // The faces in the middle of a layer, or at a line; then evenly over a repeat.
+            let mut at = 0.0;
+            let mut marks = Vec::new();
+            for layer in &list {
+                marks.extend([at, at + 0.5 * layer.thickness.mm()]);
+                at += layer.thickness.mm();
+            }
+            let closed = marks.into_iter().map(|mark| -mark);
+            let even = (0..24).map(|i| repeat * f64::from(i) / 24.0);
+            for wanted in closed.chain(even) {
+                let now = layers.shift.mm();
+                let by = (wanted - now + 0.5 * repeat).rem_euclid(repeat) - 0.5 * repeat;
+                tries.push(Try {
+                    changes: kind,
+                    steps: vec![Step {
+                        what: "shift of the layers".to_owned(),
+                        from: Amount::Length(now),
+                        to: Amount::Length(now + by),
+                    }],
+                    edit: wood(Layers { shift: Length::from_mm(now + by), ..layers.clone() }),
+                    effort_mm: by.abs(),
+                });
+            }
+        }
+        Changeable::BlankWidth if across > 1e-6 => {
+            for unit in &units {
+                tries.extend(near(advance / unit, 4).into_iter().map(|k| blank(design, cut, k * unit / across)));
+            }
+        }
+        _ => {}
+    }
+    tries
+}
+
+fn all_scaled(layers: &Layers, factor: f64, wood: impl Fn(Layers) -> Edit) -> Try {
+    let scaled = |layer: &Layer| Layer { thickness: Length::from_mm(layer.thickness.mm() * factor), ..layer.clone() };
+    let changed: Vec<Layer> = layers.layers.iter().map(scaled).collect();
+    let steps = layers.layers.iter().zip(&changed).enumerate().map(|(i, (was, now))| Step {
+        what: format!("layer {}", i + 1),
+        from: Amount::Length(was.thickness.mm()),
+        to: Amount::Length(now.thickness.mm()),
+    });
+    let thickest = layers.layers.iter().map(|layer| layer.thickness.mm()).fold(0.0, f64::max);
+    Try {
+        changes: Changeable::Thickness,
+        steps: steps.collect(),
+        edit: wood(Layers { layers: changed, ..layers.clone() }),
+        effort_mm: thickest * (factor - 1.0).abs(),
+    }
+}
+
+fn one_thicker(layers: &Layers, index: usize, more_mm: f64, wood: impl Fn(Layers) -> Edit) -> Try {
+    let mut changed = layers.layers.clone();
+    let was = changed[index].thickness.mm();
+    changed[index].thickness = Length::from_mm(was + more_mm);
+    Try {
+        changes: Changeable::Thickness,
+        steps: vec![Step {
+            what: format!("layer {}", index + 1),
+            from: Amount::Length(was),
+            to: Amount::Length(was + more_mm),
+        }],
+        edit: wood(Layers { layers: changed, ..layers.clone() }),
+        effort_mm: more_mm.abs(),
+    }
+}
+
+/// Another width of the blank between the faces of a pair.
+pub(super) fn blank(design: &Design, cut: Cut, mm: f64) -> Try {
+    let now = apart_mm(design, cut);
+    let (size, what) = match cut {
+        Cut::First => (BlankSize::Depth, "depth of the blank"),
+        Cut::Second => (BlankSize::Width, "width of the blank"),
+    };
+    Try {
+        changes: Changeable::BlankWidth,
+        steps: vec![Step { what: what.to_owned(), from: Amount::Length(now), to: Amount::Length(mm) }],
+        edit: Edit::SetBlankSize { design: design.id, size, value: Length::from_mm(mm) },
+        effort_mm: (mm - now).abs(),
+    }
+}

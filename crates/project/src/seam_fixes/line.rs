@@ -1,0 +1,58 @@
+//! What may be tried with the saw line alone.
+
+use cornerwise_geometry::{Cut, Length};
+
+use super::{Amount, Changeable, Step, Try};
+use crate::{Design, Edit, LineTool, PointPlace};
+
+pub(super) fn tries(design: &Design, cut: Cut, kind: Changeable) -> Vec<Try> {
+    let tool = |tool: LineTool| Edit::ReshapeLine { design: design.id, cut, tool };
+    let steps = |what: &str, from: Amount, to: Amount| vec![Step { what: format!("{what} of the {cut}"), from, to }];
+    let signs = [-1.0, 1.0];
+    match kind {
+        Changeable::LineAside => (1..=24)
+            .flat_map(|i| signs.map(|sign| 0.5 * f64::from(i) * sign))
+            .map(|by| Try {
+                changes: kind,
+                steps: steps("place aside", Amount::Length(0.0), Amount::Length(by)),
+                edit: Edit::MovePoints { design: design.id, points: aside(design, cut, by) },
+                effort_mm: by.abs(),
+            })
+            .collect(),
+        Changeable::LineSwing => {
+            let offsets: Vec<f64> = design.points(cut).iter().map(|point| point.offset.mm()).collect();
+            let least = offsets.iter().copied().fold(f64::INFINITY, f64::min);
+            let most = offsets.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+            let about = Length::from_mm(0.5 * (least + most));
+            (1..=20)
+                .flat_map(|i| signs.map(|sign| 1.0 + 0.02 * f64::from(i) * sign))
+                .map(|factor| Try {
+                    changes: kind,
+                    steps: steps("swing", Amount::Times(1.0), Amount::Times(factor)),
+                    edit: tool(LineTool::ScaleSwing { factor, about: about.clone() }),
+                    effort_mm: (most - least) * (factor - 1.0).abs(),
+                })
+                .collect()
+        }
+        Changeable::LineAlong => (1..=16)
+            .flat_map(|i| signs.map(|sign| 2.0 * f64::from(i) * sign))
+            .map(|by| Try {
+                changes: kind,
+                steps: steps("place along", Amount::Length(0.0), Amount::Length(by)),
+                edit: tool(LineTool::Shift { by: Length::from_mm(by) }),
+                effort_mm: by.abs(),
+            })
+            .collect(),
+        _ => Vec::new(),
+    }
+}
+
+fn aside(design: &Design, cut: Cut, by_mm: f64) -> Vec<PointPlace> {
+    let place = |point: cornerwise_geometry::Point| PointPlace {
+        cut,
+        point: point.id,
+        from_top: point.from_top.clone(),
+        offset: Length::from_mm(point.offset.mm() + by_mm),
+    };
+    design.points(cut).into_iter().map(place).collect()
+}

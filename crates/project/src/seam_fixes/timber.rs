@@ -1,0 +1,62 @@
+//! What may be tried with timber: a pith as far from both faces, in closed form; other piths, other rings and another blank
+//! by search.
+
+use cornerwise_geometry::{Cut, Length};
+use cornerwise_wood::{Timber, Wood};
+
+use super::layers::blank;
+use super::{Amount, Changeable, Step, Try, apart_mm, axis};
+use crate::{Design, Edit};
+
+/// How far the pith is moved in search, mm, and in how many steps each way.
+const PITH_MM: f64 = 30.0;
+const PITH_STEPS: i32 = 30;
+
+pub(super) fn tries(design: &Design, timber: &Timber, cut: Cut, kind: Changeable) -> Vec<Try> {
+    let apart = apart_mm(design, cut);
+    let deep = axis(cut) == 1;
+    let wood = |changed: Timber| Edit::SetWood { design: design.id, wood: Wood::Timber(changed) };
+    let pith = if deep { timber.pith_y.mm() } else { timber.pith_x.mm() };
+    let lean = if deep { timber.lean_y } else { timber.lean_x };
+    let way = if deep { "from face 1" } else { "from arris 1" };
+    let moved = |to: f64, straight: bool| {
+        let mut changed = timber.clone();
+        *(if deep { &mut changed.pith_y } else { &mut changed.pith_x }) = Length::from_mm(to);
+        let mut steps = vec![Step { what: format!("pith {way}"), from: Amount::Length(pith), to: Amount::Length(to) }];
+        if straight && lean != 0.0 {
+            *(if deep { &mut changed.lean_y } else { &mut changed.lean_x }) = 0.0;
+            steps.push(Step { what: "lean of the pith".to_owned(), from: Amount::Times(lean), to: Amount::Times(0.0) });
+        }
+        let tilt = if straight { lean.abs() * design.blank.length.mm() } else { 0.0 };
+        Try { changes: Changeable::Pith, steps, edit: wood(changed), effort_mm: (to - pith).abs() + tilt }
+    };
+    match kind {
+        Changeable::Pith => {
+            let search = (1..=PITH_STEPS)
+                .flat_map(|i| [-1.0, 1.0].map(|sign| sign * PITH_MM * f64::from(i) / f64::from(PITH_STEPS)));
+            let mut tries: Vec<Try> = search.map(|by| moved(pith + by, false)).collect();
+            tries.truncate(super::MOST_TRIES - 2);
+            tries.extend([moved(0.5 * apart, false), moved(0.5 * apart, true)]);
+            tries
+        }
+        Changeable::RingWidth => {
+            let now = timber.ring_width.mm();
+            let factors = (1..=24).flat_map(|i| [1.0 - 0.02 * f64::from(i), 1.0 + 0.02 * f64::from(i)]);
+            factors
+                .map(|factor| Try {
+                    changes: kind,
+                    steps: vec![Step {
+                        what: "ring width".to_owned(),
+                        from: Amount::Length(now),
+                        to: Amount::Length(now * factor),
+                    }],
+                    edit: wood(Timber { ring_width: Length::from_mm(now * factor), ..timber.clone() }),
+                    effort_mm: now * (factor - 1.0).abs(),
+                })
+                .collect()
+        }
+        // The far face as far beyond the pith as the near one lies before it.
+        Changeable::BlankWidth if pith > 0.0 => vec![blank(design, cut, 2.0 * pith)],
+        _ => Vec::new(),
+    }
+}
