@@ -123,6 +123,13 @@ pub struct SeamFix {
     pub after: f64,
 }
 
+impl SeamFix {
+    /// The design with the change made.
+    pub fn done(&self, design: &Design) -> Option<Design> {
+        design.with_edit(&self.edit)
+    }
+}
+
 /// What was found.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SeamFixes {

@@ -12,6 +12,7 @@ pub mod notice;
 pub mod paper;
 pub mod picking;
 pub mod ruler_strip;
+pub mod seam_fixes;
 pub mod section;
 pub mod shape;
 pub mod sides;

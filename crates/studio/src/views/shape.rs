@@ -8,7 +8,7 @@ use egui::{
     pos2, vec2,
 };
 
-use super::{along, design_choice, faces, head, leg, ruler_strip, section, sides, snaps};
+use super::{along, design_choice, faces, head, leg, ruler_strip, seam_fixes, section, sides, snaps};
 use crate::across::{Across, ScreenFromFaces, stretch_words};
 use crate::commands::Command;
 use crate::derive::Derived;
@@ -41,6 +41,7 @@ pub struct ShapePlace {
     pub sheets: Vec<Sheet>,
     rows: RowPaint,
     pictures: LegPictures,
+    fixes: seam_fixes::Panel,
     still: Option<(f64, Axis, u64)>,
 }
 
@@ -204,7 +205,8 @@ impl ShapePlace {
             let cut_patches = [[page(Surface::Cut(Cut::First)), page(Surface::Cut(Cut::Second))], [sharp[0], sharp[1]]];
             let screen = sides::Screen::new(axis, view.across, canvas(rows.sides), scene);
             sides::show(ui, &screen, &cut_patches, scene, view, &seams);
-            sides::head(ui, head_of(rows.sides), &seams);
+            sides::head(ui, head_of(rows.sides), &seams, &mut self.fixes.open);
+            seam_fixes::show(ui, canvas(rows.sides), &mut self.fixes, scene, asks);
         }
         if let Some(y) = bar(ui, rows.along_bar, Command::FoldAlong, &mut view.along) {
             (view.sides.height_px, view.along.height_px) = rows.with_along_bar_at(y, view);

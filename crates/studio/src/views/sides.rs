@@ -7,8 +7,8 @@ use cornerwise_geometry::{Cut, LegPoint, Side};
 use cornerwise_wood::{Mismatch, Place, SeamAnswer};
 use egui::epaint::Mesh;
 use egui::{
-    Align2, Color32, Id, Painter, Pos2, Rect, RichText, Role, Sense, Shape, Stroke, Ui, UiBuilder, WidgetInfo, pos2,
-    vec2,
+    Align2, Button, Color32, Id, Painter, Pos2, Rect, RichText, Role, Sense, Shape, Stroke, Ui, UiBuilder, WidgetInfo,
+    pos2, vec2,
 };
 
 use crate::across::Across;
@@ -268,7 +268,7 @@ fn mark(painter: &Painter, t: &Tokens, what: Mismatch, at: Pos2) {
 }
 
 /// The row head: the answers to the three questions.
-pub fn head(ui: &mut Ui, rect: Rect, seams: &[SeamAnswer; 4]) {
+pub fn head(ui: &mut Ui, rect: Rect, seams: &[SeamAnswer; 4], fixes_open: &mut bool) {
     let t = Tokens::here(ui);
     let inner = rect.shrink2(vec2(12.0, 2.0));
     let mut ui = ui.new_child(UiBuilder::new().max_rect(inner).id_salt("seams"));
@@ -298,6 +298,10 @@ pub fn head(ui: &mut Ui, rect: Rect, seams: &[SeamAnswer; 4]) {
         n => format!("Something does not fit at {n} places."),
     };
     ui.label(RichText::new(words).font(tokens::small()).color(t.ink));
+    let fixes = ui.add(Button::new("Make seams meet…").selected(*fixes_open));
+    if fixes.on_hover_text("The smallest changes that make seams meet").clicked() {
+        *fixes_open = !*fixes_open;
+    }
 }
 
 /// A share in per cent; never 100 or 0 unless it is all or none.

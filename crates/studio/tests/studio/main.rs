@@ -15,3 +15,4 @@ mod pictures;
 mod rows;
 mod selecting;
 mod snapping;
+mod wood_seams;

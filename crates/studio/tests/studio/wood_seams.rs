@@ -1,0 +1,70 @@
+//! The changes that make seams meet, taken and undone; blocks given another wood.
+
+use cornerwise_project::{DesignId, Edit, Project};
+use cornerwise_wood::{BlockPreset, Layer, Layers, SeamFit, Species, Wood};
+use egui::Key;
+use egui_kittest::kittest::Queryable;
+use std::time::Duration;
+
+use crate::bench::{Bench, studio};
+
+fn of(wood: Wood) -> Project {
+    Project::new().apply(&Edit::SetWood { design: DesignId(1), wood }).unwrap()
+}
+
+fn sloping() -> Project {
+    let layer = |species, mm: f64| Layer { species, thickness: mm.into() };
+    let list = vec![layer(Species::Maple, 12.0), layer(Species::Walnut, 10.0)];
+    of(Wood::Layers(Layers::new(list, 30.0, 0.0, 0.0.into())))
+}
+
+/// Waits until the search, which runs on a thread of its own, has its answer on screen.
+fn wait_for(bench: &mut Bench, words: &str) {
+    for _ in 0..400 {
+        bench.step();
+        if bench.query_by_label_contains(words).is_some() {
+            return;
+        }
+        std::thread::sleep(Duration::from_millis(25));
+    }
+    panic!("{words} never came");
+}
+
+#[test]
+fn a_change_that_makes_seams_meet_is_taken_with_one_click_and_undone() {
+    let mut bench = studio(sloping());
+    bench.set_size(egui::vec2(1280.0, 1200.0));
+    bench.state_mut().view_mut().sides.height_px = 620.0;
+    bench.key_press(Key::F3);
+    bench.run();
+    bench.get_by_label("Make seams meet…").click();
+    bench.run();
+    wait_for(&mut bench, "Seams 1 and 3, do: lean of the layers");
+    let before = bench.state().project().designs[0].wood.clone();
+    bench.get_by_label_contains("Seams 1 and 3, do: lean of the layers").click();
+    bench.step();
+    bench.step();
+    let Wood::Layers(layers) = &bench.state().project().designs[0].wood else { panic!("layers") };
+    // W sin t = one repeat: sin t = 22 / 50.
+    assert!((layers.lean_deg - 0.44_f64.asin().to_degrees()).abs() < 1e-9, "{}", layers.lean_deg);
+    wait_for(&mut bench, "Seams 1 and 3, now 100 %");
+    bench.key_press_modifiers(egui::Modifiers::COMMAND, Key::Z);
+    bench.step();
+    bench.step();
+    assert_eq!(bench.state().project().designs[0].wood, before);
+}
+
+#[test]
+fn a_click_gives_a_block_another_wood() {
+    let blocks = BlockPreset::Staves.build([50.0, 50.0], 4, SeamFit::AsAsked, [Species::Maple, Species::Cherry]);
+    let mut bench = studio(of(Wood::Blocks(blocks)));
+    bench.set_size(egui::vec2(1280.0, 1500.0));
+    bench.run();
+    // The brush is the second wood of the blank.
+    let cell = bench.query_all_by_label("column 1, block 1, maple").next().expect("a cell of the editor");
+    cell.click();
+    bench.run();
+    let Wood::Blocks(blocks) = &bench.state().project().designs[0].wood else { panic!("blocks") };
+    assert_eq!(blocks.columns[0].blocks[0].species, Species::Cherry);
+    assert_eq!(bench.state().history().undo_label(), Some("Change block 1 of column 1"));
+}
