@@ -10,7 +10,7 @@ use cornerwise_geometry::{BlankPoint, Cut, Surface, Units};
 use cornerwise_project::{Amount, Changeable, Design, Question, SeamFix, SeamFixes, Step, seam_fixes};
 use cornerwise_wood::{Figure, Steps};
 use egui::{
-    Color32, ColorImage, Context, Frame, Image, Rect, RichText, ScrollArea, TextureHandle, TextureOptions, Ui,
+    Color32, ColorImage, Context, Frame, Image, Label, Rect, RichText, ScrollArea, TextureHandle, TextureOptions, Ui,
     UiBuilder, vec2,
 };
 
@@ -223,8 +223,13 @@ fn answers(ui: &mut Ui, search: Option<&Search>, scene: &Scene<'_>, asks: &mut V
                 let width = ui.available_width().min(300.0);
                 ui.add(Image::new((texture.id(), vec2(width, 24.0))).alt_text(format!("The seam with {words}")));
             }
-            ui.label(small(format!("{}; then {:.0} %", capital(&words), 100.0 * fix.after)));
-            let button = ui.button("Do this").on_hover_text("Makes this change; undo takes it back");
+            let button = ui
+                .horizontal_top(|ui| {
+                    let button = ui.button("Do this").on_hover_text("Makes this change; undo takes it back");
+                    ui.add(Label::new(small(format!("{}; then {:.0} %", capital(&words), 100.0 * fix.after))).wrap());
+                    button
+                })
+                .inner;
             if button.accessible_name(format!("{names}, do: {words}")).clicked() {
                 asks.push(Ask::Edit(fix.edit.clone()));
             }

@@ -20,14 +20,15 @@ fn sloping() -> Project {
 
 /// Waits until the search, which runs on a thread of its own, has its answer on screen.
 fn wait_for(bench: &mut Bench, words: &str) {
-    for _ in 0..400 {
+    let came = (0..400).any(|_| {
         bench.step();
-        if bench.query_by_label_contains(words).is_some() {
-            return;
+        let there = bench.query_by_label_contains(words).is_some();
+        if !there {
+            std::thread::sleep(Duration::from_millis(25));
         }
-        std::thread::sleep(Duration::from_millis(25));
-    }
-    panic!("{words} never came");
+        there
+    });
+    assert!(came, "{words} never came");
 }
 
 #[test]
@@ -44,7 +45,7 @@ fn a_change_that_makes_seams_meet_is_taken_with_one_click_and_undone() {
     bench.get_by_label_contains("Seams 1 and 3, do: lean of the layers").click();
     bench.step();
     bench.step();
-    let Wood::Layers(layers) = &bench.state().project().designs[0].wood else { panic!("layers") };
+    let Wood::Layers(layers) = &bench.state().project().designs[0].wood else { unreachable!("layers") };
     // W sin t = one repeat: sin t = 22 / 50.
     assert!((layers.lean_deg - 0.44_f64.asin().to_degrees()).abs() < 1e-9, "{}", layers.lean_deg);
     wait_for(&mut bench, "Seams 1 and 3, now 100 %");
@@ -64,7 +65,7 @@ fn a_click_gives_a_block_another_wood() {
     let cell = bench.query_all_by_label("column 1, block 1, maple").next().expect("a cell of the editor");
     cell.click();
     bench.run();
-    let Wood::Blocks(blocks) = &bench.state().project().designs[0].wood else { panic!("blocks") };
+    let Wood::Blocks(blocks) = &bench.state().project().designs[0].wood else { unreachable!("blocks") };
     assert_eq!(blocks.columns[0].blocks[0].species, Species::Cherry);
     assert_eq!(bench.state().history().undo_label(), Some("Change block 1 of column 1"));
 }
