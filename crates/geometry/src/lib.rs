@@ -7,13 +7,16 @@
 //! Nothing here reads a file, a clock or a screen.
 
 mod blank;
+mod board_feet;
 mod camera;
+mod column;
 mod facet;
 mod facets;
 mod leg;
 mod length;
 mod line;
 pub mod line_tools;
+mod load;
 mod opening;
 mod order;
 mod parts;
@@ -28,15 +31,21 @@ mod sawn;
 mod section;
 mod shape;
 mod solved;
+mod strength;
 mod surface;
+mod survey;
+mod watch_outs;
 
 pub use blank::{Blank, BlankError};
+pub use board_feet::board_feet;
 pub use camera::Camera;
+pub use column::{Column, ColumnLoad, ColumnStation};
 pub use facet::{Facet, FacetCorner};
 pub use facets::Facets;
 pub use leg::{Leg, LegError, Station};
 pub use length::{Finest, Length, LengthError, MM_PER_INCH, Unit, Units};
 pub use line::Line;
+pub use load::{Load, LoadError, LoadResult, Strengths};
 pub use opening::{Opening, Stage};
 pub use order::draw_order;
 pub use parts::{Arris, BlankPoint, Cut, End, Face, LegPoint, Piece, Seam, Side};
@@ -51,4 +60,7 @@ pub use sawn::{SawnLeg, SawnStation};
 pub use section::Section;
 pub use shape::{Parameter, ParameterValue, Shape, ShapeKind};
 pub use solved::Solved;
+pub use strength::{bending_left, compression_left};
 pub use surface::Surface;
+pub use survey::{Survey, Surveyed};
+pub use watch_outs::{Concern, Limit, Limits, LimitsError, Quantity, WatchOut, Weight, watch_outs};

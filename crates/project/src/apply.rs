@@ -173,6 +173,7 @@ impl Project {
             Edit::RenameProject { name } => next.name.clone_from(name),
             Edit::SetUnits { units } => next.units = *units,
             Edit::SetPaper { paper } => next.paper = paper.clone(),
+            Edit::SetLimits { limits } => next.limits = **limits,
             Edit::SetSaw { saw } => next.saw = saw.as_deref().cloned(),
             Edit::AddDesign => next.designs.push(Arc::new(Design::new(self.next_design_id(), self.next_letter()))),
             Edit::DuplicateDesign { design } => {
@@ -282,11 +283,24 @@ impl Design {
             Edit::CopyCut { from: Cut::First, .. } => next.second = self.first.clone(),
             Edit::CopyCut { from: Cut::Second, .. } => next.first = self.second.clone(),
             Edit::SetWood { wood, .. } => next.wood = wood.clone(),
+            Edit::SetLoad { load, .. } => next.load = *load,
+            Edit::Accept { accepted, .. } => {
+                next.accepted.retain(|one| one.concern != accepted.concern);
+                next.accepted.push(accepted.clone());
+            }
+            Edit::TakeBack { concern, .. } => next.accepted.retain(|one| one.concern != *concern),
+            Edit::Together { edits, design } => {
+                // What is about another design, or about none, is not this design's to change.
+                for edit in edits.iter().filter(|edit| edit.design() == Some(*design)) {
+                    next = next.changed(edit)?;
+                }
+            }
             Edit::SetWoodPart { part, .. } => next.wood = wood_edits::changed(&self.wood, part)?,
             Edit::RenameProject { .. }
             | Edit::SetUnits { .. }
             | Edit::SetPaper { .. }
             | Edit::SetSaw { .. }
+            | Edit::SetLimits { .. }
             | Edit::AddDesign
             | Edit::DuplicateDesign { .. }
             | Edit::DeleteDesign { .. }

@@ -5,6 +5,7 @@ use crate::{
 use cornerwise_geometry::{
     Arris, BlankError, Cut, Line, MAX_POINTS, MAX_SLOPE, ParameterValue, PointId, SawError, SawLineError, Shape,
 };
+use cornerwise_geometry::{LimitsError, LoadError};
 use cornerwise_wood::WoodError;
 use thiserror::Error;
 
@@ -135,6 +136,15 @@ pub enum Fault {
         /// The most it may be.
         most: f64,
     },
+    /// A limit of a watch-out.
+    #[error(transparent)]
+    Limits(#[from] LimitsError),
+    /// A figure of the load.
+    #[error(transparent)]
+    Load(#[from] LoadError),
+    /// An accepted watch-out is there twice, or its figure is no number.
+    #[error("the accepted watch-out \"{0}\" is there twice or has no sound figure")]
+    Accepted(&'static str),
     /// A figure of the saw.
     #[error(transparent)]
     Saw(#[from] SawError),
@@ -171,6 +181,7 @@ impl Project {
         }
         check_name(&self.name).map_err(|fault| fault.at(Place::Project))?;
         self.paper.check()?;
+        self.limits.check().map_err(|error| Fault::from(error).at(Place::Limits))?;
         if let Some(saw) = &self.saw {
             saw.check().map_err(|error| Fault::from(error).at(Place::Saw))?;
         }
@@ -206,6 +217,16 @@ impl Design {
         self.blank.check().map_err(|error| Fault::from(error).at(Place::Blank { design: number }))?;
         for cut in Cut::ALL {
             self.check_line(number, cut)?;
+        }
+        if let Some(load) = &self.load {
+            load.check().map_err(|error| Fault::from(error).at(here))?;
+        }
+        for (place, accepted) in self.accepted.iter().enumerate() {
+            check_name(&accepted.reason).map_err(|fault| fault.at(here))?;
+            let twice = self.accepted[..place].iter().any(|one| one.concern == accepted.concern);
+            if twice || !accepted.value.is_finite() {
+                return Err(Fault::Accepted(accepted.concern.title()).at(here));
+            }
         }
         self.wood.check().map_err(|error| Fault::from(error).at(Place::Wood { design: number }))
     }

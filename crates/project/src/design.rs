@@ -1,7 +1,10 @@
+use cornerwise_geometry::Load;
 use cornerwise_geometry::{Blank, Cut, Leg, LegError, Line, Point, Shape, ShapeKind};
 use cornerwise_wood::{Species, Timber, Wood};
 use serde::{Deserialize, Serialize};
 use std::fmt;
+
+use crate::Accepted;
 
 /// Names a design for as long as it exists, whatever its place in the list.
 ///
@@ -39,6 +42,12 @@ pub struct Design {
     /// What the blank is made of.
     #[serde(default = "plain_timber")]
     pub wood: Wood,
+    /// The load it is judged by, where the maker has told one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub load: Option<Load>,
+    /// Watch-outs that the maker has accepted.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub accepted: Vec<Accepted>,
 }
 
 fn new_design_name() -> String {
@@ -59,7 +68,17 @@ impl Design {
     pub fn new(id: DesignId, letter: char) -> Design {
         let blank = Blank::square(50.0, 700.0);
         let cyma = Line::Shape(Shape::start(ShapeKind::Cyma, blank.length.mm(), blank.width.mm()));
-        Design { id, name: new_design_name(), letter, blank, first: cyma.clone(), second: cyma, wood: plain_timber() }
+        Design {
+            id,
+            name: new_design_name(),
+            letter,
+            blank,
+            first: cyma.clone(),
+            second: cyma,
+            wood: plain_timber(),
+            load: None,
+            accepted: Vec::new(),
+        }
     }
 
     /// The line of one cut.

@@ -1,6 +1,7 @@
+use crate::Accepted;
 use crate::{Design, DesignId, LineTool, PaperChoice, PointPlace, Project, Stretch};
-use cornerwise_geometry::Saw;
 use cornerwise_geometry::{Blank, Cut, Length, Line, ParameterValue, PointId, Shape, ShapeKind, Units};
+use cornerwise_geometry::{Concern, Limits, Load, Saw};
 use cornerwise_wood::{Block, Layer, Species, Wood};
 
 /// One change to a project. Every value is absolute, never a difference, so that a drag can replace its edit in each
@@ -28,6 +29,39 @@ pub enum Edit {
     SetSaw {
         /// The saw as it is set up.
         saw: Option<Box<Saw>>,
+    },
+    /// Set the limits that watch-outs are held against.
+    SetLimits {
+        /// The new limits.
+        limits: Box<Limits>,
+    },
+    /// Tell the load that a leg is judged by, or take it away.
+    SetLoad {
+        /// The design.
+        design: DesignId,
+        /// The load.
+        load: Option<Load>,
+    },
+    /// Accept a watch-out about a leg, with the reason.
+    Accept {
+        /// The design.
+        design: DesignId,
+        /// What is accepted, why, and at what figure.
+        accepted: Accepted,
+    },
+    /// No longer accept a watch-out about a leg.
+    TakeBack {
+        /// The design.
+        design: DesignId,
+        /// What it is about.
+        concern: Concern,
+    },
+    /// Several changes to a leg as one step.
+    Together {
+        /// The design.
+        design: DesignId,
+        /// The changes, in order, each about this design.
+        edits: Vec<Edit>,
     },
     /// Add a new design after the others.
     AddDesign,
@@ -348,6 +382,15 @@ impl Edit {
             Edit::SetPaper { .. } => "Change the paper".to_owned(),
             Edit::SetSaw { saw: Some(_) } => "Change the saw".to_owned(),
             Edit::SetSaw { saw: None } => "Put the saw away".to_owned(),
+            Edit::SetLimits { .. } => "Change the limits".to_owned(),
+            Edit::SetLoad { load: Some(_), .. } => "Change the load".to_owned(),
+            Edit::SetLoad { load: None, .. } => "Take the load away".to_owned(),
+            Edit::Accept { accepted, .. } => format!("Accept \"{}\"", accepted.concern.title()),
+            Edit::TakeBack { concern, .. } => format!("No longer accept \"{}\"", concern.title()),
+            Edit::Together { edits, .. } => {
+                let one = Project { designs: before.designs.iter().take(1).cloned().collect(), ..before.clone() };
+                edits.iter().map(|edit| edit.label(&one)).collect::<Vec<_>>().join(", ")
+            }
             Edit::AddDesign => "Add a leg".to_owned(),
             Edit::DuplicateDesign { .. } => "Duplicate".to_owned(),
             Edit::DeleteDesign { .. } => "Delete".to_owned(),
@@ -427,6 +470,7 @@ impl Edit {
             | Edit::SetUnits { .. }
             | Edit::SetPaper { .. }
             | Edit::SetSaw { .. }
+            | Edit::SetLimits { .. }
             | Edit::AddDesign => None,
             Edit::DuplicateDesign { design }
             | Edit::DeleteDesign { design }
@@ -452,7 +496,11 @@ impl Edit {
             | Edit::ReshapeLine { design, .. }
             | Edit::StretchLeg { design, .. }
             | Edit::SetWood { design, .. }
-            | Edit::SetWoodPart { design, .. } => Some(*design),
+            | Edit::SetWoodPart { design, .. }
+            | Edit::SetLoad { design, .. }
+            | Edit::Accept { design, .. }
+            | Edit::TakeBack { design, .. }
+            | Edit::Together { design, .. } => Some(*design),
         }
     }
 }

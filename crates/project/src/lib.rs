@@ -10,6 +10,7 @@ mod blades;
 mod check;
 mod design;
 mod edit;
+mod fixes;
 mod history;
 mod limits;
 mod line_edits;
@@ -20,6 +21,7 @@ mod point_group;
 mod project;
 mod seam_fixes;
 mod stretch;
+mod watch_outs;
 mod wood_edits;
 
 pub use apply::EditError;
@@ -27,6 +29,7 @@ pub use blades::{BladeRow, blades};
 pub use check::{Fault, ProjectError};
 pub use design::{Design, DesignId};
 pub use edit::{BlankSize, Edit, Handle, WoodPart};
+pub use fixes::Fix;
 pub use history::History;
 pub use limits::{
     CHECK_RULE_SHARE, EDIT_GAP_MM, FORMAT, LEAST_REACH_MM, MAX_DESIGNS, MAX_NAME_CHARS, MAX_POINTS_IN_PROJECT,
@@ -39,6 +42,7 @@ pub use point_group::PointPlace;
 pub use project::Project;
 pub use seam_fixes::{Amount, Changeable, Question, SeamFix, SeamFixes, Step, seam_fixes};
 pub use stretch::Stretch;
+pub use watch_outs::{Accepted, Judged, SURVEYED, strengths};
 
 // The generators in tests/any.rs are shared with another crate's tests, where the types have this name.
 #[cfg(test)]

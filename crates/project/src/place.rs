@@ -10,6 +10,8 @@ pub enum Place {
     Paper(PaperPlace),
     /// The saw.
     Saw,
+    /// The limits of watch-outs.
+    Limits,
     /// A design.
     Design {
         /// Its number in the list.
@@ -64,6 +66,7 @@ impl fmt::Display for Place {
             Place::Paper(PaperPlace::Layout) => f.write_str("paper, layout"),
             Place::Paper(PaperPlace::Overlap) => f.write_str("paper, overlap"),
             Place::Paper(PaperPlace::Measured) => f.write_str("paper, measured check rule"),
+            Place::Limits => f.write_str("limits"),
             Place::Saw => f.write_str("saw"),
             Place::Design { design } => write!(f, "design {design}"),
             Place::Blank { design } => write!(f, "design {design}, blank"),

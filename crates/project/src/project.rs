@@ -1,5 +1,5 @@
 use crate::{Design, DesignId, FORMAT, PaperChoice};
-use cornerwise_geometry::{Line, PointId, Saw, Units};
+use cornerwise_geometry::{Limits, Line, PointId, Saw, Units};
 use serde::{Deserialize, Serialize};
 use std::sync::Arc;
 
@@ -25,8 +25,15 @@ pub struct Project {
     /// The saw that the legs go through, where the maker has told it. Without one only what is drawn is judged.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub saw: Option<Saw>,
+    /// The limits that watch-outs are held against.
+    #[serde(default, skip_serializing_if = "is_usual")]
+    pub limits: Limits,
     /// The designs, one leg each, at least one. Shared, so that a project of many designs is cheap to copy.
     pub designs: Vec<Arc<Design>>,
+}
+
+fn is_usual(limits: &Limits) -> bool {
+    *limits == Limits::default()
 }
 
 fn new_project_name() -> String {
@@ -46,6 +53,7 @@ impl Project {
             units: millimetres(),
             paper: PaperChoice::default(),
             saw: None,
+            limits: Limits::default(),
             designs: vec![Arc::new(Design::new(DesignId(1), 'A'))],
         }
     }

@@ -3,6 +3,7 @@
 mod any;
 mod checking;
 mod editing;
+mod fixes;
 mod groups;
 mod handles;
 mod lines;

@@ -136,6 +136,8 @@ fn design() -> BoxedStrategy<Design> {
             first,
             second,
             wood,
+            load: None,
+            accepted: Vec::new(),
         })
         .boxed()
 }

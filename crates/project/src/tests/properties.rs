@@ -1,7 +1,9 @@
 //! Random edits, gestures, undo and redo: the project stays sound, and undoing all the way is exact.
 
 use super::any;
+use crate::Accepted;
 use crate::{BlankSize, DesignId, Edit, Handle, History, LineTool, PointPlace, Project, Stretch, WoodPart};
+use cornerwise_geometry::{Concern, Limits, Load};
 use cornerwise_geometry::{Cut, Length, Line, ParameterValue, Point, PointId, Saw, Shape, ShapeKind};
 use cornerwise_wood::{Layer, Species};
 use proptest::prelude::*;
@@ -44,7 +46,7 @@ fn deed() -> BoxedStrategy<Deed> {
         6 => Just(How::Step), 6 => Just(How::Drag), 2 => Just(How::Commit),
         1 => Just(How::Drop), 2 => Just(How::Undo), 1 => Just(How::Redo)
     ];
-    (how, 0..30_u8, 0..9_usize, any::<bool>(), 0..9_usize, number(), number())
+    (how, 0..31_u8, 0..9_usize, any::<bool>(), 0..9_usize, number(), number())
         .prop_map(|(how, what, design, first, place, x, y)| Deed { how, what, design, first, place, x, y })
         .boxed()
 }
@@ -144,6 +146,31 @@ fn edit(project: &Project, deed: &Deed) -> Edit {
         28 => {
             let told = Saw { tilt_first_deg: x * 4.0, slip: (y * 9.0).into(), ..Saw::default() };
             Edit::SetSaw { saw: (place > 1).then(|| Box::new(told)) }
+        }
+        29 => {
+            let concern = Concern::ALL[place % Concern::ALL.len()];
+            match deed.design % 5 {
+                0 => Edit::SetLoad { design, load: Some(Load { down_n: x * 900.0, ..Load::default() }) },
+                1 => Edit::TakeBack { design, concern },
+                2 => {
+                    let mut limits = Limits::default();
+                    if let Some(limit) = limits.of_mut(concern) {
+                        limit.look = x;
+                    }
+                    Edit::SetLimits { limits: Box::new(limits) }
+                }
+                3 => Edit::Together {
+                    design,
+                    edits: vec![
+                        Edit::AddPoint { design, cut, from_top_mm: x * length },
+                        Edit::CopyCut { design, from: cut },
+                    ],
+                },
+                _ => Edit::Accept {
+                    design,
+                    accepted: Accepted { concern, reason: "it is for show".to_owned(), value: y },
+                },
+            }
         }
         _ => Edit::RenameProject { name: format!("{x}") },
     }

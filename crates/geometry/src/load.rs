@@ -1,0 +1,221 @@
+//! What a leg bears, to compare one shape with another. It certifies nothing: licensed practice and local rules decide.
+//!
+//! The model: the leg is a crooked column, pinned at both ends on the straight line from the middle of its top to the middle
+//! of its foot. It is pressed along that line and pushed sideways; the joint at the end that is held takes the moment of the
+//! push. Sections are those of the leg square to its curve; the strength of the wood is reduced at every place for the slope
+//! of the grain there. Compression and bending are added as shares of their strengths. The factors are the maker's.
+
+use serde::{Deserialize, Serialize};
+use thiserror::Error;
+
+use crate::{Column, ColumnLoad, ColumnStation, End, Survey, bending_left, compression_left};
+
+/// How many stations the column has.
+const STATIONS: usize = 97;
+
+/// A load that a leg is judged by.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+pub struct Load {
+    /// Down on the top, N.
+    pub down_n: f64,
+    /// Sideways, N, whichever way is worst.
+    pub push_n: f64,
+    /// The end whose joint takes the moment of the push: the top of a table's leg, the foot of a post in the ground.
+    pub held: End,
+    /// The share of its short-term strength that wood keeps under a load that stays: about 0.6 for ten years (Wood Handbook,
+    /// ch. 5, from memory).
+    pub duration: f64,
+    /// By how much the loads are multiplied before they are held against the strength. Our own choice: strengths are means
+    /// of clear specimens.
+    pub safety: f64,
+}
+
+/// A figure that no load has.
+#[derive(Clone, Debug, PartialEq, Error)]
+#[error("the load's {what} is {value}: it must be {least} to {most}")]
+pub struct LoadError {
+    /// Which figure.
+    pub what: &'static str,
+    /// What it is.
+    pub value: f64,
+    /// The least it may be.
+    pub least: f64,
+    /// The most it may be.
+    pub most: f64,
+}
+
+/// The published strengths of a wood, means of small clear specimens at 12 % moisture, MPa.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Strengths {
+    /// Modulus of rupture.
+    pub bending_mpa: f64,
+    /// Modulus of elasticity.
+    pub stiffness_mpa: f64,
+    /// Compression along the grain.
+    pub compression_mpa: f64,
+}
+
+/// What a leg bears.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LoadResult {
+    /// The load down at which the worst place uses all that the factors leave of its strength, N, the push being there too.
+    pub bears_n: f64,
+    /// Where that place is, mm from the top.
+    pub worst_mm: f64,
+    /// The load at which the leg would buckle, factors apart, N.
+    pub buckles_n: f64,
+    /// Length over least radius of gyration.
+    pub slenderness: f64,
+    /// (from the top in mm, share of the strength used) under the load that was asked about, factors included; nothing where
+    /// it would buckle.
+    pub used: Vec<[f64; 2]>,
+}
+
+impl Default for Load {
+    fn default() -> Load {
+        Load { down_n: 500.0, push_n: 50.0, held: End::Top, duration: 0.6, safety: 3.0 }
+    }
+}
+
+impl Load {
+    /// Checks that every figure is one that a load has.
+    ///
+    /// # Errors
+    /// [`LoadError`] names the first that is not, NaN included.
+    pub fn check(&self) -> Result<(), LoadError> {
+        let figures = [
+            ("load down, in N,", self.down_n, 1.0, 1e6),
+            ("push, in N,", self.push_n, 0.0, 1e6),
+            ("duration factor", self.duration, 0.05, 1.0),
+            ("safety factor", self.safety, 1.0, 20.0),
+        ];
+        for (what, value, least, most) in figures {
+            if !(least..=most).contains(&value) {
+                return Err(LoadError { what, value, least, most });
+            }
+        }
+        Ok(())
+    }
+
+    /// What the surveyed leg bears, as sawn where a saw is told.
+    pub fn on(&self, survey: &Survey, strengths: &Strengths) -> LoadResult {
+        let column = column(survey, strengths, self.duration);
+        let with = |down_n: f64, plane: usize, sign: f64| {
+            let moment = sign * self.safety * self.push_n * column.length_mm;
+            let moment_nmm = if plane == 0 { [moment, 0.0] } else { [0.0, moment] };
+            ColumnLoad { down_n: self.safety * down_n, moment_nmm, at_foot: self.held == End::Foot }
+        };
+        let ways = [(0, 1.0), (0, -1.0), (1, 1.0), (1, -1.0)];
+        let borne = ways.map(|(plane, sign)| column.bears_n(|down| with(down, plane, sign)));
+        let (bears_n, worst) = borne.into_iter().fold((f64::INFINITY, 0), |a, b| if b.0 < a.0 { b } else { a });
+        let station = |i: usize| survey.leg().length_mm * i as f64 / (STATIONS - 1) as f64;
+        let mut used = vec![0.0_f64; STATIONS];
+        for (plane, sign) in ways {
+            match column.used(&with(self.down_n, plane, sign)) {
+                Some(this) => used.iter_mut().zip(this).for_each(|(most, one)| *most = most.max(one)),
+                None => used.clear(),
+            }
+        }
+        let gyration = column
+            .stations
+            .iter()
+            .flat_map(|at| at.inertia_mm4.map(|inertia| (inertia / at.area_mm2).sqrt()))
+            .fold(f64::INFINITY, f64::min);
+        LoadResult {
+            bears_n,
+            worst_mm: station(worst),
+            buckles_n: column.buckles_n(),
+            slenderness: column.length_mm / gyration,
+            used: used.into_iter().enumerate().map(|(i, used)| [station(i), used]).collect(),
+        }
+    }
+}
+
+fn column(survey: &Survey, strengths: &Strengths, duration: f64) -> Column {
+    let leg = survey.leg();
+    let middle = |s: f64| [leg.width_mm / 2.0 - leg.a(s), leg.depth_mm / 2.0 - leg.b(s)];
+    let (top, foot) = (middle(0.0), middle(leg.length_mm));
+    let stations = (0..STATIONS)
+        .map(|i| {
+            let share = i as f64 / (STATIONS - 1) as f64;
+            let s = leg.length_mm * share;
+            let (here, at) = (middle(s), survey.measure(s));
+            let off_mm = [0, 1].map(|p| here[p] - top[p] - share * (foot[p] - top[p]));
+            // The section square to the curve, taken as a rectangle of both thicknesses.
+            let [across, deep] = at.thickness_mm().map(|mm| mm.max(0.01));
+            let slope = at.drawn.grain_slope;
+            ColumnStation {
+                off_mm,
+                area_mm2: across * deep,
+                inertia_mm4: [deep * across.powi(3) / 12.0, across * deep.powi(3) / 12.0],
+                modulus_mm3: [deep * across.powi(2) / 6.0, across * deep.powi(2) / 6.0],
+                bending_left: bending_left(slope),
+                compression_left: compression_left(slope),
+            }
+        })
+        .collect();
+    let run = [0, 1].map(|p| foot[p] - top[p]);
+    Column {
+        length_mm: leg.length_mm.hypot(run[0].hypot(run[1])),
+        stations,
+        stiffness_mpa: strengths.stiffness_mpa,
+        bending_mpa: duration * strengths.bending_mpa,
+        compression_mpa: duration * strengths.compression_mpa,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{Blank, Leg, Line, Shape};
+
+    const OAK: Strengths = Strengths { bending_mpa: 99.0, stiffness_mpa: 12_500.0, compression_mpa: 46.6 };
+
+    fn bears(shape: Shape, load: Load) -> LoadResult {
+        let line = Line::Shape(shape);
+        let leg = Leg::new(&Blank::square(45.0, 700.0), &line, &line).unwrap();
+        load.on(&Survey::new(&leg, None, 129), &OAK)
+    }
+
+    fn arch(rise: f64) -> Shape {
+        Shape::Arch { rise: rise.into(), crest: 0.5, aside: 0.0.into() }
+    }
+
+    /// A straight leg without a push is pressed only: it bears C∥ · A · duration / safety, unless it buckles first.
+    #[test]
+    fn a_straight_leg_bears_what_its_section_bears() {
+        let load = Load { push_n: 0.0, ..Load::default() };
+        let straight = bears(Shape::Straight { aside: 0.0.into() }, load);
+        let pressed: f64 = 46.6 * 45.0 * 45.0 * 0.6 / 3.0;
+        assert!((straight.bears_n / pressed - 1.0).abs() < 1e-6, "{straight:?}");
+        let euler = std::f64::consts::PI.powi(2) * 12_500.0 * 45.0_f64.powi(4) / 12.0 / (700.0 * 700.0);
+        assert!((straight.buckles_n / euler - 1.0).abs() < 1e-3, "{} {euler}", straight.buckles_n);
+        assert!((straight.slenderness - 700.0 / (45.0 / 12.0_f64.sqrt())).abs() < 1e-6);
+    }
+
+    #[test]
+    fn the_farther_it_wanders_the_less_it_bears_and_the_worst_place_is_the_crest() {
+        let load = Load { push_n: 0.0, ..Load::default() };
+        let borne = [0.0, 6.0, 12.0, 20.0].map(|rise| bears(arch(rise), load).bears_n);
+        assert!(borne.windows(2).all(|pair| pair[1] < 0.8 * pair[0]), "{borne:?}");
+        assert!((bears(arch(12.0), load).worst_mm - 350.0).abs() < 60.0);
+        let pushed = bears(arch(6.0), Load { push_n: 100.0, ..load });
+        assert!(pushed.bears_n < borne[1]);
+        // Alone, a push is worst at the joint that holds the leg.
+        let most = |held: End| {
+            let used = bears(arch(0.0), Load { down_n: 1.0, push_n: 100.0, held, ..load }).used;
+            used.into_iter().fold([0.0; 2], |most, one| if one[1] > most[1] { one } else { most })[0]
+        };
+        assert_eq!([most(End::Top), most(End::Foot)], [0.0, 700.0]);
+    }
+
+    #[test]
+    fn under_what_it_bears_all_of_its_strength_is_used() {
+        let load = Load { down_n: 1.0, ..Load::default() };
+        let at_limit = bears(arch(9.0), Load { down_n: bears(arch(9.0), load).bears_n, ..load });
+        let most = at_limit.used.iter().map(|[_, used]| *used).fold(0.0, f64::max);
+        assert!((most - 1.0).abs() < 1e-6, "{most}");
+        assert_eq!(Load { safety: f64::NAN, ..load }.check().unwrap_err().what, "safety factor");
+    }
+}

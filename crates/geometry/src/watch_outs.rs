@@ -1,0 +1,317 @@
+//! Watch-outs: what about a leg a maker should look at before it is sawn.
+//!
+//! Each is a pure function from the surveyed leg to a place, a figure, the limit it is held against and a verdict in plain
+//! words. A limit from common practice says so, and every limit that is ours can be set by the maker.
+
+mod bend;
+mod blank_on_saw;
+mod core;
+mod edge;
+mod foot;
+mod kerf_loss;
+mod leaves;
+mod limits;
+mod line_breaks;
+mod overload;
+mod short_grain;
+mod step;
+mod stops_inside;
+mod thickness;
+mod thin_wood;
+mod wander;
+
+use serde::{Deserialize, Serialize};
+
+use crate::survey::{Survey, Surveyed};
+use crate::{Cut, Units};
+
+pub use limits::{Limit, Limits, LimitsError};
+
+/// What a watch-out is about.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub enum Concern {
+    /// A cut leaves the blank through a face.
+    LeavesBlank,
+    /// The straight column of unbroken grain.
+    Core,
+    /// Thickness square to the curve.
+    Thickness,
+    /// The thinnest wood of a piece.
+    ThinWood,
+    /// Sides that meet at a sharp edge.
+    EdgeAngle,
+    /// Fibres that run out of the sides.
+    ShortGrain,
+    /// Bends that the blade does not go round.
+    Bend,
+    /// A bend tighter than half the kerf.
+    LineBreaks,
+    /// A pass that stops inside the wood and is backed out.
+    StopsInside,
+    /// The blank on the saw: height and throat.
+    BlankOnSaw,
+    /// Steps at the seams from a table out of true and from slip.
+    SeamStep,
+    /// Wood lost to kerf and sanding.
+    KerfLoss,
+    /// How far the foot stands from below the top.
+    FootOffset,
+    /// How far the middle wanders from the straight line between top and foot.
+    Wander,
+    /// The load asked about.
+    Overload,
+}
+
+/// How much a watch-out weighs.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+pub enum Weight {
+    /// Have a look: near a limit, or something to know at the saw.
+    Look,
+    /// Watch out: beyond a limit.
+    WatchOut,
+}
+
+/// What a figure of a watch-out is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Quantity {
+    /// A length, mm.
+    Mm,
+    /// An angle, degrees.
+    Degrees,
+    /// A share of something, 0 to 1 and beyond.
+    Share,
+    /// So many times.
+    Times,
+}
+
+/// One watch-out.
+#[derive(Clone, Debug, PartialEq)]
+pub struct WatchOut {
+    /// What it is about.
+    pub concern: Concern,
+    /// How much it weighs.
+    pub weight: Weight,
+    /// The cut it comes from, where it comes from one.
+    pub cut: Option<Cut>,
+    /// Where it is worst, mm from the top.
+    pub at_mm: f64,
+    /// Where it begins.
+    pub from_mm: f64,
+    /// Where it ends.
+    pub to_mm: f64,
+    /// The figure at its worst.
+    pub value: f64,
+    /// The limit it is beyond: that of its weight.
+    pub limit: f64,
+    /// What figure and limit are.
+    pub quantity: Quantity,
+    /// In plain words, lengths in the maker's units.
+    pub verdict: String,
+}
+
+impl Concern {
+    /// All of them, those a leg is judged by first.
+    pub const ALL: [Concern; 15] = [
+        Concern::LeavesBlank,
+        Concern::Core,
+        Concern::Thickness,
+        Concern::Overload,
+        Concern::ThinWood,
+        Concern::LineBreaks,
+        Concern::Bend,
+        Concern::EdgeAngle,
+        Concern::ShortGrain,
+        Concern::SeamStep,
+        Concern::KerfLoss,
+        Concern::BlankOnSaw,
+        Concern::StopsInside,
+        Concern::Wander,
+        Concern::FootOffset,
+    ];
+
+    /// A few words for a list.
+    pub fn title(self) -> &'static str {
+        match self {
+            Concern::LeavesBlank => "The cut leaves the blank",
+            Concern::Core => "Little straight grain",
+            Concern::Thickness => "Thin across the curve",
+            Concern::ThinWood => "Thin wood in a piece",
+            Concern::EdgeAngle => "Sharp edge",
+            Concern::ShortGrain => "Short grain",
+            Concern::Bend => "Bend too tight for the blade",
+            Concern::LineBreaks => "Bend tighter than the kerf",
+            Concern::StopsInside => "The saw stops inside",
+            Concern::BlankOnSaw => "Blank against saw",
+            Concern::SeamStep => "Step at the seams",
+            Concern::KerfLoss => "Wood lost to the kerf",
+            Concern::FootOffset => "Foot aside from the top",
+            Concern::Wander => "Middle far from the line of load",
+            Concern::Overload => "More load than it bears",
+        }
+    }
+
+    /// Where its limit comes from.
+    pub fn source(self) -> &'static str {
+        match self {
+            Concern::LeavesBlank => "entering or leaving through a face weakens the leg: common practice, no source",
+            Concern::Core => "our own choice: a leg is judged by its core first",
+            Concern::Thickness => "our own choice: two thirds of the blank at a slope of 48 degrees",
+            Concern::ThinWood => "common practice, no source",
+            Concern::EdgeAngle => "edges sharper than this chip: our own choice by eye",
+            Concern::ShortGrain => {
+                "Wood Handbook (FPL-GTR-190), Table 5-12 and Hankinson's formula; how much must be left is our own choice"
+            }
+            Concern::Bend => "the blade's published radius, and w² / (8 (kerf - body)) - body / 2, derived",
+            Concern::LineBreaks => "half the kerf: geometry",
+            Concern::StopsInside => {
+                "stop the saw before backing out of any cut over 2 in: a school's sheet on band sawing"
+            }
+            Concern::BlankOnSaw => {
+                "the saw's own height and throat; guides 6 mm (1/4 in) above the work: school sheets"
+            }
+            Concern::SeamStep => "a blade half a degree out shows as a step: common practice, no source",
+            Concern::KerfLoss => "our own choice",
+            Concern::FootOffset => "our own choice: the foot stands clear of what is below the top",
+            Concern::Wander => "geometry: at half the blank the line of load comes out of the wood",
+            Concern::Overload => {
+                "the load and the factors you set; published strengths of clear wood. It certifies nothing"
+            }
+        }
+    }
+
+    /// Whether a smaller figure is the worse one.
+    pub fn less_is_worse(self) -> bool {
+        match self {
+            Concern::Core
+            | Concern::Thickness
+            | Concern::ThinWood
+            | Concern::EdgeAngle
+            | Concern::ShortGrain
+            | Concern::Bend
+            | Concern::LineBreaks
+            | Concern::BlankOnSaw
+            | Concern::KerfLoss
+            | Concern::Overload => true,
+            Concern::LeavesBlank | Concern::StopsInside | Concern::SeamStep | Concern::FootOffset | Concern::Wander => {
+                false
+            }
+        }
+    }
+
+    /// Whether one figure is worse than another.
+    pub fn worse(self, value: f64, than: f64) -> bool {
+        if self.less_is_worse() { value < than } else { value > than }
+    }
+
+    /// This watch-out about a surveyed leg; none where the leg is sound in it.
+    pub fn check(self, survey: &Survey, limits: &Limits, units: Units) -> Option<WatchOut> {
+        match self {
+            Concern::LeavesBlank => leaves::check(survey, units),
+            Concern::Core => core::check(survey, limits, units),
+            Concern::Thickness => thickness::check(survey, limits, units),
+            Concern::ThinWood => thin_wood::check(survey, limits, units),
+            Concern::EdgeAngle => edge::check(survey, limits),
+            Concern::ShortGrain => short_grain::check(survey, limits, units),
+            Concern::Bend => bend::check(survey, units),
+            Concern::LineBreaks => line_breaks::check(survey, units),
+            Concern::StopsInside => stops_inside::check(survey, limits, units),
+            Concern::BlankOnSaw => blank_on_saw::check(survey, units),
+            Concern::SeamStep => step::check(survey, limits, units),
+            Concern::KerfLoss => kerf_loss::check(survey, limits, units),
+            Concern::FootOffset => foot::check(survey, limits, units),
+            Concern::Wander => wander::check(survey, limits, units),
+            Concern::Overload => overload::check(survey, limits),
+        }
+    }
+
+    /// Its figure at every surveyed station, from the top; none where it has no figure along the leg, or none without a saw.
+    pub fn along(self, survey: &Survey) -> Option<Vec<[f64; 2]>> {
+        let each = |value: &dyn Fn(&Surveyed) -> f64| {
+            Some(survey.stations().iter().map(|at| [at.drawn.s_mm, value(at)]).collect::<Vec<_>>())
+        };
+        match self {
+            Concern::Thickness => each(&|at| thickness::value(at, survey)),
+            Concern::ThinWood => each(&|at| thin_wood::value(at, survey)),
+            Concern::EdgeAngle => each(&|at| at.drawn.edge_angle_deg),
+            Concern::ShortGrain => each(&|at| short_grain::value(at)),
+            Concern::SeamStep if survey.saw().is_some() => each(&|at| step::value(at)),
+            Concern::KerfLoss if survey.saw().is_some() => each(&|at| kerf_loss::value(at, survey)),
+            Concern::Wander => each(&|at| wander::value(at.drawn.s_mm, survey)),
+            _ => None,
+        }
+    }
+}
+
+impl Quantity {
+    /// A figure with its unit, in the maker's units.
+    pub fn show(self, units: Units, value: f64) -> String {
+        match self {
+            Quantity::Mm => units.show_with_unit(value),
+            Quantity::Degrees => format!("{value:.1}°"),
+            Quantity::Share => format!("{:.0} %", 100.0 * value),
+            Quantity::Times => format!("{value:.1} times"),
+        }
+    }
+}
+
+/// Everything about a leg that a maker should look at, the worst first.
+pub fn watch_outs(survey: &Survey, limits: &Limits, units: Units) -> Vec<WatchOut> {
+    let mut found: Vec<WatchOut> =
+        Concern::ALL.iter().filter_map(|concern| concern.check(survey, limits, units)).collect();
+    // Those a leg is judged by stand first among equals.
+    found.sort_by_key(|one| std::cmp::Reverse(one.weight));
+    found
+}
+
+/// The worst station, and the stretch round it that is beyond a limit.
+struct Worst {
+    at_mm: f64,
+    from_mm: f64,
+    to_mm: f64,
+    value: f64,
+}
+
+/// Where a figure is worst, if it is beyond `limit` there.
+fn worst(survey: &Survey, concern: Concern, limit: f64, value: impl Fn(&Surveyed) -> f64) -> Option<Worst> {
+    let stations = survey.stations();
+    let mut most: Option<(usize, f64)> = None;
+    for (i, at) in stations.iter().enumerate() {
+        let here = value(at);
+        if concern.worse(here, limit) && most.is_none_or(|(_, most)| concern.worse(here, most)) {
+            most = Some((i, here));
+        }
+    }
+    let (i, found) = most?;
+    let beyond = |at: &&Surveyed| concern.worse(value(at), limit);
+    let from = stations[..=i].iter().rev().take_while(beyond).last()?;
+    let to = stations[i..].iter().take_while(beyond).last()?;
+    Some(Worst { at_mm: stations[i].drawn.s_mm, from_mm: from.drawn.s_mm, to_mm: to.drawn.s_mm, value: found })
+}
+
+/// How much a figure weighs against a limit, and the limit it is beyond; nothing where it is within both.
+fn weighed(concern: Concern, value: f64, limit: Limit) -> Option<(Weight, f64)> {
+    if concern.worse(value, limit.watch) {
+        Some((Weight::WatchOut, limit.watch))
+    } else if concern.worse(value, limit.look) {
+        Some((Weight::Look, limit.look))
+    } else {
+        None
+    }
+}
+
+/// A watch-out from where it is worst.
+fn found(
+    concern: Concern,
+    worst: &Worst,
+    limit: Limit,
+    quantity: Quantity,
+    cut: Option<Cut>,
+    verdict: String,
+) -> Option<WatchOut> {
+    let (weight, limit) = weighed(concern, worst.value, limit)?;
+    let &Worst { at_mm, from_mm, to_mm, value } = worst;
+    Some(WatchOut { concern, weight, cut, at_mm, from_mm, to_mm, value, limit, quantity, verdict })
+}
+
+#[cfg(test)]
+mod tests;

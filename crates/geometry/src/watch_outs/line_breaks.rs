@@ -1,0 +1,21 @@
+//! A bend tighter than half the kerf: the inner side of the slot has no bend left, and the saw takes more than is drawn.
+
+use super::{Concern, Limit, Quantity, WatchOut, Worst, found};
+use crate::{Cut, Survey, Units};
+
+pub(super) fn check(survey: &Survey, units: Units) -> Option<WatchOut> {
+    let (saw, sawn) = (survey.saw()?, survey.sawn()?);
+    let broken = |cut: Cut| sawn.broken(cut).into_iter().next().map(|bend| (cut, bend));
+    let (cut, bend) = Cut::ALL.into_iter().filter_map(broken).min_by(|a, b| a.1.radius_mm.total_cmp(&b.1.radius_mm))?;
+    let taken = saw.blade.kerf.mm() / 2.0 + saw.sanding.mm();
+    let verdict = format!(
+        "The {cut} bends to a radius of {}, tighter than what is taken on either side of the line, {}: inside the bend \
+         nothing is left of the curve.",
+        units.show_with_unit(bend.radius_mm),
+        units.show_with_unit(taken)
+    );
+    let worst = Worst { at_mm: bend.s_mm, from_mm: bend.s_mm, to_mm: bend.s_mm, value: bend.radius_mm };
+    // A hair above, so that a bend of exactly that radius is told too.
+    let limit = taken * (1.0 + 1e-9);
+    found(Concern::LineBreaks, &worst, Limit { look: limit, watch: limit }, Quantity::Mm, Some(cut), verdict)
+}
