@@ -302,8 +302,7 @@ fn sound_legs_raise_nothing_above_have_a_look() {
 #[test]
 fn limits_are_checked_and_can_be_set() {
     assert_eq!(Limits::default().check(), Ok(()));
-    let mut limits = Limits::default();
-    limits.edge_deg = Limit { look: 50.0, watch: 60.0 };
+    let mut limits = Limits { edge_deg: Limit { look: 50.0, watch: 60.0 }, ..Limits::default() };
     assert_eq!(limits.check().unwrap_err().concern, "Sharp edge", "the second is not the worse one");
     limits.edge_deg = Limit { look: f64::NAN, watch: 30.0 };
     assert!(limits.check().is_err());
