@@ -168,7 +168,7 @@ impl Studio {
                     design: &design,
                     leg: &leg,
                     revision: self.history.revision(),
-                    moving: self.gesture.is_some(),
+                    moving: self.gesture.is_some() || self.history.is_dragging(),
                 };
                 let held = self.gesture.as_ref().filter(|held| held.is_drag());
                 self.shape.show(ui, &scene, &mut self.view, &mut self.derived, held, asks);

@@ -35,6 +35,13 @@ impl Scene<'_> {
 pub enum Ask {
     /// A change to the project. One that needs points turns a live shape into points first.
     Edit(Edit),
+    /// What a drag under way has come to: in place of what it had come to before.
+    Drag(Edit),
+    /// A drag is over.
+    DragEnds {
+        /// Whether what it came to is kept as one change.
+        keep: bool,
+    },
     /// A command.
     Command(Command),
     /// Go to where so many of the history's changes are done.
@@ -66,9 +73,14 @@ impl Ask {
         match self {
             Ask::Command(command) => command.settles_fields(),
             Ask::GoTo(_) | Ask::Demo(_) | Ask::OpenFile(_) | Ask::Chosen(..) | Ask::SaveAndLeave => true,
-            Ask::Edit(_) | Ask::LeaveAnyway | Ask::Stay | Ask::Dismiss | Ask::TypedPath(_) | Ask::CancelTypedPath => {
-                false
-            }
+            Ask::Edit(_)
+            | Ask::Drag(_)
+            | Ask::DragEnds { .. }
+            | Ask::LeaveAnyway
+            | Ask::Stay
+            | Ask::Dismiss
+            | Ask::TypedPath(_)
+            | Ask::CancelTypedPath => false,
         }
     }
 }

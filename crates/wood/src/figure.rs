@@ -34,7 +34,13 @@ pub struct Figure {
 enum Kind {
     Layers(LayerFigure),
     Blocks(BlockFigure),
-    Timber { rings: Rings, species: Species, shade: Shade },
+    Timber {
+        rings: Rings,
+        species: Species,
+        shade: Shade,
+        /// Where the sapwood begins, mm from the pith.
+        sapwood_mm: Option<f64>,
+    },
 }
 
 /// How a surface cuts through a figure.
@@ -84,9 +90,12 @@ impl Figure {
         let kind = match wood {
             Wood::Layers(layers) => Kind::Layers(LayerFigure::new(layers)),
             Wood::Blocks(blocks) => Kind::Blocks(BlockFigure::new(blocks)),
-            Wood::Timber(timber) => {
-                Kind::Timber { rings: Rings::new(timber), species: timber.species, shade: Shade::new(timber.species) }
-            }
+            Wood::Timber(timber) => Kind::Timber {
+                rings: Rings::new(timber),
+                species: timber.species,
+                shade: Shade::new(timber.species).with_late_share(timber.late_share),
+                sapwood_mm: timber.sapwood_from.as_ref().map(|mm| mm.mm()),
+            },
         };
         Figure { kind }
     }
@@ -106,7 +115,8 @@ impl Figure {
         let square = |v: [f64; 3]| (v[axis] * v[axis]) as f32;
         let (along, turned, normal) = match &self.kind {
             Kind::Layers(layers) => (layers.along(), layers.across(), layers.normal()),
-            Kind::Blocks(_) | Kind::Timber { .. } => ([0.0, 0.0, 1.0], [0.0; 3], [0.0; 3]),
+            Kind::Blocks(_) => ([0.0, 0.0, 1.0], [0.0; 3], [0.0; 3]),
+            Kind::Timber { rings, .. } => (rings.along(), [0.0; 3], [0.0; 3]),
         };
         View { inside, axis, end: square(along), end_turned: square(turned), glue: 1.0 - square(normal) }
     }
@@ -131,8 +141,9 @@ impl Figure {
         match &self.kind {
             Kind::Layers(layers) => layers.at(view, p, steps),
             Kind::Blocks(blocks) => blocks.at(view, p, steps),
-            Kind::Timber { rings, species, shade } => {
-                let even = rings.out_mm(p) * rings.per_mm() + level.moved + rings.wobble_at(p);
+            Kind::Timber { rings, species, shade, sapwood_mm } => {
+                let out_mm = rings.out_mm(p);
+                let even = out_mm * rings.per_mm() + level.moved + rings.wobble_at(p);
                 let ring = rings.ring(even);
                 let [x, y] = if rings.is_straight() { [p.x, p.y] } else { rings.fibre(p).0 };
                 let fibre = Fibre {
@@ -142,11 +153,13 @@ impl Figure {
                     pores_show: steps.pores_show,
                     end: view.end,
                 };
-                // How fast rings go by from texel to texel, wobble left out.
-                let gradient = rings.gradient(p);
+                // How fast rings go by from texel to texel, drift and wobble left out.
+                let gradient = rings.flow(p, out_mm);
                 let texel = (dot(gradient, steps.column).abs() + dot(gradient, steps.row).abs()) / ring.width;
                 let texel = texel as f32;
-                let colour = shade.of_ring(&fibre, &level.weave, ring.share as f32, texel);
+                // The edge of the sapwood is soft.
+                let sap = sapwood_mm.map_or(0.0, |from| ((out_mm - from) * 0.5 + 0.5).clamp(0.0, 1.0) as f32);
+                let colour = shade.of_ring(&fibre, &level.weave, [ring.share as f32, texel, sap]);
                 Grain { species: *species, line: ring.ring, colour: bytes(colour) }
             }
         }

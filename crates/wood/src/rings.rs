@@ -115,6 +115,22 @@ impl Rings {
         [ux + waver[0], uy + waver[1], along + waver[2]]
     }
 
+    /// How fast rings go by without drift and wobble, along x, y and s, mean rings per mm, `out_mm` from the pith.
+    #[inline]
+    pub fn flow(&self, p: BlankPoint, out_mm: f64) -> [f64; 3] {
+        let [px, py] = self.pith_at(p.s);
+        let scale = self.per_mm / out_mm.max(1e-9);
+        let [x, y] = [(p.x - px) * scale, (p.y - py) * scale];
+        [x, y, -self.taper * self.per_mm - x * self.lean[0] - y * self.lean[1]]
+    }
+
+    /// The direction of the pith, a unit vector (x, y, s): that of the fibres but for the rings' taper.
+    pub fn along(&self) -> [f64; 3] {
+        let [x, y] = self.lean;
+        let length = (x * x + y * y + 1.0).sqrt();
+        [x / length, y / length, 1.0 / length]
+    }
+
     /// Where the fibre through a point runs at the top, as (x, y), and its slopes toward the foot.
     pub fn fibre(&self, p: BlankPoint) -> ([f64; 2], [f64; 2]) {
         let [px, py] = self.pith_at(p.s);

@@ -26,6 +26,9 @@ const END_WARM: [f32; 3] = [1.03, 1.0, 0.93];
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Shade {
     early: [f32; 3],
+    sap: [f32; 3],
+    /// The share of a ring that is late wood, where the timber says so.
+    late_share: Option<f32>,
     /// From early to late.
     to_late: [f32; 3],
     rings: f32,
@@ -52,6 +55,8 @@ impl Shade {
         let (early, late) = (row.early.map(f32::from), row.late.map(f32::from));
         Shade {
             early,
+            sap: row.sap.map(f32::from),
+            late_share: None,
             to_late: [0, 1, 2].map(|i| late[i] - early[i]),
             rings: row.rings,
             line: row.line,
@@ -62,16 +67,28 @@ impl Shade {
         }
     }
 
+    /// The same with this share of every ring late wood.
+    pub fn with_late_share(self, late_share: Option<f64>) -> Shade {
+        Shade { late_share: late_share.map(|share| (share as f32).clamp(0.05, 0.95)), ..self }
+    }
+
     /// Timber: `share` of the way through a ring, averaged over `texel` shares of a ring. `weave` is that of the
-    /// fibre's place along.
+    /// fibre's place along; `sap` is 0 in heartwood and 1 in sapwood.
     #[inline]
-    pub fn of_ring(&self, fibre: &Fibre, weave: &Weave, share: f32, texel: f32) -> [f32; 3] {
+    pub fn of_ring(&self, fibre: &Fibre, weave: &Weave, [share, texel, sap]: [f32; 3]) -> [f32; 3] {
         let late = self.ring_mean(share, texel);
         let rest = 0.35 * (1.0 - self.rings);
         let t = rest + self.rings * late + 0.55 * self.streaks * weave.streak(fibre.across, fibre.through);
         // In a texel wider than a ring, early wood is everywhere.
         let early = (1.6 - 4.0 * share).clamp(texel.min(0.3), 1.0);
-        self.colour(fibre, t, 1.0 - self.porous_rings * (1.0 - early), 1.0)
+        let pores = 1.0 - self.porous_rings * (1.0 - early);
+        if sap == 0.0 {
+            return self.colour(fibre, t, pores, 1.0);
+        }
+        // Sapwood has the rings of heartwood in a lighter, more even colour.
+        let base = [0, 1, 2].map(|i| self.early[i] + sap * (self.sap[i] - self.early[i]));
+        Shade { early: base, to_late: self.to_late.map(|v| v * (1.0 - 0.35 * sap)), ..*self }
+            .colour(fibre, t, pores, 1.0)
     }
 
     /// A layer: no rings, boards that differ a little from one another.
@@ -125,6 +142,10 @@ impl Shade {
 
     /// Late wood rises through the ring and ends at a sharp line.
     fn ring(&self, share: f32) -> f32 {
+        if let Some(late) = self.late_share {
+            let t = ((share - (1.0 - late)) / late).max(0.0);
+            return t * (2.0 - t);
+        }
         let s2 = share * share;
         let s4 = s2 * s2;
         (1.0 - self.line) * s2 * share + self.line * s4 * s4 * s4
@@ -135,6 +156,10 @@ impl Shade {
     fn ring_sum(&self, shares: f32) -> f32 {
         let whole = f32::from(u8::from(shares >= 1.0)) - f32::from(u8::from(shares < 0.0));
         let share = shares - whole;
+        if let Some(late) = self.late_share {
+            let t = ((share - (1.0 - late)) / late).max(0.0);
+            return late * (whole * (2.0 / 3.0) + t * t - t * t * t / 3.0);
+        }
         let (gradual, sharp) = ((1.0 - self.line) / 4.0, self.line / 13.0);
         let s2 = share * share;
         let s4 = s2 * s2;
@@ -150,12 +175,15 @@ mod tests {
     fn a_texel_over_part_of_a_ring_gets_the_mean_of_its_points() {
         for species in Species::ALL {
             let shade = Shade::new(species);
-            for (share, texel) in [(0.5, 0.2), (0.98, 0.3), (0.02, 0.3), (0.4, 0.9), (0.7, 1.0)] {
-                let n = 20_000;
-                let points = (0..n).map(|i| share + texel * ((i as f32 + 0.5) / n as f32 - 0.5));
-                let mean = points.map(|v| f64::from(shade.ring(v - v.floor()))).sum::<f64>() / f64::from(n);
-                let got = f64::from(shade.ring_mean(share, texel));
-                assert!((got - mean).abs() < 1e-3, "{species} {share} {texel}: {got} {mean}");
+            for late in [None, Some(0.3)] {
+                let shade = shade.with_late_share(late);
+                for (share, texel) in [(0.5, 0.2), (0.98, 0.3), (0.02, 0.3), (0.4, 0.9), (0.7, 1.0)] {
+                    let n = 20_000;
+                    let points = (0..n).map(|i| share + texel * ((i as f32 + 0.5) / n as f32 - 0.5));
+                    let mean = points.map(|v| f64::from(shade.ring(v - v.floor()))).sum::<f64>() / f64::from(n);
+                    let got = f64::from(shade.ring_mean(share, texel));
+                    assert!((got - mean).abs() < 1e-3, "{species} {share} {texel}: {got} {mean}");
+                }
             }
         }
     }
@@ -169,7 +197,7 @@ mod tests {
                 let long = Fibre { across: at, through: 1.3 * at, along: 3.0, pores_show: 1.0, end: 0.0 };
                 let end = Fibre { end: 1.0, ..long };
                 let sum = |c: [f32; 3]| c.iter().sum::<f32>();
-                let ring = |fibre| sum(shade.of_ring(fibre, &Weave::new(3.0), 0.3, 0.1));
+                let ring = |fibre| sum(shade.of_ring(fibre, &Weave::new(3.0), [0.3, 0.1, 0.0]));
                 assert!(ring(&end) < 0.95 * ring(&long), "{species}");
                 assert!(sum(shade.of_layer(&end, 3)) < 0.95 * sum(shade.of_layer(&long, 3)), "{species}");
             }

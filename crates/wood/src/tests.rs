@@ -5,6 +5,7 @@ mod layered_seams;
 mod painting;
 mod pure;
 mod ring_seams;
+mod timber_look;
 
 use cornerwise_geometry::{Blank, Leg, Length, Line, Shape};
 

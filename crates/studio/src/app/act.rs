@@ -72,6 +72,14 @@ impl Studio {
             Ask::OpenFile(path) => self.leave_for(ctx, Leaving::Open(path)),
             Ask::Chosen(job, path) => self.do_job(ctx, job, &path),
             Ask::Edit(edit) => self.edit_and_choose(&edit),
+            Ask::Drag(edit) => {
+                let done = self.history.replace_drag(&edit);
+                self.tell(done);
+            }
+            Ask::DragEnds { keep: true } => {
+                self.history.commit_drag();
+            }
+            Ask::DragEnds { keep: false } => self.history.drop_drag(),
             Ask::Command(command) => self.command(ctx, command),
             Ask::GoTo(step) => {
                 self.gesture = None;

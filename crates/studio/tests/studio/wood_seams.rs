@@ -69,3 +69,34 @@ fn a_click_gives_a_block_another_wood() {
     assert_eq!(blocks.columns[0].blocks[0].species, Species::Cherry);
     assert_eq!(bench.state().history().undo_label(), Some("Change block 1 of column 1"));
 }
+
+#[test]
+fn the_pith_is_dragged_on_the_end_view_as_one_change_and_esc_drops_it() {
+    let timber = cornerwise_wood::Timber::new(Species::Oak, 25.0.into(), 40.0.into(), 3.0.into());
+    let mut bench = studio(of(Wood::Timber(timber)));
+    bench.set_size(egui::vec2(1280.0, 1500.0));
+    bench.run();
+    let pith = |bench: &Bench| match &bench.state().project().designs[0].wood {
+        Wood::Timber(timber) => [timber.pith_x.mm(), timber.pith_y.mm()],
+        _ => unreachable!("timber"),
+    };
+    let grip = bench.get_by_label("pith").rect().center();
+    crate::bench::press(&mut bench, grip);
+    crate::bench::drag(&mut bench, grip, egui::vec2(20.0, -30.0), 4, |_| {});
+    crate::bench::release(&mut bench, grip + egui::vec2(20.0, -30.0));
+    bench.run();
+    let [x, y] = pith(&bench);
+    assert!(x > 27.0 && y < 37.0 && ((x - 25.0) / (40.0 - y) - 20.0 / 30.0).abs() < 0.03, "{x} {y}");
+    assert_eq!(bench.state().history().undo_label(), Some("Move the pith"));
+    bench.key_press_modifiers(egui::Modifiers::COMMAND, Key::Z);
+    bench.run();
+    assert_eq!(pith(&bench), [25.0, 40.0]);
+    let grip = bench.get_by_label("pith").rect().center();
+    crate::bench::press(&mut bench, grip);
+    crate::bench::drag(&mut bench, grip, egui::vec2(20.0, -30.0), 4, |_| {});
+    bench.key_press(Key::Escape);
+    bench.step();
+    crate::bench::release(&mut bench, grip);
+    bench.run();
+    assert_eq!(pith(&bench), [25.0, 40.0]);
+}

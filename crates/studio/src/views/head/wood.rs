@@ -2,7 +2,7 @@
 
 use cornerwise_geometry::Length;
 use cornerwise_project::{Edit, WoodPart};
-use cornerwise_wood::{BlockPreset, Layer, Layers, SeamFit, Species, Timber, Wood};
+use cornerwise_wood::{BlockPreset, Layer, LayerGrain, LayerOrder, Layers, SeamFit, Species, Timber, Wood};
 use egui::{Button, Color32, ComboBox, Id, Sense, Stroke, StrokeKind, Ui, vec2};
 
 use super::{allowed, field, heading, row};
@@ -11,6 +11,7 @@ use crate::scene::{Ask, Scene};
 use crate::tokens::Tokens;
 
 mod blocks;
+mod timber;
 
 pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
     heading(ui, "Wood");
@@ -31,7 +32,7 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
         }
     });
     match wood {
-        Wood::Timber(timber) => show_timber(ui, scene, timber, asks),
+        Wood::Timber(timber) => timber::show(ui, scene, timber, asks),
         Wood::Layers(layers) => show_layers(ui, scene, layers, asks),
         Wood::Blocks(blocks) => blocks::show(ui, scene, blocks, asks),
     }
@@ -98,30 +99,6 @@ fn part_allowed(scene: &Scene<'_>, part: WoodPart) -> Result<(), String> {
     allowed(scene, &Edit::SetWoodPart { design: scene.design.id, part })
 }
 
-fn show_timber(ui: &mut Ui, scene: &Scene<'_>, timber: &Timber, asks: &mut Vec<Ask>) {
-    if let Some(species) = species_choice(ui, "timber", timber.species, 146.0) {
-        ask(scene, asks, WoodPart::Species(species));
-    }
-    row(ui, |ui| {
-        let pith = |x: &Length, y: &Length| WoodPart::Pith { x: x.clone(), y: y.clone() };
-        let (x, y) = (&timber.pith_x, &timber.pith_y);
-        let units = scene.units();
-        let new_x = field(scene, "Pith across", "timber", 3).length(ui, x, units, |x| part_allowed(scene, pith(x, y)));
-        let new_y = field(scene, "Pith deep", "timber", 3).length(ui, y, units, |y| part_allowed(scene, pith(x, y)));
-        let rings = field(scene, "Ring width", "timber", 3)
-            .length(ui, &timber.ring_width, units, |width| part_allowed(scene, WoodPart::RingWidth(width.clone())));
-        if let Some(x) = new_x {
-            ask(scene, asks, pith(&x, y));
-        }
-        if let Some(y) = new_y {
-            ask(scene, asks, pith(x, &y));
-        }
-        if let Some(width) = rings {
-            ask(scene, asks, WoodPart::RingWidth(width));
-        }
-    });
-}
-
 fn show_layers(ui: &mut Ui, scene: &Scene<'_>, layers: &Layers, asks: &mut Vec<Ask>) {
     row(ui, |ui| {
         for (caption, value, part) in [
@@ -140,6 +117,33 @@ fn show_layers(ui: &mut Ui, scene: &Scene<'_>, layers: &Layers, asks: &mut Vec<A
     });
     for (index, layer) in layers.layers.iter().enumerate() {
         row(ui, |ui| show_layer(ui, scene, layers, index, layer, asks));
+    }
+    row(ui, |ui| {
+        let edit = |layers: Layers| Ask::Edit(Edit::SetWood { design: scene.design.id, wood: Wood::Layers(layers) });
+        let mut mirrored = layers.order == LayerOrder::Mirrored;
+        if ui
+            .checkbox(&mut mirrored, "There and back")
+            .on_hover_text("The list runs back after its last layer")
+            .changed()
+        {
+            let order = if mirrored { LayerOrder::Mirrored } else { LayerOrder::Repeated };
+            asks.push(edit(Layers { order, ..layers.clone() }));
+        }
+        let mut alternating = layers.grain == LayerGrain::Alternating;
+        let choice = ui.checkbox(&mut alternating, "Grain by turns");
+        if choice.on_hover_text("Fibres along and across by turns, as in plywood").changed() {
+            let grain = if alternating { LayerGrain::Alternating } else { LayerGrain::Along };
+            asks.push(edit(Layers { grain, ..layers.clone() }));
+        }
+    });
+    if ui
+        .button("Plywood")
+        .on_hover_text("Replaces the layers by thin veneers whose grain runs along and across by turns")
+        .clicked()
+    {
+        let species = layers.layers.first().map_or(Species::Birch, |layer| layer.species);
+        let wood = Wood::Layers(Layers::plywood(species, Length::from_mm(1.5)));
+        asks.push(Ask::Edit(Edit::SetWood { design: scene.design.id, wood }));
     }
     if ui.button("Add layer").clicked() {
         let last = layers.layers.len().checked_sub(2).and_then(|i| layers.layers.get(i)).or(layers.layers.last());

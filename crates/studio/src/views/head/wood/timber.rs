@@ -1,0 +1,227 @@
+//! Timber: its rings, and the end of the blank with the pith in it or beside it, to be dragged.
+
+use cornerwise_geometry::{Face, Length};
+use cornerwise_project::{Edit, WoodPart};
+use cornerwise_wood::{SAWN_LIMITS_DEG, Sawn, Timber, Wood};
+use egui::{
+    Color32, Id, Key, Pos2, Rect, Response, RichText, Role, Sense, Stroke, StrokeKind, Ui, Vec2, WidgetInfo, vec2,
+};
+
+use super::{ask, part_allowed, species_choice};
+use crate::scene::{Ask, Scene};
+use crate::tokens::{self, Tokens};
+use crate::views::head::{ROOM, allowed, field, row};
+
+/// How large the end view is, points.
+const END_PX: f32 = 150.0;
+/// The least that the end view shows beyond the blank, as a share of its size.
+const BESIDE: f64 = 0.25;
+
+pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, timber: &Timber, asks: &mut Vec<Ask>) {
+    if let Some(species) = species_choice(ui, "timber", timber.species, 146.0) {
+        ask(scene, asks, WoodPart::Species(species));
+    }
+    row(ui, |ui| {
+        let pith = |x: &Length, y: &Length| WoodPart::Pith { x: x.clone(), y: y.clone() };
+        let (x, y) = (&timber.pith_x, &timber.pith_y);
+        let units = scene.units();
+        let new_x = field(scene, "Pith across", "timber", 3).length(ui, x, units, |x| part_allowed(scene, pith(x, y)));
+        let new_y = field(scene, "Pith deep", "timber", 3).length(ui, y, units, |y| part_allowed(scene, pith(x, y)));
+        let rings = field(scene, "Ring width", "timber", 3)
+            .length(ui, &timber.ring_width, units, |width| part_allowed(scene, WoodPart::RingWidth(width.clone())));
+        if let Some(x) = new_x {
+            ask(scene, asks, pith(&x, y));
+        }
+        if let Some(y) = new_y {
+            ask(scene, asks, pith(x, &y));
+        }
+        if let Some(width) = rings {
+            ask(scene, asks, WoodPart::RingWidth(width));
+        }
+    });
+    end_view(ui, scene, timber, asks);
+    shares(ui, scene, timber, asks);
+}
+
+/// What makes rings less regular, and where the sapwood begins.
+fn shares(ui: &mut Ui, scene: &Scene<'_>, timber: &Timber, asks: &mut Vec<Ask>) {
+    type Put = fn(&Timber, f64) -> Timber;
+    let rows: [[(&str, f64, Put); 3]; 2] = [
+        [
+            ("Variation", timber.variation, |t, v| Timber { variation: v, ..t.clone() }),
+            ("Wobble", timber.wobble, |t, v| Timber { wobble: v, ..t.clone() }),
+            ("Taper", timber.taper, |t, v| Timber { taper: v, ..t.clone() }),
+        ],
+        [
+            ("Lean across", timber.lean_x, |t, v| Timber { lean_x: v, ..t.clone() }),
+            ("Lean deep", timber.lean_y, |t, v| Timber { lean_y: v, ..t.clone() }),
+            ("Late wood", timber.late_share.unwrap_or(0.0), |t, v| Timber {
+                late_share: (v > 0.0).then_some(v),
+                ..t.clone()
+            }),
+        ],
+    ];
+    let edit = |timber: Timber| Edit::SetWood { design: scene.design.id, wood: Wood::Timber(timber) };
+    for fields in rows {
+        row(ui, |ui| {
+            for (caption, value, put) in fields {
+                let check = |v| allowed(scene, &edit(put(timber, v)));
+                if let Some(v) = field(scene, caption, "timber", 3).number(ui, value, "", check) {
+                    asks.push(Ask::Edit(edit(put(timber, v))));
+                }
+            }
+        });
+    }
+    row(ui, |ui| {
+        let has = timber.sapwood_from.is_some();
+        let mut wanted = has;
+        ui.checkbox(&mut wanted, "Sapwood").on_hover_text("Lighter wood beyond a distance from the pith");
+        if wanted != has {
+            let from = wanted.then(|| Length::from_mm(farthest(scene, timber).round()));
+            asks.push(Ask::Edit(edit(Timber { sapwood_from: from, ..timber.clone() })));
+        }
+        if let Some(from) = &timber.sapwood_from {
+            let with = |mm: &Length| edit(Timber { sapwood_from: Some(mm.clone()), ..timber.clone() });
+            let check = |mm: &Length| allowed(scene, &with(mm));
+            if let Some(mm) = field(scene, "From the pith", "timber", 3).length(ui, from, scene.units(), check) {
+                asks.push(Ask::Edit(with(&mm)));
+            }
+        }
+    });
+}
+
+/// A distance from the pith at which the sapwood takes the outer quarter of the blank.
+fn farthest(scene: &Scene<'_>, timber: &Timber) -> f64 {
+    let [w, d] = [scene.leg.width_mm, scene.leg.depth_mm];
+    let corners = [[0.0, 0.0], [w, 0.0], [w, d], [0.0, d]];
+    let out = corners.map(|[x, y]| (x - timber.pith_x.mm()).hypot(y - timber.pith_y.mm()));
+    let (least, most) = out.iter().fold((f64::INFINITY, 0.0_f64), |(a, b), mm| (a.min(*mm), b.max(*mm)));
+    (least + 0.75 * (most - least)).max(1.0)
+}
+
+/// The top end of the blank as it is seen from the top, face 1 up, with its rings and the pith.
+fn end_view(ui: &mut Ui, scene: &Scene<'_>, timber: &Timber, asks: &mut Vec<Ask>) {
+    let (rect, ground) = ui.allocate_exact_size(vec2(ROOM, END_PX), Sense::hover());
+    ground.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, "top end of the blank"));
+    let t = Tokens::here(ui);
+    let [w, d] = [scene.leg.width_mm, scene.leg.depth_mm];
+    let pith_mm = [timber.pith_x.mm(), timber.pith_y.mm()];
+    let id = Id::unique(("pith", scene.design.id.0));
+    // How much is shown stays as it is while the pith is in hand.
+    let held = ui.data(|data| data.get_temp::<Held>(id));
+    let shown_mm = held.map_or_else(
+        || {
+            let beyond = |at: f64, size: f64| (at - 0.5 * size).abs() * 2.0 + 0.2 * size;
+            let fits = (1.0 + BESIDE) * d;
+            // A far pith is shown at the edge: the blank must not shrink to a dot.
+            fits.max(beyond(pith_mm[1], d).min(3.5 * d))
+        },
+        |held| held.shown_mm,
+    );
+    let px_per_mm = f64::from(END_PX) / shown_mm.max(1e-6);
+    // Looking along the leg with face 1 up, x runs to the right and y down.
+    let middle = rect.center();
+    let at = |x: f64, y: f64| middle + vec2(((x - 0.5 * w) * px_per_mm) as f32, ((y - 0.5 * d) * px_per_mm) as f32);
+    let mm = |at: Pos2| {
+        let by = at - middle;
+        [0.5 * w + f64::from(by.x) / px_per_mm, 0.5 * d + f64::from(by.y) / px_per_mm]
+    };
+    let painter = ui.painter_at(rect);
+    painter.rect_filled(rect, 4.0, t.sheet);
+    let blank = Rect::from_two_pos(at(0.0, 0.0), at(w, d));
+    rings(&painter.with_clip_rect(blank.intersect(rect)), timber, at(pith_mm[0], pith_mm[1]), blank, px_per_mm);
+    painter.rect_stroke(blank, 0.0, Stroke::new(1.2, t.ink), StrokeKind::Outside);
+    // The pith, or where it lies beyond the picture.
+    let true_place = at(pith_mm[0], pith_mm[1]);
+    let place = rect.shrink(9.0).clamp(true_place);
+    let response = ui.interact(Rect::from_center_size(place, vec2(22.0, 22.0)), id.with("grip"), Sense::drag());
+    response.widget_info(|| WidgetInfo::labeled(Role::GraphicsObject, true, "pith"));
+    let put = |at: Pos2| {
+        let tenth = |mm: f64| Length::from_mm((mm * 10.0).round() / 10.0);
+        let [x, y] = mm(at).map(tenth);
+        Ask::Drag(Edit::SetWoodPart { design: scene.design.id, part: WoodPart::Pith { x, y } })
+    };
+    match drag(ui, &response, id, place, shown_mm) {
+        Some(Moved::To(at)) => asks.push(put(at)),
+        Some(Moved::LetGo(at)) => asks.extend([put(at), Ask::DragEnds { keep: true }]),
+        Some(Moved::Dropped) => asks.push(Ask::DragEnds { keep: false }),
+        None => {}
+    }
+    let lit = response.hovered() || response.dragged();
+    painter.circle(place, if lit { 7.0 } else { 5.5 }, t.sheet, Stroke::new(2.0, t.ink));
+    painter.circle_filled(place, 2.0, t.ink);
+    let words = if place == true_place { "pith" } else { "pith, farther out" };
+    crate::paint::label(
+        &painter,
+        t,
+        rect.left_bottom() + vec2(4.0, -3.0),
+        egui::Align2::LEFT_BOTTOM,
+        words,
+        tokens::small(),
+        t.soft,
+    );
+    response.on_hover_text("Drag the pith: where the middle of the tree lies at the top end");
+    let sawn = [Face::One, Face::Two, Face::Three, Face::Four].map(|face| {
+        let deg = timber.ring_angle_deg(face, [w, d], 0.0);
+        format!("{} {}", face.number(), Sawn::of(deg, SAWN_LIMITS_DEG).name())
+    });
+    let told = format!("Sawn, by face: {}", sawn.join(", "));
+    ui.label(RichText::new(told).font(tokens::small()).color(t.soft))
+        .on_hover_text("By the angle of the rings to the face at its middle: flat to 30°, quarter from 60°");
+}
+
+/// The pith in hand: what the picture shows when it is taken, and from the hand to its middle.
+#[derive(Clone, Copy)]
+struct Held {
+    shown_mm: f64,
+    grab: Vec2,
+}
+
+/// What a frame does to the pith in hand.
+enum Moved {
+    /// Its middle is brought here.
+    To(Pos2),
+    /// It is let go here.
+    LetGo(Pos2),
+    /// It goes back to where it was.
+    Dropped,
+}
+
+fn drag(ui: &Ui, response: &Response, id: Id, place: Pos2, shown_mm: f64) -> Option<Moved> {
+    if response.drag_started() {
+        let origin = ui.input(|i| i.pointer.press_origin()).unwrap_or(place);
+        ui.data_mut(|data| data.insert_temp(id, Held { shown_mm, grab: place - origin }));
+    }
+    let held = ui.data(|data| data.get_temp::<Held>(id))?;
+    if ui.input(|i| i.key_pressed(Key::Escape)) {
+        ui.ctx().stop_dragging();
+        ui.data_mut(|data| data.remove::<Held>(id));
+        return Some(Moved::Dropped);
+    }
+    let at = response.interact_pointer_pos().map(|at| at + held.grab);
+    if response.dragged() {
+        return at.map(Moved::To);
+    }
+    // Let go, or taken out of the hand.
+    ui.data_mut(|data| data.remove::<Held>(id));
+    Some(at.map_or(Moved::Dropped, Moved::LetGo))
+}
+
+/// Ring lines about the pith, as many as can be told apart.
+fn rings(painter: &egui::Painter, timber: &Timber, pith: Pos2, blank: Rect, px_per_mm: f64) {
+    let [r, g, b] = timber.species.early_colour();
+    painter.rect_filled(blank, 0.0, Color32::from_rgb(r, g, b));
+    let [r, g, b] = timber.species.late_colour();
+    let corners = [blank.left_top(), blank.right_top(), blank.right_bottom(), blank.left_bottom()];
+    let most = corners.iter().map(|corner| corner.distance(pith)).fold(0.0, f32::max);
+    let least = blank.distance_to_pos(pith);
+    let ring = (timber.ring_width.mm() * px_per_mm) as f32;
+    // Closer than this they would run together.
+    let step = ring * (3.0 / ring.max(0.01)).ceil().max(1.0);
+    let first = (least / step).floor();
+    let count = ((most - least) / step).ceil().min(200.0) as usize + 1;
+    for i in 0..count {
+        let radius = (first + i as f32) * step;
+        painter.circle_stroke(pith, radius, Stroke::new(1.2, Color32::from_rgb(r, g, b)));
+    }
+}
