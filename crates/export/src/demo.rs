@@ -26,12 +26,15 @@ macro_rules! demo {
 }
 
 /// The demos, in the order they are offered. The first one opens when the studio is started without a file.
-pub const DEMOS: [Demo; 5] = [
+pub const DEMOS: [Demo; 8] = [
     demo!("reading-table.ron", "Table leg, walnut and maple layers that meet at every seam"),
     demo!("lamp-column.ron", "Lamp column that winds, level layers"),
     demo!("bench-leg.ron", "Bench leg in inches, oak, a blank that is not square"),
     demo!("shelf-post.ron", "Shelf post in ash with a sharp point, sawn in two passes"),
     demo!("stool-leg.ron", "Stool leg whose sloping layers do not meet"),
+    demo!("sloping-layers.ron", "Side table leg whose layers, sloping at 30 degrees, jump at two seams"),
+    demo!("sloping-layers-fixed.ron", "The same leg with layers that meet"),
+    demo!("chequered-post.ron", "Post of cubes, four columns to a face, that carries on at every seam"),
 ];
 
 impl Demo {
@@ -112,6 +115,7 @@ mod tests {
         assert!(designs.iter().any(|design| design.leg().expect("a leg").first.sharp_point().is_some()));
         assert!(designs.iter().any(|design| matches!(design.wood, Wood::Timber(_))));
         assert!(designs.iter().any(|design| matches!(design.wood, Wood::Layers(_))));
+        assert!(designs.iter().any(|design| matches!(design.wood, Wood::Blocks(_))));
         assert!(projects.iter().any(|project| project.units == Units::Millimetres));
         let inches = projects.iter().find(|project| project.units != Units::Millimetres).expect("one in inches");
         assert_eq!(inches.designs[0].blank.width.typed(), Some("2 3/4\""));
@@ -131,5 +135,13 @@ mod tests {
         assert_eq!(meet("reading-table.ron"), [1.0; 4]);
         assert_eq!(meet("lamp-column.ron"), [1.0; 4]);
         assert_eq!(meet("stool-leg.ron"), [0.0, 1.0, 0.0, 1.0]);
+        assert_eq!(meet("sloping-layers.ron"), [0.0, 1.0, 0.0, 1.0]);
+        let carries_on = |file: &str| {
+            let demo = DEMOS.iter().find(|demo| demo.file_name == file).expect("a demo");
+            let report = report(&demo.project().expect("a project"), USUAL_STATIONS).expect("measured");
+            [0, 1, 2, 3].map(|seam| report.designs[0].seams[seam].pattern_carries_on)
+        };
+        assert_eq!(carries_on("sloping-layers-fixed.ron"), [1.0; 4]);
+        assert_eq!(carries_on("chequered-post.ron"), [1.0; 4]);
     }
 }

@@ -111,7 +111,7 @@ fn end_view(ui: &mut Ui, scene: &Scene<'_>, timber: &Timber, asks: &mut Vec<Ask>
     let held = ui.data(|data| data.get_temp::<Held>(id));
     let shown_mm = held.map_or_else(
         || {
-            let beyond = |at: f64, size: f64| (at - 0.5 * size).abs() * 2.0 + 0.2 * size;
+            let beyond = |at: f64, size: f64| (at - 0.5 * size).abs() * 2.0 + 0.45 * size;
             let fits = (1.0 + BESIDE) * d;
             // A far pith is shown at the edge: the blank must not shrink to a dot.
             fits.max(beyond(pith_mm[1], d).min(3.5 * d))
