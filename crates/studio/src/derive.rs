@@ -3,9 +3,9 @@
 
 use std::sync::Arc;
 
-use cornerwise_geometry::{Camera, Facets, Leg, LegError, Opening, draw_order};
+use cornerwise_geometry::{Camera, Cut, Facets, Leg, LegError, Opening, draw_order};
 use cornerwise_project::Design;
-use cornerwise_wood::{SeamAnswer, SeamLimits, compare_seams};
+use cornerwise_wood::{PairReading, RatingLimits, SeamAnswer, SeamLimits, compare_seams, read_pair};
 
 use crate::atlas::Atlas;
 use crate::kept::Kept;
@@ -17,6 +17,9 @@ const LONGEST_SLAB: f64 = 1.0 / 160.0;
 /// The answers about all four seams.
 pub type Seams = Arc<[SeamAnswer; 4]>;
 
+/// How the pairs of seams look: 2 and 4, then 1 and 3.
+pub type Readings = Arc<[PairReading; 2]>;
+
 /// What is derived, and what from.
 #[derive(Default)]
 pub struct Derived {
@@ -25,6 +28,7 @@ pub struct Derived {
     order: Kept<(Arc<Facets>, f64, f64), Arc<Vec<u32>>>,
     along: Kept<Arc<Leg>, Arc<Ranges>>,
     seams: Kept<(Arc<Leg>, Arc<Design>), Seams>,
+    readings: Kept<(Arc<Leg>, Arc<Design>), Readings>,
     /// The painted surfaces.
     pub atlas: Atlas,
 }
@@ -47,6 +51,16 @@ impl Derived {
             |a: &(Arc<Leg>, Arc<Design>), b: &(Arc<Leg>, Arc<Design>)| Arc::ptr_eq(&a.0, &b.0) && a.1.wood == b.1.wood;
         self.seams.get((Arc::clone(leg), Arc::clone(design)), same, |(leg, design)| {
             Arc::new(compare_seams(leg, &design.wood, &SeamLimits::default()))
+        })
+    }
+
+    /// How well the seams of a leg look.
+    pub fn readings(&mut self, leg: &Arc<Leg>, design: &Arc<Design>) -> Readings {
+        let same =
+            |a: &(Arc<Leg>, Arc<Design>), b: &(Arc<Leg>, Arc<Design>)| Arc::ptr_eq(&a.0, &b.0) && a.1.wood == b.1.wood;
+        self.readings.get((Arc::clone(leg), Arc::clone(design)), same, |(leg, design)| {
+            let (limits, rating) = (SeamLimits::default(), RatingLimits::default());
+            Arc::new(Cut::ALL.map(|cut| read_pair(leg, &design.wood, cut, &limits, &rating)))
         })
     }
 
@@ -97,7 +111,6 @@ fn slabs(leg: &Leg, tolerance_mm: f64) -> Vec<f64> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use cornerwise_geometry::Cut;
     use cornerwise_project::{DesignId, Edit, Project};
     use cornerwise_wood::Species;
 

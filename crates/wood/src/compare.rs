@@ -46,7 +46,7 @@ pub(crate) struct Joint<'a> {
 }
 
 impl Joint<'_> {
-    fn new(leg: &Leg, cut: Cut) -> Joint<'_> {
+    pub fn new(leg: &Leg, cut: Cut) -> Joint<'_> {
         let apart_mm = match cut {
             Cut::First => leg.depth_mm,
             Cut::Second => leg.width_mm,

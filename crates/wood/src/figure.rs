@@ -1,6 +1,6 @@
 //! A wood made ready to be read at millions of points.
 
-use cornerwise_geometry::{BlankPoint, End, Face, Surface};
+use cornerwise_geometry::{BlankPoint, Cut, End, Face, Surface};
 
 use crate::figure::blocks::BlockFigure;
 use crate::figure::layers::LayerFigure;
@@ -126,6 +126,21 @@ impl Figure {
         self.at_level(view, &self.level(p.s), p, steps)
     }
 
+    /// The colour of the wood about a point, averaged over `patch_mm` and without streaks and pores, sRGB on 0 to 255.
+    pub(crate) fn calm_colour(&self, p: BlankPoint, patch_mm: f64) -> [f32; 3] {
+        match &self.kind {
+            Kind::Timber { rings, shade, sapwood_mm, .. } => {
+                let ring = rings.ring(rings.even(p));
+                let texel = patch_mm * rings.per_mm() / ring.width;
+                shade.calm_ring([ring.share as f32, texel as f32, sapwood(*sapwood_mm, rings.out_mm(p))])
+            }
+            Kind::Layers(_) | Kind::Blocks(_) => {
+                let view = self.view(Surface::Cut(Cut::First));
+                self.at(&view, p, &Steps::POINT).colour.map(f32::from)
+            }
+        }
+    }
+
     pub(crate) fn level(&self, s: f64) -> Level {
         let moved = match &self.kind {
             Kind::Timber { rings, .. } => rings.moved(s),
@@ -158,12 +173,18 @@ impl Figure {
                 let texel = (dot(gradient, steps.column).abs() + dot(gradient, steps.row).abs()) / ring.width;
                 let texel = texel as f32;
                 // The edge of the sapwood is soft.
-                let sap = sapwood_mm.map_or(0.0, |from| ((out_mm - from) * 0.5 + 0.5).clamp(0.0, 1.0) as f32);
+                let sap = sapwood(*sapwood_mm, out_mm);
                 let colour = shade.of_ring(&fibre, &level.weave, [ring.share as f32, texel, sap]);
                 Grain { species: *species, line: ring.ring, colour: bytes(colour) }
             }
         }
     }
+}
+
+/// 0 in heartwood, 1 in sapwood.
+#[inline]
+fn sapwood(from_mm: Option<f64>, out_mm: f64) -> f32 {
+    from_mm.map_or(0.0, |from| ((out_mm - from) * 0.5 + 0.5).clamp(0.0, 1.0) as f32)
 }
 
 fn overlap(a: f64, b: f64, c: f64, d: f64) -> f64 {

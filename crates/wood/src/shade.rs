@@ -76,19 +76,36 @@ impl Shade {
     /// fibre's place along; `sap` is 0 in heartwood and 1 in sapwood.
     #[inline]
     pub fn of_ring(&self, fibre: &Fibre, weave: &Weave, [share, texel, sap]: [f32; 3]) -> [f32; 3] {
-        let late = self.ring_mean(share, texel);
-        let rest = 0.35 * (1.0 - self.rings);
-        let t = rest + self.rings * late + 0.55 * self.streaks * weave.streak(fibre.across, fibre.through);
+        let t = self.ring_depth(share, texel) + 0.55 * self.streaks * weave.streak(fibre.across, fibre.through);
         // In a texel wider than a ring, early wood is everywhere.
         let early = (1.6 - 4.0 * share).clamp(texel.min(0.3), 1.0);
         let pores = 1.0 - self.porous_rings * (1.0 - early);
         if sap == 0.0 {
             return self.colour(fibre, t, pores, 1.0);
         }
-        // Sapwood has the rings of heartwood in a lighter, more even colour.
-        let base = [0, 1, 2].map(|i| self.early[i] + sap * (self.sap[i] - self.early[i]));
-        Shade { early: base, to_late: self.to_late.map(|v| v * (1.0 - 0.35 * sap)), ..*self }
-            .colour(fibre, t, pores, 1.0)
+        self.in_sapwood(sap).colour(fibre, t, pores, 1.0)
+    }
+
+    /// The same on long grain without streaks and pores.
+    pub fn calm_ring(&self, [share, texel, sap]: [f32; 3]) -> [f32; 3] {
+        let t = self.ring_depth(share, texel);
+        let shade = self.in_sapwood(sap);
+        [0, 1, 2].map(|i| shade.early[i] + t * shade.to_late[i])
+    }
+
+    /// How far from early to late a place in a ring is.
+    #[inline]
+    fn ring_depth(&self, share: f32, texel: f32) -> f32 {
+        0.35 * (1.0 - self.rings) + self.rings * self.ring_mean(share, texel)
+    }
+
+    /// Sapwood has the rings of heartwood in a lighter, more even colour.
+    fn in_sapwood(&self, sap: f32) -> Shade {
+        Shade {
+            early: [0, 1, 2].map(|i| self.early[i] + sap * (self.sap[i] - self.early[i])),
+            to_late: self.to_late.map(|v| v * (1.0 - 0.35 * sap)),
+            ..*self
+        }
     }
 
     /// A layer: no rings, boards that differ a little from one another.

@@ -4,6 +4,7 @@ mod block_seams;
 mod layered_seams;
 mod painting;
 mod pure;
+mod reading;
 mod ring_seams;
 mod timber_look;
 

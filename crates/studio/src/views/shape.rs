@@ -204,8 +204,9 @@ impl ShapePlace {
             let seams = derived.seams(scene.leg, scene.design);
             let cut_patches = [[page(Surface::Cut(Cut::First)), page(Surface::Cut(Cut::Second))], [sharp[0], sharp[1]]];
             let screen = sides::Screen::new(axis, view.across, canvas(rows.sides), scene);
-            sides::show(ui, &screen, &cut_patches, scene, view, &seams);
-            sides::head(ui, head_of(rows.sides), &seams, &mut self.fixes.open);
+            let readings = derived.readings(scene.leg, scene.design);
+            sides::show(ui, &screen, &cut_patches, scene, view, (&seams, &readings));
+            sides::head(ui, head_of(rows.sides), scene.units(), (&seams, &readings), &mut self.fixes.open);
             seam_fixes::show(ui, canvas(rows.sides), &mut self.fixes, scene, asks);
         }
         if let Some(y) = bar(ui, rows.along_bar, Command::FoldAlong, &mut view.along) {

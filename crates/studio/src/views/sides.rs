@@ -3,8 +3,8 @@
 
 use std::ops::Range;
 
-use cornerwise_geometry::{Cut, LegPoint, Side};
-use cornerwise_wood::{Mismatch, Place, SeamAnswer};
+use cornerwise_geometry::{Cut, LegPoint, Side, Units};
+use cornerwise_wood::{Mismatch, PairReading, Place, Rating, SeamAnswer};
 use egui::epaint::Mesh;
 use egui::{
     Align2, Button, Color32, Id, Painter, Pos2, Rect, RichText, Role, Sense, Shape, Stroke, Ui, UiBuilder, WidgetInfo,
@@ -39,6 +39,9 @@ struct Band {
     seam_px: f32,
     rows: Range<f32>,
 }
+
+/// What is known of the seams: what meets at each, and how the pairs of each cut look.
+pub type Seams<'a> = (&'a [SeamAnswer; 4], &'a [PairReading; 2]);
 
 /// The paint of both sawn surfaces, coarse to fine.
 pub type Grounds<'a> = &'a [[Option<TexturePatch>; 2]];
@@ -90,7 +93,14 @@ fn reach(scene: &Scene<'_>, side: Side) -> [f64; 2] {
 }
 
 /// Shows the sides.
-pub fn show(ui: &Ui, screen: &Screen, grounds: Grounds<'_>, scene: &Scene<'_>, view: &View, seams: &[SeamAnswer; 4]) {
+pub fn show(
+    ui: &Ui,
+    screen: &Screen,
+    grounds: Grounds<'_>,
+    scene: &Scene<'_>,
+    view: &View,
+    (seams, readings): Seams<'_>,
+) {
     let t = Tokens::here(ui);
     let painter = ui.painter_at(screen.rect);
     painter.rect_filled(screen.rect, 0.0, t.sheet);
@@ -107,6 +117,7 @@ pub fn show(ui: &Ui, screen: &Screen, grounds: Grounds<'_>, scene: &Scene<'_>, v
     paint::cursor(&painter, t, screen.axis, screen.rect, view.cursor_mm);
     for (side, answer) in Side::ALL.into_iter().zip(seams) {
         seam(&painter, t, screen, side, answer, scene);
+        rated(&painter, t, screen, side, &readings[side.cut().index()]);
     }
     let at = screen.rect.right_bottom() + vec2(-8.0, -6.0);
     let words = crate::across::stretch_words(screen.px_per_mm / screen.axis.px_per_mm);
@@ -211,6 +222,34 @@ fn seam(painter: &Painter, t: &Tokens, screen: &Screen, side: Side, answer: &Sea
     }
 }
 
+/// Below a side, how its seam looks: nothing where it is good, dots where it is doubtful, a bar where it is bad, each with
+/// its word where there is room.
+fn rated(painter: &Painter, t: &Tokens, screen: &Screen, side: Side, reading: &PairReading) {
+    let y = screen.bands[side.index()].rows.end + 4.0;
+    let visible = screen.rect.x_range();
+    let mut free_from = f32::NEG_INFINITY;
+    for place in reading.places.iter().filter(|place| place.rating != Rating::Good) {
+        let from = screen.axis.x(place.from_mm).max(visible.min);
+        let to = screen.axis.x(place.to_mm).min(visible.max);
+        if to <= from {
+            continue;
+        }
+        let ends = [pos2(from, y), pos2(to, y)];
+        if place.rating == Rating::Bad {
+            painter.line_segment(ends, Stroke::new(3.0, t.ink));
+        } else {
+            painter.extend(Shape::dotted_line(&ends, t.ink, 4.0, 1.0));
+        }
+        let words = place.rating.name();
+        let width = painter.layout_no_wrap(words.to_owned(), tokens::small(), t.soft).size().x;
+        let left = 0.5 * (from + to - width);
+        if width < to - from && left > free_from {
+            paint::label(painter, t, pos2(left, y + 1.0), Align2::LEFT_TOP, words, tokens::small(), t.soft);
+            free_from = left + width + GAP;
+        }
+    }
+}
+
 /// Writes a place's word above the side: over the place where there is room, else as near as the words before it and
 /// the edge of the canvas let it; not at all where it would stand for another place.
 fn word(painter: &Painter, t: &Tokens, place: &Place, [from, to]: [f32; 2], y: f32, free_from: f32) -> f32 {
@@ -268,7 +307,7 @@ fn mark(painter: &Painter, t: &Tokens, what: Mismatch, at: Pos2) {
 }
 
 /// The row head: the answers to the three questions.
-pub fn head(ui: &mut Ui, rect: Rect, seams: &[SeamAnswer; 4], fixes_open: &mut bool) {
+pub fn head(ui: &mut Ui, rect: Rect, units: Units, (seams, readings): Seams<'_>, fixes_open: &mut bool) {
     let t = Tokens::here(ui);
     let inner = rect.shrink2(vec2(12.0, 2.0));
     let mut ui = ui.new_child(UiBuilder::new().max_rect(inner).id_salt("seams"));
@@ -298,10 +337,33 @@ pub fn head(ui: &mut Ui, rect: Rect, seams: &[SeamAnswer; 4], fixes_open: &mut b
         n => format!("Something does not fit at {n} places."),
     };
     ui.label(RichText::new(words).font(tokens::small()).color(t.ink));
+    for (names, cut) in [("1, 3", Cut::Second), ("2, 4", Cut::First)] {
+        let reading = &readings[cut.index()];
+        let shares = Rating::ALL.map(|rating| format!("{} {}", rating.name(), percent(reading.share(rating))));
+        let line = format!("{names}: {}", shares.join(", "));
+        ui.label(RichText::new(line).font(tokens::small()).color(t.ink)).on_hover_text(in_words(units, reading));
+    }
     let fixes = ui.add(Button::new("Make seams meet…").selected(*fixes_open));
     if fixes.on_hover_text("The smallest changes that make seams meet").clicked() {
         *fixes_open = !*fixes_open;
     }
+}
+
+/// The longest good place, the worst jump and the worst colours of a pair.
+fn in_words(units: Units, reading: &PairReading) -> String {
+    let mm = |mm: f64| units.show_with_unit(mm);
+    let mut lines = Vec::new();
+    if let Some(good) = reading.longest_good() {
+        lines.push(format!("Longest good place: {} to {} from the top", units.show(good.from_mm), mm(good.to_mm)));
+    }
+    if let Some(jump) = reading.worst_jump {
+        let share = jump.ring_share.map(|share| format!(" or {share:.2} of a ring")).unwrap_or_default();
+        lines.push(format!("Worst jump: {}{share}, {} from the top", mm(jump.mm), mm(jump.at_mm)));
+    }
+    if let Some([difference, at]) = reading.worst_colour {
+        lines.push(format!("Colours differ most: {difference:.1} (CIEDE2000), {} from the top", mm(at)));
+    }
+    lines.join("\n")
 }
 
 /// A share in per cent; never 100 or 0 unless it is all or none.
