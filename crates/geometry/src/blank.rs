@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
-use crate::Length;
+use crate::{BlankSizes, Length};
 
 /// The blank as measured: `width` across face 1, `depth` across face 2, the finished `length` from top to foot, and the
 /// spare length at both ends that is trimmed after glue-up.
@@ -48,6 +48,11 @@ impl Blank {
             spare_top: 20.0.into(),
             spare_foot: 20.0.into(),
         }
+    }
+
+    /// The sizes that a typed length may name.
+    pub fn sizes(&self) -> BlankSizes {
+        BlankSizes { width_mm: self.width.mm(), depth_mm: self.depth.mm(), length_mm: self.length.mm() }
     }
 
     /// Checks that the sizes are those of something that goes on a saw table.

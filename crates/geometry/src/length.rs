@@ -1,15 +1,21 @@
 //! A length as the maker typed it, and how lengths are shown.
 
+mod arithmetic;
 mod parse;
+mod rational;
+mod sizes;
 mod units;
 
 use std::fmt;
 use std::sync::Arc;
 
-use serde::de::{self, Visitor};
+use serde::de::{self, MapAccess, Visitor};
+use serde::ser::SerializeStruct;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use thiserror::Error;
 
+use parse::Origin;
+pub use sizes::BlankSizes;
 pub use units::{Finest, Units};
 
 /// Millimetres in an inch, exactly (international yard and pound agreement, 1959).
@@ -17,11 +23,15 @@ pub const MM_PER_INCH: f64 = 25.4;
 
 /// A length in millimetres that remembers the text it was typed as, so that `2 3/4"` stays `2 3/4"`.
 ///
-/// In a file it is a bare number of millimetres, or the typed text as a string.
+/// In a file it is a bare number of millimetres, or the typed text as a string. Text that names a size of the blank, such
+/// as `W/2 - 3 mm`, says nothing without the blank: it stands in the file beside its value,
+/// `(mm: 22.0, typed: "W/2 - 3 mm")`, and the value counts. It does not follow the blank.
 #[derive(Clone, Debug, Default)]
 pub struct Length {
     mm: f64,
     typed: Option<Arc<str>>,
+    /// Whether the typed text names a size of the blank.
+    of_blank: bool,
 }
 
 /// The unit that a bare number is taken in.
@@ -48,6 +58,63 @@ pub enum LengthError {
         /// The part that was not understood.
         part: String,
     },
+    /// A whole number, a hyphen and a fraction, or one stroke after another.
+    #[error("\"{part}\" can be read in two ways: type {one} or {two}")]
+    TwoWays {
+        /// What can be read in two ways.
+        part: String,
+        /// How to type the one reading.
+        one: String,
+        /// How to type the other.
+        two: String,
+    },
+    /// A size of the blank where there is no blank.
+    #[error("W, D and L stand for the blank's width, depth and length, and mean nothing here")]
+    NoBlank,
+    /// Something to reckon with is missing.
+    #[error("a number, W, D or L is missing {}", if after.is_empty() { "at the start".to_owned() } else { format!("after \"{after}\"") })]
+    Missing {
+        /// What stands before it.
+        after: String,
+    },
+    /// Two quantities in a row.
+    #[error("put +, -, * or / between \"{before}\" and \"{after}\"")]
+    NotJoined {
+        /// The first, and what stands before it.
+        before: String,
+        /// The second, and what follows it.
+        after: String,
+    },
+    /// Brackets that do not pair.
+    #[error("a bracket is {what}")]
+    Bracket {
+        /// What is wrong with it.
+        what: &'static str,
+    },
+    /// Brackets in brackets in brackets.
+    #[error("too many brackets lie in one another")]
+    TooDeep,
+    /// A length times a length.
+    #[error("a length times a length is an area: divide first, as in W / L * D")]
+    Area,
+    /// A number over a length.
+    #[error("a number divided by a length (\"{divisor}\") is not a length")]
+    OverLength {
+        /// What it was divided by.
+        divisor: String,
+    },
+    /// Something over nothing.
+    #[error("\"{divisor}\" is 0, and nothing can be divided by 0")]
+    OverNothing {
+        /// What it was divided by.
+        divisor: String,
+    },
+    /// A length over a length, and nothing else.
+    #[error("a length divided by a length is a plain number: multiply it by a length, as in W / L * D")]
+    NotALength,
+    /// A length and a ratio of lengths added.
+    #[error("a length and a plain number cannot be added")]
+    NotAlike,
     /// A fraction has nothing below its stroke.
     #[error("a fraction of nothing: the number below the stroke is 0")]
     OverZero,
@@ -62,13 +129,19 @@ pub enum LengthError {
     TooManyDigits,
 }
 
+impl LengthError {
+    fn two_ways(part: &str, one: &str, two: &str) -> LengthError {
+        LengthError::TwoWays { part: part.trim().to_owned(), one: one.to_owned(), two: two.to_owned() }
+    }
+}
+
 impl Length {
     /// Nothing long.
     pub const ZERO: Length = Length::from_mm(0.0);
 
     /// A length that was not typed: dragged, computed or read as a number.
     pub const fn from_mm(mm: f64) -> Length {
-        Length { mm, typed: None }
+        Length { mm, typed: None, of_blank: false }
     }
 
     /// Its value in millimetres.
@@ -81,15 +154,61 @@ impl Length {
         self.typed.as_deref()
     }
 
+    /// The text it was typed as, where that means the same everywhere: it names no size of a blank.
+    pub fn text(&self) -> Option<&str> {
+        self.typed().filter(|_| !self.of_blank)
+    }
+
+    /// The text it was typed as, where on a blank of these sizes it still comes to its value.
+    pub fn text_on(&self, sizes: &BlankSizes) -> Option<&str> {
+        let typed = self.typed()?;
+        let still = !self.of_blank || Length::parse_on(typed, Unit::Mm, sizes).is_ok_and(|now| now.mm == self.mm);
+        still.then_some(typed)
+    }
+
     /// Reads a typed length: a decimal number, a fraction or a mixed number (`2 3/4`, `2-3/4`), then a unit (`mm`, `cm`,
-    /// `m`, `in`, `"`, `ft`, `'`); feet may be followed by inches. A bare number is in `unit_if_none`. The value is
-    /// the nearest f64 to the exact rational.
+    /// `m`, `in`, `"`, `ft`, `'`); feet may be followed by inches. A bare number is in `unit_if_none`. Or arithmetic
+    /// with such lengths and plain numbers, `2*(1 1/2" + 3)`. The value is the nearest f64 to the exact rational.
+    ///
+    /// Text that is one length is read as one: `2-3/4"` is a mixed number. With room round the hyphen it could as well
+    /// be a subtraction, and both are offered.
     ///
     /// # Errors
-    /// [`LengthError`] names the part that is not understood.
+    /// [`LengthError`] says what is not understood, and how to type what is ambiguous.
     pub fn parse(text: &str, unit_if_none: Unit) -> Result<Length, LengthError> {
-        let (mm, typed) = parse::parse(text, unit_if_none)?;
-        Ok(Length { mm, typed })
+        Length::read(text, unit_if_none, None, Origin::Typed)
+    }
+
+    /// As [`Length::parse`], with `W`, `D` and `L` for the sizes of a blank, each taken as the decimal number it is
+    /// shown as (69.85, not the f64 beside it). The value is exact as long as the digits allow it.
+    ///
+    /// # Errors
+    /// [`LengthError`] says what is not understood, and how to type what is ambiguous.
+    pub fn parse_on(text: &str, unit_if_none: Unit, sizes: &BlankSizes) -> Result<Length, LengthError> {
+        Length::read(text, unit_if_none, Some(sizes), Origin::Typed)
+    }
+
+    fn read(text: &str, unit_if_none: Unit, sizes: Option<&BlankSizes>, origin: Origin) -> Result<Length, LengthError> {
+        let parse::Read { mm, typed, of_blank } = parse::parse(text, unit_if_none, sizes, origin)?;
+        Ok(Length { mm, typed, of_blank })
+    }
+
+    /// The length of a file that gives its value and its text.
+    fn of_file(mm: f64, typed: &str) -> Result<Length, String> {
+        /// No real blank: whether the text is sound does not depend on the sizes.
+        const SOME: BlankSizes = BlankSizes { width_mm: 51.3, depth_mm: 47.9, length_mm: 703.7 };
+        if !mm.is_finite() {
+            return Err("a length must be a finite number".to_owned());
+        }
+        match parse::parse(typed, Unit::Mm, Some(&SOME), Origin::File) {
+            Ok(read) if !read.of_blank && read.mm != mm => {
+                Err(format!("\"{typed}\" is {} mm, and not {mm} mm: leave one of them out", read.mm))
+            }
+            Ok(read) => Ok(Length { mm, typed: read.typed, of_blank: read.of_blank }),
+            // On another blank it may have been something.
+            Err(LengthError::OverNothing { .. }) => Ok(Length { mm, typed: Some(Arc::from(typed)), of_blank: true }),
+            Err(error) => Err(error.to_string()),
+        }
     }
 }
 
@@ -108,6 +227,12 @@ impl PartialEq for Length {
 impl Serialize for Length {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         match &self.typed {
+            Some(text) if self.of_blank => {
+                let mut both = serializer.serialize_struct("Length", 2)?;
+                both.serialize_field("mm", &self.mm)?;
+                both.serialize_field("typed", &**text)?;
+                both.end()
+            }
             Some(text) => serializer.serialize_str(text),
             None => serializer.serialize_f64(self.mm),
         }
@@ -117,7 +242,14 @@ impl Serialize for Length {
 impl<'de> Deserialize<'de> for Length {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Length, D::Error> {
         struct LengthVisitor;
-        impl Visitor<'_> for LengthVisitor {
+        /// What stands in a file for a length that depends on the blank.
+        #[derive(Deserialize)]
+        #[serde(field_identifier, rename_all = "snake_case")]
+        enum Part {
+            Mm,
+            Typed,
+        }
+        impl<'de> Visitor<'de> for LengthVisitor {
             type Value = Length;
 
             fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
@@ -143,7 +275,27 @@ impl<'de> Deserialize<'de> for Length {
             }
 
             fn visit_str<E: de::Error>(self, text: &str) -> Result<Length, E> {
-                Length::parse(text, Unit::Mm).map_err(E::custom)
+                Length::read(text, Unit::Mm, None, Origin::File).map_err(|error| match error {
+                    LengthError::NoBlank => E::custom(format!(
+                        "\"{text}\" needs its value beside it, since it depends on the blank: (mm: 22.0, typed: \"{text}\")"
+                    )),
+                    error => E::custom(error),
+                })
+            }
+
+            fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Length, A::Error> {
+                let (mut mm, mut typed) = (None::<f64>, None::<String>);
+                while let Some(key) = map.next_key::<Part>()? {
+                    match key {
+                        Part::Mm if mm.is_none() => mm = Some(map.next_value()?),
+                        Part::Typed if typed.is_none() => typed = Some(map.next_value()?),
+                        Part::Mm => return Err(de::Error::duplicate_field("mm")),
+                        Part::Typed => return Err(de::Error::duplicate_field("typed")),
+                    }
+                }
+                let mm = mm.ok_or_else(|| de::Error::missing_field("mm"))?;
+                let typed = typed.ok_or_else(|| de::Error::missing_field("typed"))?;
+                Length::of_file(mm, &typed).map_err(de::Error::custom)
             }
         }
         deserializer.deserialize_any(LengthVisitor)
@@ -151,111 +303,4 @@ impl<'de> Deserialize<'de> for Length {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// Expected values are exact rationals worked by hand: inches times 127/5.
-    #[test]
-    fn typed_lengths_are_read() {
-        let accepted = [
-            ("2 3/4\"", 69.85),
-            ("2-3/4\"", 69.85),
-            ("2\u{be} in", 69.85),
-            ("2 3/4 in.", 69.85),
-            ("69.85 mm", 69.85),
-            ("69,85 mm", 69.85),
-            ("70", 70.0),
-            ("70.", 70.0),
-            (".5", 0.5),
-            ("3/4\"", 19.05),
-            ("-1/8\"", -3.175),
-            ("\u{2212}1/8\u{2033}", -3.175),
-            ("7 cm", 70.0),
-            ("1.2m", 1200.0),
-            ("2' 3\"", 685.8),
-            ("2' 3 1/2\"", 698.5),
-            ("2 ft", 609.6),
-            ("2.75\"", 69.85),
-            ("  12  ", 12.0),
-            ("1/64 IN", 0.396875),
-            ("0,125\"", 3.175),
-            ("1234,125", 1234.125),
-        ];
-        for (text, mm) in accepted {
-            assert_eq!(Length::parse(text, Unit::Mm).map(|l| l.mm()), Ok(mm), "{text}");
-        }
-        assert_eq!(Length::parse("2 3/4", Unit::Inch).unwrap().mm(), 69.85);
-        assert_eq!(Length::parse("2 3/4", Unit::Inch).unwrap().typed(), Some("2 3/4\""));
-        assert_eq!(Length::parse("70", Unit::Inch).unwrap().mm(), 1778.0);
-    }
-
-    #[test]
-    fn what_is_not_a_length_is_refused() {
-        for text in [
-            "",
-            " ",
-            "abc",
-            "2 3",
-            "2 3/",
-            "3/0",
-            "1//2",
-            "2 3/4 4/5",
-            "1.5/2",
-            "--2",
-            "2 3/4 mm mm",
-            "1e5",
-            "NaN",
-            "inf",
-            "12345678901234567",
-            "2\" 3'",
-            "\"",
-            "-",
-            "5 %",
-        ] {
-            assert!(Length::parse(text, Unit::Mm).is_err(), "{text:?} was read");
-        }
-    }
-
-    #[test]
-    fn a_comma_that_may_stand_for_thousands_is_asked_about() {
-        for text in ["1,200 mm", "69,850", "-1,200"] {
-            let said = Length::parse(text, Unit::Mm).unwrap_err().to_string();
-            assert!(said.contains("two ways"), "{text}: {said}");
-        }
-        let said = Length::parse("1,200 mm", Unit::Mm).unwrap_err().to_string();
-        assert_eq!(said, "\"1,200\" can be read in two ways: type 1.200 or 1200");
-    }
-
-    #[test]
-    fn typed_text_comes_back_as_it_was() {
-        for text in ["2 3/4\"", "2-3/4 in", "69,85 mm"] {
-            let length = Length::parse(text, Unit::Mm).unwrap();
-            assert_eq!(length.typed(), Some(text));
-            assert_eq!(Length::parse(length.typed().unwrap(), Unit::Inch).unwrap(), length);
-        }
-    }
-
-    #[test]
-    fn inches_are_shown_as_fractions_in_lowest_terms() {
-        let sixteenths = Units::Inches(Finest::Sixteenth);
-        assert_eq!(sixteenths.show(69.85), "2 3/4");
-        assert_eq!(sixteenths.show(25.4), "1");
-        assert_eq!(sixteenths.show(-3.175), "-1/8");
-        assert_eq!(sixteenths.show(0.1), "0");
-        assert_eq!(Units::Inches(Finest::SixtyFourth).show_with_unit(0.396875), "1/64\"");
-        assert_eq!(Units::Millimetres.show(69.85), "69.85");
-        assert_eq!(Units::Millimetres.show(70.0), "70");
-        assert_eq!(Units::Millimetres.show(-0.001), "0");
-    }
-
-    #[test]
-    fn what_is_shown_reads_back_to_the_shown_fraction() {
-        for finest in Finest::ALL {
-            for parts in -200..200 {
-                let mm = f64::from(parts) / f64::from(finest.denominator()) * MM_PER_INCH;
-                let read = Length::parse(&Units::Inches(finest).show(mm), Unit::Inch).unwrap();
-                assert!((read.mm() - mm).abs() < 1e-9, "{parts}/{}", finest.denominator());
-            }
-        }
-    }
-}
+mod tests;

@@ -1,10 +1,14 @@
 //! The starting shapes: saw lines with a few named parameters.
 
+mod handles;
+
 use std::f64::consts::PI;
 
 use serde::{Deserialize, Serialize};
 
 use crate::{Length, Point, PointId, PointKind};
+
+pub use handles::ShapeHandle;
 
 /// A starting shape. Offsets are taken from the middle of the face, moved `aside` from it; a negative swing veers the
 /// other way.
@@ -210,9 +214,8 @@ impl Shape {
                     ),
                 ]
             }
-            Shape::Waves { waves, swing_top, swing_foot, shortening, aside } => {
-                let halves = 2 * (*waves).clamp(1, 20);
-                let crossings = shrinking(halves, shortening.clamp(0.05, 20.0), length_mm);
+            Shape::Waves { swing_top, swing_foot, aside, .. } => {
+                let crossings = self.crossings(length_mm);
                 let crests: Vec<f64> = crossings
                     .windows(2)
                     .enumerate()
@@ -224,13 +227,10 @@ impl Shape {
                     .collect();
                 half_waves(&crossings, &crests, middle(aside))
             }
-            Shape::PostAndKnee { post, knee, ankle, kick, aside } => {
-                let post = post.mm().clamp(0.02 * length_mm, 0.9 * length_mm);
-                let (rest, line) = (length_mm - post, middle(aside));
+            Shape::PostAndKnee { knee, ankle, kick, aside, .. } => {
+                let [post, to_knee, ankle_at] = self.knee_stations(length_mm);
+                let (line, knee_at) = (middle(aside), post + to_knee);
                 let kick = kick.abs().clamp(LEAST_KICK, 3.0) * knee.mm().signum();
-                // A parabola leaves with slope `kick` and has risen to `knee` after twice knee / kick.
-                let to_knee = (2.0 * knee.mm() / kick).abs().clamp(0.08 * rest, 0.35 * rest);
-                let (knee_at, ankle_at) = (post + to_knee, post + 0.78 * rest);
                 let (quarter, last) = ((ankle_at - knee_at) / 2.0, length_mm - ankle_at);
                 let fall = -(knee.mm() + ankle.mm()) / 2.0 * (PI / 2.0) / quarter;
                 let (crest, crossing) = (REACH_AT_CREST * quarter, REACH_AT_CROSSING * quarter);
@@ -254,6 +254,26 @@ impl Shape {
                 ]
             }
         }
+    }
+
+    /// Where waves cross their middle, from the top to the foot, mm; of other shapes the two ends.
+    fn crossings(&self, length_mm: f64) -> Vec<f64> {
+        match self {
+            Shape::Waves { waves, shortening, .. } => {
+                shrinking(2 * (*waves).clamp(1, 20), shortening.clamp(0.05, 20.0), length_mm)
+            }
+            _ => vec![0.0, length_mm],
+        }
+    }
+
+    /// The length of the post, from there to the knee, and from the top to the ankle, mm; of other shapes nothing.
+    fn knee_stations(&self, length_mm: f64) -> [f64; 3] {
+        let Shape::PostAndKnee { post, knee, kick, .. } = self else { return [0.0; 3] };
+        let post = post.mm().clamp(0.02 * length_mm, 0.9 * length_mm);
+        let rest = length_mm - post;
+        // A parabola leaves with slope `kick` and has risen to `knee` after twice knee / kick.
+        let to_knee = (2.0 * knee.mm() / kick.abs().clamp(LEAST_KICK, 3.0)).abs().clamp(0.08 * rest, 0.35 * rest);
+        [post, to_knee, post + 0.78 * rest]
     }
 
     /// Its parameters, in the order they are shown.

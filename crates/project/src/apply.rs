@@ -91,6 +91,26 @@ pub enum EditError {
         /// Where the other one is, mm from the top.
         near_mm: f64,
     },
+    /// A typed reach of a handle leads past the next point.
+    #[error("this handle of the {cut} may reach {least_mm:.2} mm to {most_mm:.2} mm, to the next point at most")]
+    Reach {
+        /// The cut.
+        cut: Cut,
+        /// The least reach, mm.
+        least_mm: f64,
+        /// The most, mm.
+        most_mm: f64,
+    },
+    /// A scale that no mock-up is made in.
+    #[error("a mock-up is {least} to {most} times as large as the leg, and not {factor} times")]
+    Factor {
+        /// What was asked for.
+        factor: f64,
+        /// The least that is taken.
+        least: f64,
+        /// The most that is taken.
+        most: f64,
+    },
     /// A number is NaN or infinite.
     #[error("{0} is not a sound number")]
     NotFinite(&'static str),
@@ -186,6 +206,16 @@ impl Project {
                 };
                 next.designs.insert(place + 1, Arc::new(copy));
             }
+            Edit::AddMockUp { design, factor } => {
+                let place = self.place_of(*design)?;
+                let small = Design {
+                    id: self.next_design_id(),
+                    letter: self.next_letter(),
+                    ..self.designs[place].mock_up(*factor)?
+                };
+                small.check(place + 2)?;
+                next.designs.insert(place + 1, Arc::new(small));
+            }
             Edit::DeleteDesign { design } => {
                 let place = self.place_of(*design)?;
                 if self.designs.len() == 1 {
@@ -240,6 +270,10 @@ impl Design {
             Edit::MovePoints { points, .. } => next = self.with_points_moved(points)?,
             Edit::MoveHandle { cut, point, handle, slope, reach_mm, tied, .. } => {
                 let points = self.drawn(*cut).handle_moved(*point, *handle, *slope, *reach_mm, *tied)?;
+                *next.line_mut(*cut) = Line::Points(points);
+            }
+            Edit::PlaceHandle { cut, point, handle, slope, reach_mm, .. } => {
+                let points = self.drawn(*cut).handle_placed(*point, *handle, *slope, *reach_mm)?;
                 *next.line_mut(*cut) = Line::Points(points);
             }
             Edit::TieHandles { cut, point, tied, .. } => {
@@ -303,6 +337,7 @@ impl Design {
             | Edit::SetLimits { .. }
             | Edit::AddDesign
             | Edit::DuplicateDesign { .. }
+            | Edit::AddMockUp { .. }
             | Edit::DeleteDesign { .. }
             | Edit::MoveDesign { .. } => {}
         }

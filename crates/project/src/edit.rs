@@ -70,6 +70,14 @@ pub enum Edit {
         /// The design to copy.
         design: DesignId,
     },
+    /// Add a design after this one with everything in proportion, for a blank of another size, with an id and a letter of
+    /// its own.
+    AddMockUp {
+        /// The design to copy in proportion.
+        design: DesignId,
+        /// How many times as large the new one is, [`crate::MOCK_UP_FACTOR`].
+        factor: f64,
+    },
     /// Take a design out of the project. The last one stays.
     DeleteDesign {
         /// The design to take out.
@@ -162,6 +170,21 @@ pub enum Edit {
         reach_mm: f64,
         /// Whether the other handle takes the same reach. The point's handles are tied or free from then on.
         tied: bool,
+    },
+    /// Give a handle exactly this slope and reach, or not at all: for figures that are typed. Tied handles reach the same.
+    PlaceHandle {
+        /// The design.
+        design: DesignId,
+        /// The cut.
+        cut: Cut,
+        /// The point.
+        point: PointId,
+        /// Which of its handles.
+        handle: Handle,
+        /// The new slope, offset per length from the top.
+        slope: f64,
+        /// The new reach along the leg, mm.
+        reach_mm: f64,
     },
     /// Tie the two handles of a point, so that both reach as far, or free them.
     TieHandles {
@@ -393,6 +416,7 @@ impl Edit {
             }
             Edit::AddDesign => "Add a leg".to_owned(),
             Edit::DuplicateDesign { .. } => "Duplicate".to_owned(),
+            Edit::AddMockUp { .. } => "Make a mock-up".to_owned(),
             Edit::DeleteDesign { .. } => "Delete".to_owned(),
             Edit::MoveDesign { .. } => "Move in the list".to_owned(),
             Edit::RenameDesign { .. } => "Rename".to_owned(),
@@ -405,7 +429,7 @@ impl Edit {
             Edit::MovePoints { points, .. } => {
                 format!("Move {}", points_name(points.iter().map(|place| place.cut)))
             }
-            Edit::MoveHandle { design, cut, point, .. } => {
+            Edit::MoveHandle { design, cut, point, .. } | Edit::PlaceHandle { design, cut, point, .. } => {
                 format!("Move a handle of {} of the {cut}", point_name(before, *design, *cut, *point))
             }
             Edit::TieHandles { design, cut, point, tied } => {
@@ -421,8 +445,11 @@ impl Edit {
                 let kind = if *sharp { "sharp" } else { "smooth" };
                 format!("Make {} of the {cut} {kind}", point_name(before, *design, *cut, *point))
             }
-            Edit::SetShape { cut, shape, .. } => format!("Make the {cut} {}", with_article(shape.name())),
             Edit::StartFrom { kind, .. } => format!("Start from {}", with_article(kind.name())),
+            Edit::SetShape { design, cut, shape } => match changed_parameters(before, *design, *cut, shape) {
+                Some(names) => format!("Change {names} of the {cut}"),
+                None => format!("Make the {cut} {}", with_article(shape.name())),
+            },
             Edit::SetShapeParameter { design, cut, index, .. } => match parameter_name(before, *design, *cut, *index) {
                 Some(name) => format!("Change {name} of the {cut}"),
                 None => format!("Change the shape of the {cut}"),
@@ -453,6 +480,7 @@ impl Edit {
             Edit::MovePoint { cut: of, .. }
             | Edit::PlacePoint { cut: of, .. }
             | Edit::MoveHandle { cut: of, .. }
+            | Edit::PlaceHandle { cut: of, .. }
             | Edit::TieHandles { cut: of, .. }
             | Edit::AddPoint { cut: of, .. }
             | Edit::DeletePoint { cut: of, .. }
@@ -473,6 +501,7 @@ impl Edit {
             | Edit::SetLimits { .. }
             | Edit::AddDesign => None,
             Edit::DuplicateDesign { design }
+            | Edit::AddMockUp { design, .. }
             | Edit::DeleteDesign { design }
             | Edit::MoveDesign { design, .. }
             | Edit::RenameDesign { design, .. }
@@ -483,6 +512,7 @@ impl Edit {
             | Edit::PlacePoint { design, .. }
             | Edit::MovePoints { design, .. }
             | Edit::MoveHandle { design, .. }
+            | Edit::PlaceHandle { design, .. }
             | Edit::TieHandles { design, .. }
             | Edit::AddPoint { design, .. }
             | Edit::DeletePoint { design, .. }
@@ -572,6 +602,19 @@ fn parameter_name(project: &Project, design: DesignId, cut: Cut, index: usize) -
         Line::Shape(shape) => shape.parameters().get(index).map(|parameter| parameter.name.to_lowercase()),
         Line::Points(_) => None,
     }
+}
+
+/// "crest and rise": what is another value in a shape of the kind that the cut has already; nothing for another kind.
+fn changed_parameters(project: &Project, design: DesignId, cut: Cut, shape: &Shape) -> Option<String> {
+    let Line::Shape(was) = project.design(design)?.line(cut) else { return None };
+    if was.kind() != shape.kind() {
+        return None;
+    }
+    let parameters = was.parameters().into_iter().zip(shape.parameters());
+    let names: Vec<String> =
+        parameters.filter(|(was, is)| was.value != is.value).map(|(_, is)| is.name.to_lowercase()).collect();
+    let (last, others) = names.split_last()?;
+    Some(if others.is_empty() { last.clone() } else { format!("{} and {last}", others.join(", ")) })
 }
 
 /// "a cyma", "an arch".

@@ -15,6 +15,7 @@ mod history;
 mod limits;
 mod line_edits;
 mod line_tool;
+mod mock_up;
 mod paper_choice;
 mod place;
 mod point_group;
@@ -33,7 +34,7 @@ pub use fixes::Fix;
 pub use history::History;
 pub use limits::{
     CHECK_RULE_SHARE, EDIT_GAP_MM, FORMAT, LEAST_REACH_MM, MAX_DESIGNS, MAX_NAME_CHARS, MAX_POINTS_IN_PROJECT,
-    OVERLAP_MM, ROLL_WIDTH_MM,
+    MOCK_UP_FACTOR, OVERLAP_MM, ROLL_WIDTH_MM,
 };
 pub use line_tool::LineTool;
 pub use paper_choice::{CheckRule, PageSize, PaperChoice, Rule, StripLayout};

@@ -22,3 +22,6 @@ pub const OVERLAP_MM: [f64; 2] = [5.0, 60.0];
 /// Common practice, no source: printers shrink by up to a tenth when they fit a page; beyond that the page was scaled
 /// on purpose, and printing it again at 100 % is better than correcting it.
 pub const CHECK_RULE_SHARE: [f64; 2] = [0.85, 1.15];
+/// Smallest and largest scale of a mock-up, as a share of the full size. Common practice, no source: 1:2 to 1:5; the limits
+/// only keep a slip of the hand from making a leg of dust.
+pub const MOCK_UP_FACTOR: [f64; 2] = [0.02, 50.0];

@@ -87,6 +87,35 @@ impl Drawn<'_> {
         Ok(self.as_far_as_the_saw_goes(place, at))
     }
 
+    /// The handle with exactly this slope and reach.
+    pub fn handle_placed(
+        &self,
+        id: PointId,
+        handle: Handle,
+        slope: f64,
+        reach_mm: f64,
+    ) -> Result<Vec<Point>, EditError> {
+        finite(&[("the slope", slope), ("the reach", reach_mm)])?;
+        let place = self.place_of(id)?;
+        let mut points = self.points.to_vec();
+        let tied = points[place].tied;
+        let room = self.room_for_handle(place, handle);
+        let room = if tied { room.min(self.room_for_handle(place, handle.other())) } else { room };
+        let (least_mm, most_mm) = (LEAST_REACH_MM.min(room), room);
+        let kind = points[place].kind;
+        // A reach that is not changed is not asked about: dragged lines may have others.
+        if reach_mm != of_handle(kind, handle).1 && !(least_mm..=most_mm).contains(&reach_mm) {
+            return Err(EditError::Reach { cut: self.cut, least_mm, most_mm });
+        }
+        let mut kind = with_handle(kind, handle, slope, reach_mm);
+        if tied {
+            kind = with_handle(kind, handle.other(), of_handle(kind, handle.other()).0, reach_mm);
+        }
+        points[place].kind = kind;
+        self.solved(&points)?;
+        Ok(points)
+    }
+
     /// The point with its handles tied, both reaching as far as halfway between their reaches, where there is room; or
     /// with its handles free, where they are.
     pub fn tied(&self, id: PointId, tied: bool) -> Result<Vec<Point>, EditError> {

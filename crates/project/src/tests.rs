@@ -3,6 +3,7 @@
 mod any;
 mod checking;
 mod editing;
+mod figures;
 mod fixes;
 mod groups;
 mod handles;

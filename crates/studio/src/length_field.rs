@@ -1,11 +1,46 @@
 //! Fields for lengths as makers write them, `2 3/4"` or `69.85 mm`, and for plain numbers. A wrong entry says what is
 //! wrong and changes nothing.
 
-use cornerwise_geometry::{Length, Units};
+use cornerwise_geometry::{BlankSizes, Length, Units};
 use egui::text::CCursorRange;
 use egui::{Align2, Area, Context, Frame, Id, Key, Order, RichText, Stroke, StrokeKind, TextEdit, Ui, pos2, vec2};
 
+use crate::number;
 use crate::tokens::{self, TIGHT, Tokens};
+
+/// How a typed length is read and shown.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Reading {
+    /// The unit of a bare number, and of what is shown.
+    pub units: Units,
+    /// What `W`, `D` and `L` stand for, where there is a blank.
+    pub sizes: Option<BlankSizes>,
+}
+
+impl From<Units> for Reading {
+    fn from(units: Units) -> Reading {
+        Reading { units, sizes: None }
+    }
+}
+
+impl Reading {
+    fn parse(&self, text: &str) -> Result<Length, String> {
+        let unit = self.units.unit();
+        let length = match &self.sizes {
+            Some(sizes) => Length::parse_on(text, unit, sizes),
+            None => Length::parse(text, unit),
+        };
+        length.map_err(|error| error.to_string())
+    }
+
+    /// What stands in a field.
+    pub fn show(&self, length: &Length) -> String {
+        match &self.sizes {
+            Some(sizes) => self.units.show_length_on(length, sizes),
+            None => self.units.show_length(length),
+        }
+    }
+}
 
 /// What is being typed into a field.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -70,16 +105,23 @@ pub struct Field<'a> {
 }
 
 impl Field<'_> {
-    /// Takes a length. `check` refuses what the project would refuse, in its words.
+    /// Takes a length. `check` refuses what the project would refuse, in its words. At rest under the pointer stands the
+    /// exact value, with what a fraction leaves over.
     pub fn length(
         &self,
         ui: &mut Ui,
         value: &Length,
-        units: Units,
+        reading: impl Into<Reading>,
         check: impl FnOnce(&Length) -> Result<(), String>,
     ) -> Option<Length> {
-        self.entry(ui, &units.show_length(value), |text| {
-            let length = Length::parse(text, units.unit()).map_err(|error| error.to_string())?;
+        let reading = reading.into();
+        let shown = reading.show(value);
+        let exactly = || {
+            let exact = reading.units.show_exactly(value.mm());
+            if exact == shown { String::new() } else { format!("= {exact}") }
+        };
+        self.entry(ui, &shown, exactly, |text| {
+            let length = reading.parse(text)?;
             check(&length).map(|()| length)
         })
         .filter(|length| length != value)
@@ -93,23 +135,36 @@ impl Field<'_> {
         unit: &str,
         check: impl FnOnce(f64) -> Result<(), String>,
     ) -> Option<f64> {
-        self.entry(ui, &format!("{}{unit}", plain(value)), |text| {
-            let text = text.trim().trim_end_matches(unit).trim().replace(',', ".").replace('\u{2212}', "-");
-            let number: f64 = text.parse().map_err(|_| "this is not a number".to_owned())?;
-            if !number.is_finite() {
-                return Err("this is not a number".to_owned());
-            }
+        self.entry(ui, &format!("{}{unit}", plain(value)), String::new, |text| {
+            let number = number::parse(text.trim().trim_end_matches(unit))?;
             check(number).map(|()| number)
         })
         .filter(|number| *number != value)
     }
 
-    /// Takes any text.
-    pub fn text(&self, ui: &mut Ui, value: &str, check: impl FnOnce(&str) -> Result<(), String>) -> Option<String> {
-        self.entry(ui, value, |text| check(text.trim()).map(|()| text.trim().to_owned())).filter(|text| text != value)
+    /// Takes a slope, offset per length: `0.2`, `1:5`, or as an angle, `11°`.
+    pub fn slope(&self, ui: &mut Ui, value: f64, check: impl FnOnce(f64) -> Result<(), String>) -> Option<f64> {
+        let angle = || format!("{}°", plain((value.atan().to_degrees() * 100.0).round() / 100.0));
+        self.entry(ui, &plain(value), angle, |text| {
+            let slope = number::parse_slope(text)?;
+            check(slope).map(|()| slope)
+        })
+        .filter(|slope| *slope != value)
     }
 
-    fn entry<T>(&self, ui: &mut Ui, shown: &str, read: impl FnOnce(&str) -> Result<T, String>) -> Option<T> {
+    /// Takes any text.
+    pub fn text(&self, ui: &mut Ui, value: &str, check: impl FnOnce(&str) -> Result<(), String>) -> Option<String> {
+        self.entry(ui, value, String::new, |text| check(text.trim()).map(|()| text.trim().to_owned()))
+            .filter(|text| text != value)
+    }
+
+    fn entry<T>(
+        &self,
+        ui: &mut Ui,
+        shown: &str,
+        exactly: impl FnOnce() -> String,
+        read: impl FnOnce(&str) -> Result<T, String>,
+    ) -> Option<T> {
         let t = Tokens::here(ui);
         ui.vertical(|ui| {
             ui.spacing_mut().item_spacing.y = 1.0;
@@ -117,7 +172,7 @@ impl Field<'_> {
             if !self.caption.is_empty() {
                 ui.label(RichText::new(self.caption).font(tokens::small()).color(t.soft));
             }
-            self.typed(ui, t, shown, read)
+            self.typed(ui, t, shown, exactly, read)
         })
         .inner
     }
@@ -127,6 +182,7 @@ impl Field<'_> {
         ui: &mut Ui,
         t: &Tokens,
         shown: &str,
+        exactly: impl FnOnce() -> String,
         read: impl FnOnce(&str) -> Result<T, String>,
     ) -> Option<T> {
         let draft: Option<Draft> = ui.data(|data| data.get_temp(self.id));
@@ -144,8 +200,13 @@ impl Field<'_> {
             .margin(vec2(5.0, 2.0))
             .show(ui);
         let mut response = output.response.response.clone().accessible_name(self.name.clone());
-        if !self.hint.is_empty() && !response.has_focus() {
-            response = response.on_hover_text(self.hint);
+        if response.hovered() && !response.has_focus() {
+            let exact = exactly();
+            let words = [exact.as_str(), self.hint].into_iter().filter(|words| !words.is_empty());
+            let words = words.collect::<Vec<_>>().join("\n");
+            if !words.is_empty() {
+                response = response.on_hover_text(words);
+            }
         }
         if response.gained_focus() {
             let mut state = output.state;

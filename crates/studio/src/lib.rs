@@ -18,6 +18,7 @@ pub mod grip;
 pub mod kept;
 pub mod leg_pictures;
 pub mod length_field;
+pub mod number;
 pub mod paint;
 pub mod patch;
 pub mod print;

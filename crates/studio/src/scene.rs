@@ -8,6 +8,7 @@ use cornerwise_project::{Design, Edit, Project};
 
 use crate::commands::Command;
 use crate::desk::Job;
+use crate::length_field::Reading;
 
 /// One frame's project, design and leg. Views draw it and change nothing of it; what they would like changed they ask.
 pub struct Scene<'a> {
@@ -27,6 +28,11 @@ impl Scene<'_> {
     /// How lengths are shown.
     pub fn units(&self) -> Units {
         self.project.units
+    }
+
+    /// How lengths are typed: with the blank's sizes.
+    pub fn reading(&self) -> Reading {
+        Reading { units: self.project.units, sizes: Some(self.design.blank.sizes()) }
     }
 }
 

@@ -23,6 +23,7 @@ mod ring_seams;
 mod rings;
 mod runs;
 mod sawn_faces;
+mod scaled;
 mod shade;
 mod species;
 mod species_table;

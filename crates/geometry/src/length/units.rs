@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Length, MM_PER_INCH, Unit};
+use super::{BlankSizes, Length, MM_PER_INCH, Unit};
 
 /// The finest fraction of an inch that is shown.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Default, Serialize, Deserialize)]
@@ -69,9 +69,30 @@ impl Units {
         }
     }
 
-    /// What stands in a field for `length`: the text as it was typed, or its value in these units.
+    /// `length` where the blank is not at hand: the text as it was typed, or its value in these units.
     pub fn show_length(self, length: &Length) -> String {
-        length.typed().map_or_else(|| self.show_with_unit(length.mm()), str::to_owned)
+        length.text().map_or_else(|| self.show_with_unit(length.mm()), str::to_owned)
+    }
+
+    /// What stands in a field for `length` on a blank of these sizes: the text as it was typed while it comes to the
+    /// same, or its value in these units.
+    pub fn show_length_on(self, length: &Length, sizes: &BlankSizes) -> String {
+        length.text_on(sizes).map_or_else(|| self.show_with_unit(length.mm()), str::to_owned)
+    }
+
+    /// `mm` with what a fraction leaves over: `2 3/4" + 0.004"`, to a ten-thousandth of an inch.
+    pub fn show_exactly(self, mm: f64) -> String {
+        let shown = self.show_with_unit(mm);
+        let Units::Inches(finest) = self else { return shown };
+        let parts = f64::from(finest.denominator());
+        let inches = mm / MM_PER_INCH;
+        let over = inches - (inches * parts).round() / parts;
+        let left = format!("{:.4}", over.abs());
+        match left.trim_end_matches('0').trim_end_matches('.') {
+            "0" => shown,
+            left if over < 0.0 => format!("{shown} \u{2212} {left}\""),
+            left => format!("{shown} + {left}\""),
+        }
     }
 }
 

@@ -1,8 +1,8 @@
 //! Projects and edits for property tests. Also compiled into the tests of the crate that reads and writes files.
 
 use cornerwise_geometry::{
-    Arris, Between, Blade, Blank, Cut, Finest, Length, Line, ParameterValue, Point, PointId, PointKind, Saw, SawKind,
-    Shape, ShapeKind, Unit, Units,
+    Arris, Between, Blade, Blank, BlankSizes, Cut, Finest, Length, Line, ParameterValue, Point, PointId, PointKind,
+    Saw, SawKind, Shape, ShapeKind, Unit, Units,
 };
 use cornerwise_project::{CheckRule, Design, DesignId, PageSize, PaperChoice, Project, Rule, StripLayout};
 use cornerwise_wood::{BlockPreset, Layer, Layers, SeamFit, Species, Timber, Wood};
@@ -13,7 +13,7 @@ use std::sync::Arc;
 /// A length within limits, mm: dragged, or typed in one of the ways that makers type.
 pub fn length(least: f64, most: f64) -> BoxedStrategy<Length> {
     let parsed = |text: String| Length::parse(&text, Unit::Mm).expect("a length");
-    let typed = (0.0..1.0, 0..5_u8).prop_map(move |(share, way)| {
+    let typed = (0.0..1.0, 0..6_u8).prop_map(move |(share, way)| {
         let mm: f64 = least + share * (most - least);
         let inches = mm / 25.4;
         let whole = inches.abs().floor();
@@ -24,6 +24,15 @@ pub fn length(least: f64, most: f64) -> BoxedStrategy<Length> {
             1 => parsed(format!("{inches:.3} in")),
             2 => parsed(format!("{mm:.2} mm")),
             3 => parsed(format!("{:.3} cm", mm / 10.0)),
+            4 => {
+                let sizes = BlankSizes { width_mm: 50.0, depth_mm: 44.0, length_mm: 700.0 };
+                let text = if mm < 25.0 {
+                    format!("W/2 - {:.2}", 25.0 - mm)
+                } else {
+                    format!("(W + {:.2})/2", 2.0 * mm - 50.0)
+                };
+                Length::parse_on(&text, Unit::Mm, &sizes).expect("a length")
+            }
             _ => parsed(format!("{sign}{whole}-{sixteenths}/16 in")),
         }
     });

@@ -31,6 +31,11 @@ fn every_edit_has_a_name_in_the_maker_s_words() {
             Edit::MoveHandle { design, cut, point, handle: Handle::After, slope: 0.0, reach_mm: 9.0, tied: false },
             "Move a handle of point 2 of the first cut",
         ),
+        (
+            Edit::PlaceHandle { design, cut, point, handle: Handle::After, slope: 0.0, reach_mm: 9.0 },
+            "Move a handle of point 2 of the first cut",
+        ),
+        (Edit::AddMockUp { design, factor: 0.5 }, "Make a mock-up"),
         (Edit::TieHandles { design, cut, point, tied: true }, "Tie the handles of point 2 of the first cut"),
         (Edit::AddPoint { design, cut, from_top_mm: 100.0 }, "Add a point to the first cut"),
         (Edit::DeletePoint { design, cut, point }, "Delete point 2 of the first cut"),

@@ -121,7 +121,7 @@ impl Studio {
                 Edit::DeletePoint { .. } | Edit::DeletePoints { .. } | Edit::SetShape { .. } => {
                     self.view.chosen.clear();
                 }
-                Edit::AddDesign | Edit::DuplicateDesign { .. } => {
+                Edit::AddDesign | Edit::DuplicateDesign { .. } | Edit::AddMockUp { .. } => {
                     let new = self.history.current().designs.iter().find(|design| !before.contains(&design.id));
                     self.view.design = new.map_or(self.view.design, |design| design.id);
                     self.view.chosen.clear();

@@ -1,15 +1,18 @@
 //! The row head beside the faces: the leg, its blank, its two cuts and its wood, each with what changes it.
 
-use cornerwise_geometry::{Cut, Line, ParameterValue, Shape, ShapeKind};
-use cornerwise_project::{BlankSize, Edit, EditError, Stretch};
+use cornerwise_geometry::{Cut, Line, Shape, ShapeKind};
+use cornerwise_project::{Edit, EditError};
 use egui::{Align, Button, ComboBox, Id, Layout, Rect, RichText, ScrollArea, Ui, UiBuilder, vec2};
 
 use crate::length_field::Field;
 use crate::run_out;
 use crate::scene::{Ask, Scene};
 use crate::tokens::{self, GAP, Tokens};
-use crate::view::{Chosen, View};
+use crate::view::View;
 
+mod blank;
+mod parameters;
+mod point;
 mod whole_line;
 mod wood;
 
@@ -26,7 +29,7 @@ pub fn show(ui: &mut Ui, rect: Rect, face_2_px: f32, scene: &Scene<'_>, view: &m
     ui.set_clip_rect(rect.intersect(ui.clip_rect()));
     ScrollArea::vertical().id_salt("head").auto_shrink([false, false]).show(&mut ui, |ui| {
         ui.set_width(ROOM);
-        blank(ui, scene, asks);
+        blank::show(ui, scene, asks);
         ui.add_space(GAP);
         cut(ui, scene, Cut::First, view, asks);
         let below = face_2_px - ui.cursor().top();
@@ -104,39 +107,6 @@ pub(super) fn row<R>(ui: &mut Ui, add: impl FnOnce(&mut Ui) -> R) -> R {
     .inner
 }
 
-fn blank(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
-    heading(ui, "Blank");
-    let blank = &scene.design.blank;
-    let rows: [&[(&str, BlankSize, &cornerwise_geometry::Length)]; 2] = [
-        &[
-            ("Width", BlankSize::Width, &blank.width),
-            ("Depth", BlankSize::Depth, &blank.depth),
-            ("Length", BlankSize::Length, &blank.length),
-        ],
-        &[
-            ("Spare at top", BlankSize::SpareTop, &blank.spare_top),
-            ("Spare at foot", BlankSize::SpareFoot, &blank.spare_foot),
-        ],
-    ];
-    for sizes in rows {
-        row(ui, |ui| {
-            for (caption, size, value) in sizes {
-                let design = scene.design.id;
-                // Drawn points would stay where they are; a leg made longer or shorter takes them along.
-                let drawn = Cut::ALL.iter().any(|cut| matches!(scene.design.line(*cut), Line::Points(_)));
-                let edit = |value| match size {
-                    BlankSize::Length if drawn => Edit::StretchLeg { design, length: value, keep: Stretch::Everything },
-                    _ => Edit::SetBlankSize { design, size: *size, value },
-                };
-                let check = |length: &cornerwise_geometry::Length| allowed(scene, &edit(length.clone()));
-                if let Some(length) = field(scene, caption, "blank", 3).length(ui, value, scene.units(), check) {
-                    asks.push(Ask::Edit(edit(length)));
-                }
-            }
-        });
-    }
-}
-
 fn cut(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, view: &mut View, asks: &mut Vec<Ask>) {
     let group = cut.to_string();
     let title = match cut {
@@ -167,8 +137,8 @@ fn cut(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, view: &mut View, asks: &mut Vec
         }
     });
     match scene.design.line(cut) {
-        Line::Shape(shape) => parameters(ui, scene, cut, shape, &group, asks),
-        Line::Points(_) => point(ui, scene, cut, &group, view, asks),
+        Line::Shape(shape) => parameters::show(ui, scene, cut, shape, &group, asks),
+        Line::Points(_) => point::show(ui, scene, cut, &group, view, asks),
     }
 }
 
@@ -207,104 +177,4 @@ fn shape_choice(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, group: &str, asks: &mu
         }
     });
     choice.response.accessible_name(format!("{group}, shape"));
-}
-
-fn parameters(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, shape: &Shape, group: &str, asks: &mut Vec<Ask>) {
-    let design = scene.design.id;
-    let parameters: Vec<_> = shape.parameters().into_iter().enumerate().collect();
-    for three in parameters.chunks(3) {
-        row(ui, |ui| {
-            for (index, parameter) in three {
-                let edit = |value| Edit::SetShapeParameter { design, cut, index: *index, value };
-                let (least, most) = (parameter.least, parameter.most);
-                let within = |value: f64, shown: &dyn Fn(f64) -> String| {
-                    if (least..=most).contains(&value) {
-                        Ok(())
-                    } else {
-                        Err(format!("{} is {} to {}", parameter.name, shown(least), shown(most)))
-                    }
-                };
-                let field = field(scene, parameter.name, group, 3);
-                let taken = match &parameter.value {
-                    ParameterValue::Length(value) => field
-                        .length(ui, value, scene.units(), |length| {
-                            within(length.mm(), &|mm| scene.units().show_with_unit(mm))?;
-                            allowed(scene, &edit(ParameterValue::Length(length.clone())))
-                        })
-                        .map(ParameterValue::Length),
-                    ParameterValue::Number(value) => field
-                        .number(ui, *value, "", |number| {
-                            within(number, &crate::length_field::plain)?;
-                            allowed(scene, &edit(ParameterValue::Number(number)))
-                        })
-                        .map(ParameterValue::Number),
-                    ParameterValue::Count(value) => field
-                        .number(ui, f64::from(*value), "", |number| {
-                            within(number, &crate::length_field::plain)?;
-                            if number.fract() == 0.0 { Ok(()) } else { Err("this takes whole numbers".to_owned()) }
-                        })
-                        // Checked to be whole and within the parameter's limits.
-                        .map(|number| ParameterValue::Count(number as u32)),
-                };
-                if let Some(value) = taken {
-                    asks.push(Ask::Edit(edit(value)));
-                }
-            }
-        });
-    }
-}
-
-/// The chosen point's figures, where the cut is made of points.
-fn point(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, group: &str, view: &mut View, asks: &mut Vec<Ask>) {
-    let t = Tokens::here(ui);
-    let design = scene.design.id;
-    let all = scene.design.points(cut);
-    let chosen = view.chosen.one().filter(|chosen| chosen.cut == cut);
-    let Some((number, point)) =
-        chosen.and_then(|Chosen { point, .. }| all.iter().enumerate().find(|(_, p)| p.id == point))
-    else {
-        ui.label(
-            RichText::new(format!(
-                "{} points. Click one to see its figures; double-click the line to add one.",
-                all.len()
-            ))
-            .font(tokens::small())
-            .color(t.soft),
-        );
-        return;
-    };
-    let group = format!("{group}, point {}", number + 1);
-    let id = point.id;
-    row(ui, |ui| {
-        let edit = |from_top: &cornerwise_geometry::Length, offset: &cornerwise_geometry::Length| Edit::PlacePoint {
-            design,
-            cut,
-            point: id,
-            from_top: from_top.clone(),
-            offset: offset.clone(),
-        };
-        let moved = |edit: &Edit| allowed(scene, edit);
-        let from_top = field(scene, "From top", &group, 3)
-            .length(ui, &point.from_top, scene.units(), |length| moved(&edit(length, &point.offset)));
-        let offset = field(scene, "Offset", &group, 3)
-            .length(ui, &point.offset, scene.units(), |length| moved(&edit(&point.from_top, length)));
-        if let Some(from_top) = from_top {
-            asks.push(Ask::Edit(edit(&from_top, &point.offset)));
-        } else if let Some(offset) = offset {
-            asks.push(Ask::Edit(edit(&point.from_top, &offset)));
-        }
-    });
-    ui.horizontal(|ui| {
-        ui.spacing_mut().item_spacing.x = 6.0;
-        ui.label(RichText::new(format!("Point {}", number + 1)).font(tokens::small()).color(t.soft));
-        let sharp = point.kind.is_sharp();
-        for (word, wanted) in [("Smooth", false), ("Sharp", true)] {
-            if ui.selectable_label(sharp == wanted, word).clicked() && sharp != wanted {
-                asks.push(Ask::Edit(Edit::SetPointKind { design, cut, point: id, sharp: wanted }));
-            }
-        }
-        if ui.add_enabled(all.len() > 2, Button::new("Delete")).clicked() {
-            asks.push(Ask::Edit(Edit::DeletePoint { design, cut, point: id }));
-        }
-    });
 }

@@ -15,4 +15,5 @@ mod pictures;
 mod rows;
 mod selecting;
 mod snapping;
+mod typing;
 mod wood_seams;

@@ -96,3 +96,37 @@ fn a_quote_a_backslash_and_an_inch_mark_come_back() {
     let project = Project::new().apply(&Edit::RenameProject { name: name.to_owned() }).expect("an edit");
     assert_eq!(read_text(&write_text(&project).expect("written")).expect("read").name, name);
 }
+
+#[test]
+fn a_length_that_names_the_blank_keeps_its_value_and_its_text() {
+    use cornerwise_geometry::{Length, Unit};
+    let mut project = Project::new();
+    let design = std::sync::Arc::make_mut(&mut project.designs[0]);
+    let sizes = design.blank.sizes();
+    design.blank.depth = Length::parse_on("W - 1/4\"", Unit::Mm, &sizes).expect("a length");
+    design.blank.spare_top = Length::parse("10+5", Unit::Mm).expect("a length");
+    let text = write_text(&project).expect("written");
+    assert!(text.contains(r#"depth: (mm: 43.65, typed: "W - 1/4\"")"#), "{text}");
+    assert!(text.contains(r#"spare_top: "10 mm+5 mm""#), "{text}");
+    let again = read_text(&text).expect("read");
+    assert_eq!(again, project);
+    assert_eq!(write_text(&again).expect("written"), text);
+    // The order does not matter, and a bare number in the text is millimetres, as everywhere in a file.
+    let turned = text.replace(r#"(mm: 43.65, typed: "W - 1/4\"")"#, r#"(typed: "W-6.35", mm: 43.65)"#);
+    assert_eq!(read_text(&turned).expect("read").designs[0].blank.depth.typed(), Some("W-6.35 mm"));
+    for (wrong, says) in [
+        (r#""W - 1/4 in""#, "needs its value beside it"),
+        (r#"(mm: 43.65)"#, "typed is missing"),
+        (r#"(mm: 43.65, typed: "W - banana")"#, "banana"),
+        (r#"(mm: 43.65, typed: "40 mm")"#, "is 40 mm, and not 43.65 mm"),
+        (r#"(mm: inf, typed: "W")"#, "finite"),
+        (r#"(mm: 43.65, typed: "W - 1/4 in", really: true)"#, "really"),
+    ] {
+        let text = text.replace(r#"(mm: 43.65, typed: "W - 1/4\"")"#, wrong);
+        let said = read_text(&text).expect_err(wrong).to_string();
+        assert!(said.contains(says), "{wrong}: {said}");
+    }
+    // Text that was one length before there was arithmetic still is, in a file.
+    let old = text.replace(r#"(mm: 43.65, typed: "W - 1/4\"")"#, r#""1 - 3/4 in""#);
+    assert_eq!(read_text(&old).expect("read").designs[0].blank.depth.mm(), 44.45);
+}

@@ -1,0 +1,110 @@
+//! Lengths as they are typed, kept and shown.
+
+use super::*;
+
+mod arithmetic;
+mod generated;
+
+/// Expected values are exact rationals worked by hand: inches times 127/5.
+#[test]
+fn typed_lengths_are_read() {
+    let accepted = [
+        ("2 3/4\"", 69.85),
+        ("2-3/4\"", 69.85),
+        ("2\u{be} in", 69.85),
+        ("2 3/4 in.", 69.85),
+        ("69.85 mm", 69.85),
+        ("69,85 mm", 69.85),
+        ("70", 70.0),
+        ("70.", 70.0),
+        (".5", 0.5),
+        ("3/4\"", 19.05),
+        ("-1/8\"", -3.175),
+        ("\u{2212}1/8\u{2033}", -3.175),
+        ("7 cm", 70.0),
+        ("1.2m", 1200.0),
+        ("2' 3\"", 685.8),
+        ("2' 3 1/2\"", 698.5),
+        ("2 ft", 609.6),
+        ("2.75\"", 69.85),
+        ("  12  ", 12.0),
+        ("1/64 IN", 0.396875),
+        ("0,125\"", 3.175),
+        ("1234,125", 1234.125),
+    ];
+    for (text, mm) in accepted {
+        assert_eq!(Length::parse(text, Unit::Mm).map(|l| l.mm()), Ok(mm), "{text}");
+    }
+    assert_eq!(Length::parse("2 3/4", Unit::Inch).unwrap().mm(), 69.85);
+    assert_eq!(Length::parse("2 3/4", Unit::Inch).unwrap().typed(), Some("2 3/4\""));
+    assert_eq!(Length::parse("70", Unit::Inch).unwrap().mm(), 1778.0);
+}
+
+#[test]
+fn what_is_not_a_length_is_refused() {
+    for text in [
+        "",
+        " ",
+        "abc",
+        "2 3",
+        "2 3/",
+        "3/0",
+        "1//2",
+        "2 3/4 4/5",
+        "--2",
+        "2 3/4 mm mm",
+        "1e5",
+        "NaN",
+        "inf",
+        "12345678901234567",
+        "2\" 3'",
+        "\"",
+        "-",
+        "5 %",
+    ] {
+        assert!(Length::parse(text, Unit::Mm).is_err(), "{text:?} was read");
+    }
+}
+
+#[test]
+fn a_comma_that_may_stand_for_thousands_is_asked_about() {
+    for text in ["1,200 mm", "69,850", "-1,200"] {
+        let said = Length::parse(text, Unit::Mm).unwrap_err().to_string();
+        assert!(said.contains("two ways"), "{text}: {said}");
+    }
+    let said = Length::parse("1,200 mm", Unit::Mm).unwrap_err().to_string();
+    assert_eq!(said, "\"1,200\" can be read in two ways: type 1.200 or 1200");
+}
+
+#[test]
+fn typed_text_comes_back_as_it_was() {
+    for text in ["2 3/4\"", "2-3/4 in", "69,85 mm"] {
+        let length = Length::parse(text, Unit::Mm).unwrap();
+        assert_eq!(length.typed(), Some(text));
+        assert_eq!(Length::parse(length.typed().unwrap(), Unit::Inch).unwrap(), length);
+    }
+}
+
+#[test]
+fn inches_are_shown_as_fractions_in_lowest_terms() {
+    let sixteenths = Units::Inches(Finest::Sixteenth);
+    assert_eq!(sixteenths.show(69.85), "2 3/4");
+    assert_eq!(sixteenths.show(25.4), "1");
+    assert_eq!(sixteenths.show(-3.175), "-1/8");
+    assert_eq!(sixteenths.show(0.1), "0");
+    assert_eq!(Units::Inches(Finest::SixtyFourth).show_with_unit(0.396875), "1/64\"");
+    assert_eq!(Units::Millimetres.show(69.85), "69.85");
+    assert_eq!(Units::Millimetres.show(70.0), "70");
+    assert_eq!(Units::Millimetres.show(-0.001), "0");
+}
+
+#[test]
+fn what_is_shown_reads_back_to_the_shown_fraction() {
+    for finest in Finest::ALL {
+        for parts in -200..200 {
+            let mm = f64::from(parts) / f64::from(finest.denominator()) * MM_PER_INCH;
+            let read = Length::parse(&Units::Inches(finest).show(mm), Unit::Inch).unwrap();
+            assert!((read.mm() - mm).abs() < 1e-9, "{parts}/{}", finest.denominator());
+        }
+    }
+}
