@@ -114,6 +114,9 @@ pub enum EditError {
     /// A number is NaN or infinite.
     #[error("{0} is not a sound number")]
     NotFinite(&'static str),
+    /// The design has no ghost.
+    #[error("there is no ghost to compare with: pin the present shape first")]
+    NoGhost,
     /// There is no such layer.
     #[error("there is no layer {layer}: the list has {count}")]
     NoSuchLayer {
@@ -316,6 +319,9 @@ impl Design {
             Edit::StretchLeg { length, keep, .. } => next = self.stretched(length, keep)?,
             Edit::CopyCut { from: Cut::First, .. } => next.second = self.first.clone(),
             Edit::CopyCut { from: Cut::Second, .. } => next.first = self.second.clone(),
+            Edit::PinGhost { .. } => next = self.with_ghost(),
+            Edit::SwapGhost { .. } => next = self.swapped_with_ghost().ok_or(EditError::NoGhost)?,
+            Edit::DropGhost { .. } => drop(next.ghost.take().ok_or(EditError::NoGhost)?),
             Edit::SetWood { wood, .. } => next.wood = wood.clone(),
             Edit::SetLoad { load, .. } => next.load = *load,
             Edit::Accept { accepted, .. } => {

@@ -190,7 +190,9 @@ impl Project {
             1..=MAX_DESIGNS => {}
             many => return Err(Fault::TooManyDesigns(many).at(Place::Project)),
         }
-        let points = self.designs.iter().map(|design| drawn_points(&design.first) + drawn_points(&design.second)).sum();
+        let of = |first: &Line, second: &Line| drawn_points(first) + drawn_points(second);
+        let of_ghost = |design: &Design| design.ghost.as_ref().map_or(0, |ghost| of(&ghost.first, &ghost.second));
+        let points = self.designs.iter().map(|design| of(&design.first, &design.second) + of_ghost(design)).sum();
         if points > MAX_POINTS_IN_PROJECT {
             return Err(Fault::TooManyPointsInAll(points).at(Place::Project));
         }
@@ -228,7 +230,18 @@ impl Design {
                 return Err(Fault::Accepted(accepted.concern.title()).at(here));
             }
         }
-        self.wood.check().map_err(|error| Fault::from(error).at(Place::Wood { design: number }))
+        self.wood.check().map_err(|error| Fault::from(error).at(Place::Wood { design: number }))?;
+        match &self.ghost {
+            Some(ghost) => ghost.design(self.id).check(number).map_err(|ProjectError { place, fault }| {
+                let (cut, point) = match place {
+                    Place::Cut { cut, .. } => (Some(cut), None),
+                    Place::Point { cut, point, .. } => (Some(cut), Some(point)),
+                    _ => (None, None),
+                };
+                fault.at(Place::Ghost { design: number, cut, point })
+            }),
+            None => Ok(()),
+        }
     }
 
     fn check_line(&self, number: usize, cut: Cut) -> Result<(), ProjectError> {

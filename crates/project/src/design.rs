@@ -1,10 +1,9 @@
-use cornerwise_geometry::Load;
-use cornerwise_geometry::{Blank, Cut, Leg, LegError, Line, Point, Shape, ShapeKind};
+use crate::{Accepted, Ghost};
+use cornerwise_geometry::{Blank, Cut, Leg, LegError, Line, Load, Point, Shape, ShapeKind};
 use cornerwise_wood::{Species, Timber, Wood};
 use serde::{Deserialize, Serialize};
 use std::fmt;
-
-use crate::Accepted;
+use std::sync::Arc;
 
 /// Names a design for as long as it exists, whatever its place in the list.
 ///
@@ -48,6 +47,9 @@ pub struct Design {
     /// Watch-outs that the maker has accepted.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub accepted: Vec<Accepted>,
+    /// The shape that is kept to compare with.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub ghost: Option<Arc<Ghost>>,
 }
 
 fn new_design_name() -> String {
@@ -78,6 +80,7 @@ impl Design {
             wood: plain_timber(),
             load: None,
             accepted: Vec::new(),
+            ghost: None,
         }
     }
 

@@ -292,6 +292,21 @@ pub enum Edit {
         /// What is stretched.
         keep: Stretch,
     },
+    /// Keep the present shape of a design as its ghost, to compare with. It takes the place of the one before.
+    PinGhost {
+        /// The design.
+        design: DesignId,
+    },
+    /// Give a design the shape of its ghost, and its ghost the present one.
+    SwapGhost {
+        /// The design.
+        design: DesignId,
+    },
+    /// Keep the ghost of a design no longer.
+    DropGhost {
+        /// The design.
+        design: DesignId,
+    },
     /// Make the blank of something else.
     SetWood {
         /// The design.
@@ -459,6 +474,9 @@ impl Edit {
             Edit::CopyCut { from: Cut::Second, .. } => "Draw the first cut like the second".to_owned(),
             Edit::ReshapeLine { cut, tool, .. } => tool.label(*cut),
             Edit::StretchLeg { keep, .. } => keep.label(before.units),
+            Edit::PinGhost { .. } => "Pin the ghost".to_owned(),
+            Edit::SwapGhost { .. } => "Swap with the ghost".to_owned(),
+            Edit::DropGhost { .. } => "Drop the ghost".to_owned(),
             Edit::SetWood { .. } => "Change the wood".to_owned(),
             Edit::SetWoodPart { part, .. } => part.label(),
         };
@@ -525,6 +543,9 @@ impl Edit {
             | Edit::CopyCut { design, .. }
             | Edit::ReshapeLine { design, .. }
             | Edit::StretchLeg { design, .. }
+            | Edit::PinGhost { design }
+            | Edit::SwapGhost { design }
+            | Edit::DropGhost { design }
             | Edit::SetWood { design, .. }
             | Edit::SetWoodPart { design, .. }
             | Edit::SetLoad { design, .. }

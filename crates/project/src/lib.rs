@@ -11,6 +11,7 @@ mod check;
 mod design;
 mod edit;
 mod fixes;
+mod ghost;
 mod history;
 mod limits;
 mod line_edits;
@@ -31,6 +32,7 @@ pub use check::{Fault, ProjectError};
 pub use design::{Design, DesignId};
 pub use edit::{BlankSize, Edit, Handle, WoodPart};
 pub use fixes::Fix;
+pub use ghost::Ghost;
 pub use history::History;
 pub use limits::{
     CHECK_RULE_SHARE, EDIT_GAP_MM, FORMAT, LEAST_REACH_MM, MAX_DESIGNS, MAX_NAME_CHARS, MAX_POINTS_IN_PROJECT,

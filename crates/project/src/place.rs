@@ -38,6 +38,15 @@ pub enum Place {
         /// Its number in the line, from the top.
         point: usize,
     },
+    /// The ghost of a design.
+    Ghost {
+        /// The number of its design in the list.
+        design: usize,
+        /// Which of its cuts, where it is about one.
+        cut: Option<Cut>,
+        /// The number of the point in the line, from the top, where it is about one.
+        point: Option<usize>,
+    },
     /// The wood of a design.
     Wood {
         /// The number of its design in the list.
@@ -72,6 +81,13 @@ impl fmt::Display for Place {
             Place::Blank { design } => write!(f, "design {design}, blank"),
             Place::Cut { design, cut } => write!(f, "design {design}, {cut}"),
             Place::Point { design, cut, point } => write!(f, "design {design}, {cut}, point {point}"),
+            Place::Ghost { design, cut, point } => {
+                write!(f, "design {design}, ghost")?;
+                if let Some(cut) = cut {
+                    write!(f, ", {cut}")?;
+                }
+                point.map_or(Ok(()), |point| write!(f, ", point {point}"))
+            }
             Place::Wood { design } => write!(f, "design {design}, wood"),
         }
     }

@@ -72,6 +72,13 @@ impl Project {
                 number_points(&mut design.first);
                 number_points(&mut design.second);
             }
+            if design.ghost.as_ref().is_some_and(|ghost| [&ghost.first, &ghost.second].into_iter().any(lacks_ids))
+                && let Some(ghost) = &mut Arc::make_mut(design).ghost
+            {
+                let ghost = Arc::make_mut(ghost);
+                number_points(&mut ghost.first);
+                number_points(&mut ghost.second);
+            }
         }
         self.number_designs();
     }

@@ -5,6 +5,7 @@ mod checking;
 mod editing;
 mod figures;
 mod fixes;
+mod ghosts;
 mod groups;
 mod handles;
 mod lines;

@@ -163,10 +163,12 @@ impl Studio {
         let Some(design) = self.view.shown(project).cloned() else { return };
         match self.derived.leg(&design) {
             Ok(leg) => {
+                let ghost = self.derived.ghosts.shown(&design, &leg);
                 let scene = Scene {
                     project,
                     design: &design,
                     leg: &leg,
+                    ghost: ghost.as_ref(),
                     revision: self.history.revision(),
                     moving: self.gesture.is_some() || self.history.is_dragging(),
                 };

@@ -26,8 +26,9 @@ macro_rules! commands {
     };
 }
 
-/// Nothing, Ctrl (Cmd on a Mac), Shift, or both are held with the key.
+/// Nothing, Shift, Ctrl (Cmd on a Mac), or both are held with the key.
 const PLAIN: Modifiers = Modifiers::NONE;
+const SHIFT: Modifiers = Modifiers::SHIFT;
 const CTRL: Modifiers = Modifiers::COMMAND;
 const CTRL_SHIFT: Modifiers = Modifiers::COMMAND.plus(Modifiers::SHIFT);
 
@@ -71,6 +72,11 @@ commands! {
         SnapToGrid  "Snap to grid"       [PLAIN G]                 GOES_ON "Let a dragged point be caught by a grid too, or not."
         TieHandles  "Tied handles"       [PLAIN H]                 GOES_ON "Tie the two handles of the chosen point, so that both reach as far, or free them."
     }
+    Ghost {
+        PinGhost    "Pin as ghost"       [PLAIN G]                 GOES_ON "Keep the present shape as a ghost to compare with, and draw on."
+        SwapGhost   "Swap with ghost"    [SHIFT G]                 GOES_ON "Take the ghost's shape, and make the present one the ghost."
+        DropGhost   "Drop ghost"         []                        GOES_ON "Stop comparing: the ghost is kept no longer."
+    }
     Find {
         FindCommand "Find a command…"    [CTRL K]                  GOES_ON "Find any command by its words, and do it."
     }
@@ -83,6 +89,11 @@ commands! {
         FoldAlong   "Along the leg"      [PLAIN F4]                GOES_ON "Fold the graphs along the leg out, or away."
         StrongWood  "Strong wood"        [PLAIN W]                 GOES_ON "Show the wood under the lines as strong as on the leg."
         TrueShape   "True shape"         [PLAIN T]                 GOES_ON "Show the rows in true shape, or stretched to fill."
+    }
+    Fair {
+        FairnessComb "Fairness comb"     [PLAIN C]                 GOES_ON "Show how sharply the lines bend as quills square to them."
+        TightestBend "Tightest bend"     [PLAIN B]                 GOES_ON "Mark where each line bends most, with its radius."
+        LineMarks   "Crests, flats and inflections" [PLAIN M]      GOES_ON "Mark them on the lines with their distance from the top."
     }
     Zoom {
         ZoomWhole   "Whole blank"        [PLAIN Home]              GOES_ON "Show the whole blank, spare length included."
@@ -109,12 +120,16 @@ pub enum Group {
     Legs,
     /// The saw lines.
     Line,
+    /// The shape to compare with.
+    Ghost,
     /// Finding commands.
     Find,
     /// Places in the order of the work.
     Place,
     /// What the rows show.
     Rows,
+    /// What an eye for fairness asks to see.
+    Fair,
     /// Which stretch the rows show.
     Zoom,
     /// The upright leg.
@@ -130,6 +145,8 @@ impl Group {
             Group::Steps => "history",
             Group::Legs => "legs of the project",
             Group::Line => "saw line",
+            Group::Ghost => "ghost",
+            Group::Fair => "fairness",
             Group::Find => "commands",
             Group::Place => "place",
             Group::Rows => "rows",
@@ -147,8 +164,8 @@ impl Group {
 /// The menus of the bar, from left to right: what each is called, and its groups from top to bottom.
 pub const MENUS: &[(&str, &[Group])] = &[
     ("File", &[Group::File, Group::Print, Group::Leave]),
-    ("Edit", &[Group::Steps, Group::Legs, Group::Line, Group::Find]),
-    ("View", &[Group::Place, Group::Rows, Group::Zoom, Group::Leg]),
+    ("Edit", &[Group::Steps, Group::Legs, Group::Line, Group::Ghost, Group::Find]),
+    ("View", &[Group::Place, Group::Rows, Group::Fair, Group::Zoom, Group::Leg]),
 ];
 
 struct Row {

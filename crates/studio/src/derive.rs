@@ -8,6 +8,7 @@ use cornerwise_project::Design;
 use cornerwise_wood::{PairReading, RatingLimits, SeamAnswer, SeamLimits, compare_seams, read_pair};
 
 use crate::atlas::Atlas;
+use crate::ghost::Ghosts;
 use crate::kept::Kept;
 use crate::views::along::Ranges;
 
@@ -29,6 +30,8 @@ pub struct Derived {
     along: Kept<Arc<Leg>, Arc<Ranges>>,
     seams: Kept<(Arc<Leg>, Arc<Design>), Seams>,
     readings: Kept<(Arc<Leg>, Arc<Design>), Readings>,
+    /// The shapes that legs are compared with.
+    pub ghosts: Ghosts,
     /// The painted surfaces.
     pub atlas: Atlas,
 }

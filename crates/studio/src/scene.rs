@@ -8,6 +8,7 @@ use cornerwise_project::{Design, Edit, Project};
 
 use crate::commands::Command;
 use crate::desk::Job;
+use crate::ghost::Shown;
 use crate::length_field::Reading;
 
 /// One frame's project, design and leg. Views draw it and change nothing of it; what they would like changed they ask.
@@ -18,6 +19,8 @@ pub struct Scene<'a> {
     pub design: &'a Arc<Design>,
     /// The leg.
     pub leg: &'a Arc<Leg>,
+    /// The shape that the leg is compared with, where one is pinned.
+    pub ghost: Option<&'a Shown>,
     /// Which project this is, counted up by every change.
     pub revision: u64,
     /// Whether something is being dragged.

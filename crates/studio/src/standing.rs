@@ -31,12 +31,17 @@ pub fn why_not(command: Command, history: &History, view: &View) -> Option<&'sta
         Command::TieHandles if view.chosen.one().is_none() => {
             Some("several points are chosen: click the one whose handles are meant")
         }
+        Command::SwapGhost | Command::DropGhost
+            if view.shown(history.current()).is_none_or(|design| design.ghost.is_none()) =>
+        {
+            Some("there is no ghost: pin the present shape first")
+        }
         _ => None,
     }
 }
 
 fn shown_in_shape(command: Command) -> bool {
-    matches!(command.group(), Group::Line | Group::Rows | Group::Zoom | Group::Leg)
+    matches!(command.group(), Group::Line | Group::Ghost | Group::Rows | Group::Fair | Group::Zoom | Group::Leg)
 }
 
 /// Whether what the command turns on and off is on; nothing for a command that does something once.
@@ -46,6 +51,9 @@ pub fn is_on(command: Command, view: &View) -> Option<bool> {
         Command::PlacePaper => Some(view.place == Place::Paper),
         Command::FoldSides => Some(view.sides.open),
         Command::FoldAlong => Some(view.along.open),
+        Command::FairnessComb => Some(view.fairness.comb),
+        Command::TightestBend => Some(view.fairness.tightest),
+        Command::LineMarks => Some(view.fairness.marks),
         Command::StrongWood => Some(view.strong_wood),
         Command::Snaps => Some(view.snaps.on),
         Command::SnapToGrid => Some(view.snaps.on && view.snaps.grid),

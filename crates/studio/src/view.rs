@@ -5,6 +5,7 @@ use cornerwise_project::{Design, DesignId, Project};
 use std::sync::Arc;
 
 use crate::across::Across;
+use crate::fairness::Fairness;
 use crate::ruler::{Ruler, Stretch};
 use crate::selection::Selection;
 use crate::snap::Snaps;
@@ -63,6 +64,8 @@ pub struct View {
     pub sides: Fold,
     /// The row of graphs.
     pub along: Fold,
+    /// What an eye for fairness asks to see on the lines.
+    pub fairness: Fairness,
     /// Whether the wood under the lines is as strong as on the leg.
     pub strong_wood: bool,
     /// How far the leg is turned about its axis, degrees.
@@ -93,6 +96,7 @@ impl View {
             picking: None,
             sides: Fold { open: false, height_px: 300.0 },
             along: Fold { open: false, height_px: 250.0 },
+            fairness: Fairness::default(),
             strong_wood: false,
             turn_deg: START_TURN_DEG,
             tilt_deg: START_TILT_DEG,

@@ -2,8 +2,11 @@
 
 pub mod along;
 pub mod design_choice;
+pub mod face_menus;
 pub mod faces;
+pub mod fairness;
 pub mod finder;
+pub mod ghost;
 pub mod grips;
 pub mod head;
 pub mod history_list;

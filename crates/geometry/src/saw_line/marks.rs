@@ -112,16 +112,21 @@ impl SawLine {
         found
     }
 
-    /// The quills of a fairness comb over the finished length, about `spacing_mm` apart, in order from the top. Both
-    /// sides of every joint have one, so that a bend that changes at once shows as a step.
-    pub fn quills(&self, spacing_mm: f64) -> Vec<Quill> {
+    /// The quills of a fairness comb between two distances from the top, about `spacing_mm` apart, in order from the
+    /// top; none beyond the finished length. Both sides of every joint have one, so that a bend that changes at once
+    /// shows as a step.
+    pub fn quills(&self, from_mm: f64, to_mm: f64, spacing_mm: f64) -> Vec<Quill> {
         let mut quills = Vec::new();
         for segment in self.finished_segments() {
-            let parts = ((segment.p3.x - segment.p0.x) / spacing_mm.max(1e-3)).ceil().clamp(1.0, 10_000.0) as u32;
+            let (from, to) = (segment.p0.x.max(from_mm), segment.p3.x.min(to_mm));
+            if to <= from {
+                continue;
+            }
+            let parts = ((to - from) / spacing_mm.max(1e-3)).ceil().clamp(1.0, 10_000.0) as u32;
             let Rates { ds, dc, .. } = rates(&segment);
             let (_, bend) = curvature(&segment);
             for i in 0..=parts {
-                let s_mm = segment.p0.x + (segment.p3.x - segment.p0.x) * f64::from(i) / f64::from(parts);
+                let s_mm = from + (to - from) * f64::from(i) / f64::from(parts);
                 let t = super::parameter_at(&segment, s_mm);
                 let slope = horner(&dc, t) / horner(&ds, t);
                 quills.push(Quill { s_mm, at: LineAt { offset: segment.eval(t).y, slope, curvature: bend(t) } });
@@ -336,8 +341,9 @@ mod tests {
             .collect();
         let line = SawLine::from_points(&points, 700.0).unwrap();
         let scale = 9000.0;
-        let quills = line.quills(5.0);
+        let quills = line.quills(0.0, 700.0, 5.0);
         assert!(quills.len() > 140);
+        assert!(line.quills(100.0, 200.0, 5.0).iter().all(|quill| (100.0..=200.0).contains(&quill.s_mm)));
         for quill in &quills {
             assert_relative_eq!(quill.at.curvature, 1.0 / radius, max_relative = 1e-5);
             let tip = quill.tip(scale);

@@ -4,7 +4,7 @@ use cornerwise_geometry::{
     Arris, Between, Blade, Blank, BlankSizes, Cut, Finest, Length, Line, ParameterValue, Point, PointId, PointKind,
     Saw, SawKind, Shape, ShapeKind, Unit, Units,
 };
-use cornerwise_project::{CheckRule, Design, DesignId, PageSize, PaperChoice, Project, Rule, StripLayout};
+use cornerwise_project::{CheckRule, Design, DesignId, Ghost, PageSize, PaperChoice, Project, Rule, StripLayout};
 use cornerwise_wood::{BlockPreset, Layer, Layers, SeamFit, Species, Timber, Wood};
 use proptest::prelude::*;
 use proptest::sample::select;
@@ -147,6 +147,7 @@ fn design() -> BoxedStrategy<Design> {
             wood,
             load: None,
             accepted: Vec::new(),
+            ghost: None,
         })
         .boxed()
 }
@@ -213,8 +214,8 @@ pub fn saw() -> BoxedStrategy<Option<Saw>> {
 
 /// Any sound project. A line that came out too steep is replaced by a straight one.
 pub fn project() -> BoxedStrategy<Project> {
-    (name(), units(), paper(), saw(), prop::collection::vec(design(), 1..4))
-        .prop_map(|(name, units, paper, saw, mut designs)| {
+    (name(), units(), paper(), saw(), prop::collection::vec(design(), 1..4), any::<[bool; 3]>())
+        .prop_map(|(name, units, paper, saw, mut designs, ghosts)| {
             for design in &mut designs {
                 for cut in Cut::ALL {
                     let (length, across) = (design.blank.length.mm(), design.across_mm(cut));
@@ -226,6 +227,9 @@ pub fn project() -> BoxedStrategy<Project> {
                         }
                     }
                 }
+            }
+            for (design, _) in designs.iter_mut().zip(ghosts).filter(|(_, ghost)| *ghost) {
+                design.ghost = Some(Arc::new(Ghost::of(design)));
             }
             let mut project = Project { name, units, paper, saw, designs: Vec::new(), ..Project::new() };
             project.designs = designs.into_iter().map(Arc::new).collect();

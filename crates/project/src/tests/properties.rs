@@ -46,7 +46,7 @@ fn deed() -> BoxedStrategy<Deed> {
         6 => Just(How::Step), 6 => Just(How::Drag), 2 => Just(How::Commit),
         1 => Just(How::Drop), 2 => Just(How::Undo), 1 => Just(How::Redo)
     ];
-    (how, 0..33_u8, 0..9_usize, any::<bool>(), 0..9_usize, number(), number())
+    (how, 0..36_u8, 0..9_usize, any::<bool>(), 0..9_usize, number(), number())
         .prop_map(|(how, what, design, first, place, x, y)| Deed { how, what, design, first, place, x, y })
         .boxed()
 }
@@ -174,6 +174,9 @@ fn edit(project: &Project, deed: &Deed) -> Edit {
         }
         30 => Edit::PlaceHandle { design, cut, point, handle, slope: x, reach_mm: y * length / 4.0 },
         31 => Edit::AddMockUp { design, factor: x },
+        32 => Edit::PinGhost { design },
+        33 => Edit::SwapGhost { design },
+        34 => Edit::DropGhost { design },
         _ => Edit::RenameProject { name: format!("{x}") },
     }
 }

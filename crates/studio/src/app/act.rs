@@ -118,7 +118,10 @@ impl Studio {
             self.notice = self.notice.take().filter(|notice| !notice.wrong);
             match edit {
                 Edit::AddPoint { cut, from_top_mm, .. } => self.choose_near(*cut, *from_top_mm),
-                Edit::DeletePoint { .. } | Edit::DeletePoints { .. } | Edit::SetShape { .. } => {
+                Edit::DeletePoint { .. }
+                | Edit::DeletePoints { .. }
+                | Edit::SetShape { .. }
+                | Edit::SwapGhost { .. } => {
                     self.view.chosen.clear();
                 }
                 Edit::AddDesign | Edit::DuplicateDesign { .. } | Edit::AddMockUp { .. } => {
@@ -203,6 +206,10 @@ impl Studio {
             }
             Command::ChooseAll => self.choose_all(ctx),
             Command::DeletePoint | Command::SharpPoint | Command::TieHandles => self.change_chosen(command),
+            Command::FairnessComb => self.view.fairness.comb = !self.view.fairness.comb,
+            Command::TightestBend => self.view.fairness.tightest = !self.view.fairness.tightest,
+            Command::LineMarks => self.view.fairness.marks = !self.view.fairness.marks,
+            Command::PinGhost | Command::SwapGhost | Command::DropGhost => self.change_ghost(command),
             Command::LegUpright => {
                 (self.view.turn_deg, self.view.tilt_deg) = (START_TURN_DEG, START_TILT_DEG);
                 self.view.opening = 1.0;
@@ -279,6 +286,20 @@ impl Studio {
             self.view.chosen.choose_all(design);
             ctx.memory_mut(|memory| memory.request_focus(faces::id()));
         }
+    }
+
+    /// Pins, swaps or drops the ghost of the leg that is shown; not while the hand holds something.
+    fn change_ghost(&mut self, command: Command) {
+        if self.gesture.as_ref().is_some_and(Gesture::is_drag) {
+            return;
+        }
+        let Some(design) = self.view.shown(self.history.current()).map(|design| design.id) else { return };
+        let edit = match command {
+            Command::SwapGhost => Edit::SwapGhost { design },
+            Command::DropGhost => Edit::DropGhost { design },
+            _ => Edit::PinGhost { design },
+        };
+        self.edit_and_choose(&edit);
     }
 
     /// Tells what went wrong and what to do.

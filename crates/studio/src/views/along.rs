@@ -30,16 +30,27 @@ pub struct Graph {
 }
 
 /// Shows the graphs in `rect`.
-pub fn show(ui: &mut Ui, rect: Rect, axis: Axis, graphs: [Graph; 4], scene: &Scene<'_>, view: &View) {
+///
+/// Those of the ghost, where there is one, are fine lines on the same scale.
+pub fn show(
+    ui: &mut Ui,
+    rect: Rect,
+    axis: Axis,
+    graphs: [Graph; 4],
+    ghost: Option<[Graph; 4]>,
+    scene: &Scene<'_>,
+    view: &View,
+) {
     let t = Tokens::here(ui);
     ui.painter_at(rect).rect_filled(rect, 0.0, t.sheet);
     let ground = ui.interact(rect, Id::unique("along the leg"), Sense::hover());
     ground.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, "graphs along the leg"));
     let height = rect.height() / graphs.len() as f32;
+    let mut ghosts = ghost.into_iter().flatten();
     for (i, graph) in graphs.into_iter().enumerate() {
         let top = rect.top() + height * i as f32;
         let area = Rect::from_min_max(pos2(rect.left(), top), pos2(rect.right(), top + height));
-        one(ui, area, axis, scene, graph);
+        one(ui, area, axis, scene, graph, ghosts.next());
     }
     paint::cursor(&ui.painter_at(rect), t, axis, rect, view.cursor_mm);
 }
@@ -140,7 +151,7 @@ pub fn graphs(axis: Axis, scene: &Scene<'_>, ranges: &Ranges) -> [Graph; 4] {
     ]
 }
 
-fn one(ui: &mut Ui, area: Rect, axis: Axis, scene: &Scene<'_>, graph: Graph) {
+fn one(ui: &mut Ui, area: Rect, axis: Axis, scene: &Scene<'_>, graph: Graph, ghost: Option<Graph>) {
     let t = Tokens::here(ui);
     let shown = axis.shown();
     let [least, most] = graph.range;
@@ -178,6 +189,11 @@ fn one(ui: &mut Ui, area: Rect, axis: Axis, scene: &Scene<'_>, graph: Graph) {
     let lines = graph.lines;
     plot.show(&mut inside, |plot| {
         plot.set_plot_bounds(bounds);
+        for (cut, points) in ghost.into_iter().flat_map(|ghost| ghost.lines) {
+            let colour = cut.map_or(t.ink, |cut| t.cut(cut)).gamma_multiply(0.7);
+            let line = Line::new("ghost", PlotPoints::from(points)).stroke(Stroke::new(1.2, colour));
+            plot.line(line.style(LineStyle::Dotted { spacing: 4.0 }).allow_hover(false));
+        }
         for (cut, points) in lines {
             let (colour, style, name) = match cut {
                 Some(Cut::First) => (t.first, LineStyle::Solid, "first cut"),
@@ -238,7 +254,7 @@ mod tests {
             let project = Arc::new(crate::start::demo(number).unwrap());
             for design in &project.designs {
                 let leg = Arc::new(design.leg().unwrap());
-                let scene = Scene { project: &project, design, leg: &leg, revision: 0, moving: false };
+                let scene = Scene { project: &project, design, leg: &leg, ghost: None, revision: 0, moving: false };
                 let ranges = Ranges::of(&leg);
                 let blank = Stretch { from_mm: 0.0, to_mm: leg.length_mm };
                 let mut ruler = Ruler::Whole;

@@ -66,6 +66,8 @@ pub fn show(ui: &mut Ui, canvas: &Canvas<'_>, scene: &Scene<'_>, view: &mut View
             exit_marks(&painter, t, cut, faces, &out, scene.leg.length_mm);
         }
     }
+    super::ghost::on_faces(&painter, t, faces, scene);
+    super::fairness::show(ui, &painter, faces, scene, view);
     pan(ui, &ground, faces, scene, view);
     if ground.double_clicked()
         && let Some(at) = ground.interact_pointer_pos()

@@ -63,6 +63,9 @@ pub fn show(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, view: &mut View, derived
     if let Some(mesh) = mesh(&facets, &order, &screen, &patches, ui.pixels_per_point()) {
         painter.add(Shape::mesh(mesh));
     }
+    if view.opening >= 1.0 {
+        super::ghost::on_leg(&painter, t, &screen.camera, |at| screen.pos(at), scene);
+    }
     level_marks(&painter, t, canvas, &screen, view.cursor_mm.clamp(0.0, scene.leg.length_mm));
     if response.has_focus() {
         painter.rect_stroke(canvas.shrink(1.0), 0.0, Stroke::new(1.0, t.edge), StrokeKind::Inside);

@@ -48,6 +48,7 @@ fn draw(ui: &Ui, rect: Rect, scene: &Scene<'_>, s_mm: f64) {
         Rect::from_center_size(centre, vec2((leg.width_mm * px_per_mm) as f32, (leg.depth_mm * px_per_mm) as f32));
     let outline = [blank.left_top(), blank.right_top(), blank.right_bottom(), blank.left_bottom(), blank.left_top()];
     painter.extend(Shape::dashed_line(&outline, Stroke::new(1.0, t.soft), 4.0, 4.0));
+    super::ghost::on_section(&painter, t, pos, s_mm, scene);
     painter.circle_filled(centre, 2.5, t.ink);
     painter.text(rect.left_top() + vec2(8.0, 6.0), Align2::LEFT_TOP, "level section", tokens::small(), t.soft);
     painter.text(rect.center_bottom() - vec2(0.0, 4.0), Align2::CENTER_BOTTOM, "side 1", tokens::small(), t.soft);

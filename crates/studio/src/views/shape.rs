@@ -8,7 +8,7 @@ use egui::{
     pos2, vec2,
 };
 
-use super::{along, design_choice, faces, head, leg, ruler_strip, seam_fixes, section, sides, snaps};
+use super::{along, design_choice, face_menus, faces, head, leg, ruler_strip, seam_fixes, section, sides, snaps};
 use crate::across::{Across, ScreenFromFaces, stretch_words};
 use crate::commands::Command;
 use crate::derive::Derived;
@@ -194,6 +194,7 @@ impl ShapePlace {
             held,
         };
         faces::show(ui, &canvas_of_faces, scene, view, asks);
+        face_menus::show(ui, canvas(rows.faces), scene, view, asks);
         stretch_button(ui, canvas(rows.faces), faces.stretch(), asks);
         snaps::show(ui, canvas(rows.faces), scene, view, asks);
         head::show(ui, head_of(rows.faces), faces.arris_2_px, scene, view, asks);
@@ -215,7 +216,11 @@ impl ShapePlace {
         if view.along.open && rows.along.height() > 1.0 {
             let graphs = along::graphs(axis, scene, &derived.along(scene.leg));
             along::head(ui, head_of(rows.along), &graphs, scene, view);
-            along::show(ui, canvas(rows.along), axis, graphs, scene, view);
+            let ghost = scene.ghost.map(|shown| {
+                let ghost = &shown.ghost;
+                along::graphs(axis, &Scene { leg: &ghost.leg, ..*scene }, &ghost.ranges)
+            });
+            along::show(ui, canvas(rows.along), axis, graphs, ghost, scene, view);
         }
         leg_and_section(ui, leg_area, scene, view, derived);
     }

@@ -3,7 +3,7 @@
 
 use std::ops::Range;
 
-use cornerwise_geometry::{Cut, LegPoint, Side, Units};
+use cornerwise_geometry::{Cut, Leg, LegPoint, Side, Units};
 use cornerwise_wood::{Mismatch, PairReading, Place, Rating, SeamAnswer};
 use egui::epaint::Mesh;
 use egui::{
@@ -65,7 +65,7 @@ impl Screen {
         Screen { axis, px_per_mm, rect, bands }
     }
 
-    fn pos(&self, side: Side, s_mm: f64, down_mm: f64) -> Pos2 {
+    pub(super) fn pos(&self, side: Side, s_mm: f64, down_mm: f64) -> Pos2 {
         let seam = f64::from(self.bands[side.index()].seam_px);
         pos2(self.axis.x(s_mm), (seam + down_mm * self.px_per_mm) as f32)
     }
@@ -114,6 +114,7 @@ pub fn show(
             wood(&painter, t, screen, grounds, scene, side, &stations);
         }
     }
+    super::ghost::on_sides(&painter, t, screen, scene);
     paint::cursor(&painter, t, screen.axis, screen.rect, view.cursor_mm);
     for (side, answer) in Side::ALL.into_iter().zip(seams) {
         seam(&painter, t, screen, side, answer, scene);
@@ -132,9 +133,14 @@ fn stations(scene: &Scene<'_>, from: f64, to: f64, tolerance_mm: f64) -> Vec<f64
 
 /// A side's outline at a station, mm below its seam: its upper edge and its lower.
 fn outline(scene: &Scene<'_>, side: Side, s: f64) -> [f64; 2] {
+    outline_of(scene.leg, side, s)
+}
+
+/// The outline of a side of any leg.
+pub(super) fn outline_of(leg: &Leg, side: Side, s: f64) -> [f64; 2] {
     let (at, across) = match outline_cut(side) {
-        Cut::First => (scene.leg.a(s), scene.leg.width_mm),
-        Cut::Second => (scene.leg.b(s), scene.leg.depth_mm),
+        Cut::First => (leg.a(s), leg.width_mm),
+        Cut::Second => (leg.b(s), leg.depth_mm),
     };
     if down_grows(side) { [-at, across - at] } else { [at - across, at] }
 }
@@ -389,7 +395,7 @@ mod tests {
         let project = Arc::new(Project::new());
         let design = Arc::clone(&project.designs[0]);
         let leg = Arc::new(design.leg().unwrap());
-        let scene = Scene { project: &project, design: &design, leg: &leg, revision: 0, moving: false };
+        let scene = Scene { project: &project, design: &design, leg: &leg, ghost: None, revision: 0, moving: false };
         for side in Side::ALL {
             for s in [0.0, 123.0, 400.0, 700.0] {
                 let [upper, lower] = outline(&scene, side, s);

@@ -4,6 +4,7 @@
 mod bench;
 mod cli;
 mod drags;
+mod fairness;
 mod fields;
 mod files;
 mod finder;
