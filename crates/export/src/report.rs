@@ -19,9 +19,9 @@
 mod tests;
 mod text;
 
-use cornerwise_geometry::{Bend, Leg, LegError, Station};
+use cornerwise_geometry::{Bend, Cut, Leg, LegError, Seam, Station};
 use cornerwise_project::{Design, Project, ProjectError};
-use cornerwise_wood::{SeamAnswer, SeamLimits, compare_seams};
+use cornerwise_wood::{PairReading, Rating, RatingLimits, SeamAnswer, SeamLimits, Wood, compare_seams, read_pair};
 use serde::Serialize;
 use thiserror::Error;
 
@@ -167,6 +167,37 @@ pub struct SeamReport {
     pub places: Vec<PlaceReport>,
     /// How many such places there are, listed or not.
     pub places_in_all: usize,
+    /// How well it looks.
+    pub looks: LooksReport,
+}
+
+/// How well a seam looks, as shares of its length, 0 to 1, and where it looks best and worst.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct LooksReport {
+    /// Nothing catches the eye.
+    pub good: f64,
+    /// Seen from near.
+    pub doubtful: f64,
+    /// Seen from afar.
+    pub bad: f64,
+    /// The longest good place, from and to, mm from the top.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub longest_good_mm: Option<[f64; 2]>,
+    /// The worst jump of a line, mm: of layers and blocks along the leg, of rings across the seam.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub worst_jump_mm: Option<f64>,
+    /// Of rings, the same as a share of the ring's width there.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub worst_jump_of_ring: Option<f64>,
+    /// Where, mm from the top.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub worst_jump_at_mm: Option<f64>,
+    /// Of rings, the largest difference of the two edges' colours, CIEDE2000.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub worst_colour: Option<f64>,
+    /// Where, mm from the top.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub worst_colour_at_mm: Option<f64>,
 }
 
 /// A stretch of a seam where something does not fit.
@@ -251,7 +282,7 @@ fn measure(design: &Design, number: usize, stations: usize, limits: &SeamLimits)
         core_mm: leg.core_mm(),
         stations,
         tightest: Tightest { first: bend(leg.first.tightest()), second: bend(leg.second.tightest()) },
-        seams: compare_seams(&leg, &design.wood, limits).into_iter().map(seam).collect(),
+        seams: seams(&leg, &design.wood, limits),
         letter: design.letter.to_string(),
         spare_mm: [leg.spare_top_mm, leg.spare_foot_mm],
     };
@@ -287,7 +318,32 @@ fn measure_station(leg: &Leg, s: f64) -> StationReport {
     }
 }
 
-fn seam(answer: SeamAnswer) -> SeamReport {
+fn seams(leg: &Leg, wood: &Wood, limits: &SeamLimits) -> Vec<SeamReport> {
+    let looks = Cut::ALL.map(|cut| looks(&read_pair(leg, wood, cut, limits, &RatingLimits::default())));
+    let of_pair = |answer: &SeamAnswer| match answer.seam {
+        Seam::Two | Seam::Four => looks[Cut::First.index()].clone(),
+        Seam::One | Seam::Three => looks[Cut::Second.index()].clone(),
+    };
+    compare_seams(leg, wood, limits).into_iter().map(|answer| seam(of_pair(&answer), answer)).collect()
+}
+
+fn looks(reading: &PairReading) -> LooksReport {
+    let [good, doubtful, bad] = Rating::ALL.map(|rating| reading.share(rating));
+    let (jump, colour) = (reading.worst_jump, reading.worst_colour);
+    LooksReport {
+        good,
+        doubtful,
+        bad,
+        longest_good_mm: reading.longest_good().map(|place| [place.from_mm, place.to_mm]),
+        worst_jump_mm: jump.map(|jump| jump.mm),
+        worst_jump_of_ring: jump.and_then(|jump| jump.ring_share),
+        worst_jump_at_mm: jump.map(|jump| jump.at_mm),
+        worst_colour: colour.map(|[difference, _]| difference),
+        worst_colour_at_mm: colour.map(|[_, at]| at),
+    }
+}
+
+fn seam(looks: LooksReport, answer: SeamAnswer) -> SeamReport {
     let place = |place: cornerwise_wood::Place| PlaceReport {
         from_mm: place.from_mm,
         to_mm: place.to_mm,
@@ -300,6 +356,7 @@ fn seam(answer: SeamAnswer) -> SeamReport {
         pattern_carries_on: answer.pattern_carries_on,
         places: answer.places.into_iter().map(place).collect(),
         places_in_all: answer.places_in_all,
+        looks,
     }
 }
 
@@ -325,6 +382,10 @@ fn check_finite(design: &DesignReport, number: usize) -> Result<(), ReportError>
     }
     for seam in &design.seams {
         check("a share of a seam", &[seam.lines_meet, seam.same_wood, seam.pattern_carries_on])?;
+        let looks = &seam.looks;
+        check("the looks of a seam", &[looks.good, looks.doubtful, looks.bad])?;
+        let worst = [looks.worst_jump_mm, looks.worst_jump_of_ring, looks.worst_colour];
+        check("the worst of a seam", &worst.map(|value| value.unwrap_or(0.0)))?;
         for place in &seam.places {
             check("a place of a seam", &[place.from_mm, place.to_mm])?;
         }

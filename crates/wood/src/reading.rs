@@ -116,7 +116,8 @@ impl PairReading {
     pub fn share(&self, rating: Rating) -> f64 {
         let length = self.places.last().map_or(1.0, |last| last.to_mm).max(1e-9);
         let places = self.places.iter().filter(|place| place.rating == rating);
-        places.map(|place| place.to_mm - place.from_mm).sum::<f64>() / length
+        // From 0, because the sum of nothing is -0.
+        places.fold(0.0, |sum, place| sum + place.to_mm - place.from_mm) / length
     }
 
     /// The longest good place.

@@ -267,6 +267,25 @@ fn the_text_names_seams_that_are_alike_together() {
     assert!(text.contains("layers, leaning 25° toward 0° in plan, repeating cherry 22 mm, maple 6 mm"), "{text}");
 }
 
+/// The looks of a seam are those of the demo that was made to look so: layers that sit 3.6 mm off, and their fix.
+#[test]
+fn the_looks_of_seams_are_told() {
+    let looks = |file: &str| {
+        let demo = DEMOS.iter().find(|demo| demo.file_name == file).unwrap();
+        let report = report(&demo.project().unwrap(), 3).unwrap();
+        report.designs[0].seams[0].looks.clone()
+    };
+    let jumps = looks("sloping-layers.ron");
+    assert_eq!([jumps.good, jumps.doubtful, jumps.bad], [0.0, 0.0, 1.0]);
+    // 50 tan 30 = 28.87 along the leg; lines lie 15 and 7 mm over cos 30 apart, so the nearest is a repeat of 25.40 off.
+    let repeat = 22.0 / f64::to_radians(30.0).cos();
+    let jump = 50.0 * f64::to_radians(30.0).tan() - repeat;
+    assert!((jumps.worst_jump_mm.unwrap() - jump).abs() < 1e-6, "{jumps:?}, not {jump}");
+    let fixed = looks("sloping-layers-fixed.ron");
+    assert_eq!((fixed.good, fixed.longest_good_mm), (1.0, Some([0.0, 560.0])));
+    assert!(fixed.worst_jump_mm.unwrap() < 1e-6 && fixed.worst_colour.is_none());
+}
+
 #[test]
 fn the_limits_that_the_seams_were_judged_by_are_told() {
     let text = json(&report(&Project::new(), 2).expect("measured")).expect("written");

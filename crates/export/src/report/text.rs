@@ -70,6 +70,19 @@ fn seams(out: &mut String, units: Units, seams: &[SeamReport]) {
     }
     table(out, &rows);
     for (numbers, seam) in &alike {
+        let looks = &seam.looks;
+        let shares = [("good", looks.good), ("doubtful", looks.doubtful), ("bad", looks.bad)];
+        let shares = shares.map(|(word, part)| format!("{word} {}", share(part)));
+        let worst = match (looks.worst_jump_mm, looks.worst_jump_at_mm) {
+            (Some(jump), Some(at)) => {
+                let of_ring =
+                    looks.worst_jump_of_ring.map(|part| format!(" or {part:.2} of a ring")).unwrap_or_default();
+                let (jump, at) = (units.show_with_unit(jump), units.show_with_unit(at));
+                format!("; worst jump {jump}{of_ring}, {at} from the top")
+            }
+            _ => String::new(),
+        };
+        line(out, &format!("  Seam {numbers} looks {}{worst}", shares.join(", ")));
         for PlaceReport { from_mm, to_mm, what } in seam.places.iter().take(PLACES_TOLD) {
             let (from, to) = (units.show(*from_mm), units.show_with_unit(*to_mm));
             line(out, &format!("  Seam {numbers}: {from} to {to} from the top, {what}"));

@@ -228,12 +228,11 @@ fn seam(painter: &Painter, t: &Tokens, screen: &Screen, side: Side, answer: &Sea
     }
 }
 
-/// Below a side, how its seam looks: nothing where it is good, dots where it is doubtful, a bar where it is bad, each with
-/// its word where there is room.
+/// Below a side, how its seam looks: nothing where it is good, dots where it is doubtful, a bar where it is bad. The head
+/// says so in words; beside the marks there is no room for them.
 fn rated(painter: &Painter, t: &Tokens, screen: &Screen, side: Side, reading: &PairReading) {
-    let y = screen.bands[side.index()].rows.end + 4.0;
+    let y = screen.bands[side.index()].rows.end + 2.5;
     let visible = screen.rect.x_range();
-    let mut free_from = f32::NEG_INFINITY;
     for place in reading.places.iter().filter(|place| place.rating != Rating::Good) {
         let from = screen.axis.x(place.from_mm).max(visible.min);
         let to = screen.axis.x(place.to_mm).min(visible.max);
@@ -242,16 +241,9 @@ fn rated(painter: &Painter, t: &Tokens, screen: &Screen, side: Side, reading: &P
         }
         let ends = [pos2(from, y), pos2(to, y)];
         if place.rating == Rating::Bad {
-            painter.line_segment(ends, Stroke::new(3.0, t.ink));
+            painter.line_segment(ends, Stroke::new(2.5, t.ink));
         } else {
             painter.extend(Shape::dotted_line(&ends, t.ink, 4.0, 1.0));
-        }
-        let words = place.rating.name();
-        let width = painter.layout_no_wrap(words.to_owned(), tokens::small(), t.soft).size().x;
-        let left = 0.5 * (from + to - width);
-        if width < to - from && left > free_from {
-            paint::label(painter, t, pos2(left, y + 1.0), Align2::LEFT_TOP, words, tokens::small(), t.soft);
-            free_from = left + width + GAP;
         }
     }
 }
@@ -349,6 +341,8 @@ pub fn head(ui: &mut Ui, rect: Rect, units: Units, (seams, readings): Seams<'_>,
         let line = format!("{names}: {}", shares.join(", "));
         ui.label(RichText::new(line).font(tokens::small()).color(t.ink)).on_hover_text(in_words(units, reading));
     }
+    let legend = "Below each side: dots where doubtful, a bar where bad";
+    ui.label(RichText::new(legend).font(tokens::small()).color(t.soft));
     let fixes = ui.add(Button::new("Make seams meet…").selected(*fixes_open));
     if fixes.on_hover_text("The smallest changes that make seams meet").clicked() {
         *fixes_open = !*fixes_open;

@@ -19,6 +19,8 @@ fn covers_the_leg(reading: &PairReading) {
     }
     let sum: f64 = Rating::ALL.into_iter().map(|rating| reading.share(rating)).sum();
     assert!((sum - 1.0).abs() < 1e-9);
+    // A share of nothing once showed as -0 %.
+    assert!(Rating::ALL.into_iter().all(|rating| reading.share(rating).is_sign_positive()));
 }
 
 #[test]
