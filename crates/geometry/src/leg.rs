@@ -70,7 +70,7 @@ pub struct Station {
 }
 
 impl Leg {
-    /// The leg that two lines give from a blank.
+    /// The leg that two lines give from a blank. The second may be linked to the first.
     ///
     /// # Errors
     /// [`LegError`] where the blank or a line is not sound.
@@ -87,7 +87,7 @@ impl Leg {
             spare_top_mm: blank.spare_top.mm(),
             spare_foot_mm: blank.spare_foot.mm(),
             first: solve(Cut::First, first, width_mm)?,
-            second: solve(Cut::Second, second, depth_mm)?,
+            second: solve(Cut::Second, &second.own(first, blank), depth_mm)?,
         })
     }
 

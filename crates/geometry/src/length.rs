@@ -166,6 +166,12 @@ impl Length {
         still.then_some(typed)
     }
 
+    /// This length at a new value: with the text it was typed as where that is still its value.
+    #[must_use]
+    pub(crate) fn changed(&self, mm: f64) -> Length {
+        if self.mm == mm { self.clone() } else { Length::from_mm(mm) }
+    }
+
     /// Reads a typed length: a decimal number, a fraction or a mixed number (`2 3/4`, `2-3/4`), then a unit (`mm`, `cm`,
     /// `m`, `in`, `"`, `ft`, `'`); feet may be followed by inches. A bare number is in `unit_if_none`. Or arithmetic
     /// with such lengths and plain numbers, `2*(1 1/2" + 3)`. The value is the nearest f64 to the exact rational.

@@ -6,6 +6,7 @@
 //!
 //! Nothing here reads a file, a clock or a screen.
 
+mod batten;
 mod blank;
 mod board_feet;
 mod camera;
@@ -16,6 +17,7 @@ mod leg;
 mod length;
 mod line;
 pub mod line_tools;
+mod link;
 mod load;
 mod opening;
 mod order;
@@ -37,6 +39,7 @@ mod surface;
 mod survey;
 mod watch_outs;
 
+pub use batten::{BATTEN_ACCURACY_MM, Batten, BattenError, Holds, MAX_PINS, MIN_PIN_GAP_MM, Pin};
 pub use blank::{Blank, BlankError};
 pub use board_feet::board_feet;
 pub use camera::Camera;
@@ -46,6 +49,7 @@ pub use facets::Facets;
 pub use leg::{Leg, LegError, Station};
 pub use length::{BlankSizes, Finest, Length, LengthError, MM_PER_INCH, Unit, Units};
 pub use line::Line;
+pub use link::{Link, LinkKind};
 pub use load::{Load, LoadError, LoadResult, Strengths};
 pub use opening::{Opening, Stage};
 pub use order::draw_order;

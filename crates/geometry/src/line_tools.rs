@@ -5,6 +5,8 @@
 //! is still the same number keeps the text it was typed as. What a tool gives always makes a [`SawLine`].
 
 mod added;
+mod batten_along;
+mod batten_stretched;
 mod bending;
 mod distance;
 mod end_for_end;
@@ -17,6 +19,8 @@ mod stretched;
 mod swing;
 
 pub use added::{new_point_id, with_point};
+pub use batten_along::batten_along;
+pub use batten_stretched::batten_stretched;
 pub use bending::bending_per_mm;
 pub use distance::{Distance, greatest_distance};
 pub use end_for_end::end_for_end;
@@ -28,7 +32,7 @@ pub use simplified::simplified;
 pub use stretched::stretched;
 pub use swing::swing_scaled;
 
-use crate::{Length, Point, SawLine};
+use crate::{Point, SawLine};
 
 /// The greatest length that a tool takes, mm; well beyond every blank.
 const FARTHEST_MM: f64 = 20_000.0;
@@ -47,11 +51,6 @@ fn within(what: &'static str, value: f64, least: f64, most: f64) -> Result<f64, 
     } else {
         Err(LineToolError::OutOfRange { what, value, least, most })
     }
-}
-
-/// The length at its new value, with the text it was typed as where that is still its value.
-fn changed(was: &Length, mm: f64) -> Length {
-    if was.mm() == mm { was.clone() } else { Length::from_mm(mm) }
 }
 
 #[cfg(test)]

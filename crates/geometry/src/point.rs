@@ -66,6 +66,38 @@ impl Point {
             tied: false,
         }
     }
+
+    /// This point mirrored on its face, `across_mm` wide.
+    #[must_use]
+    pub(crate) fn mirrored_across(&self, across_mm: f64) -> Point {
+        let ((slope_before, before_mm), (slope_after, after_mm)) = (self.kind.before(), self.kind.after());
+        Point {
+            offset: self.offset.changed(across_mm - self.offset.mm()),
+            kind: self.kind.with_before(-slope_before, before_mm).with_after(-slope_after, after_mm),
+            ..self.clone()
+        }
+    }
+
+    /// This point of a leg of `length_mm` turned end for end. Its line then runs the other way about.
+    #[must_use]
+    pub(crate) fn end_for_end(&self, length_mm: f64) -> Point {
+        let ((slope_before, before_mm), (slope_after, after_mm)) = (self.kind.before(), self.kind.after());
+        Point {
+            from_top: self.from_top.changed(length_mm - self.from_top.mm()),
+            kind: self.kind.with_before(-slope_after, after_mm).with_after(-slope_before, before_mm),
+            ..self.clone()
+        }
+    }
+
+    /// This point moved along the leg and across it.
+    #[must_use]
+    pub(crate) fn moved(&self, along_mm: f64, across_mm: f64) -> Point {
+        Point {
+            from_top: self.from_top.changed(self.from_top.mm() + along_mm),
+            offset: self.offset.changed(self.offset.mm() + across_mm),
+            ..self.clone()
+        }
+    }
 }
 
 impl PointKind {

@@ -1,6 +1,6 @@
 //! Everything in proportion: lengths are multiplied, slopes, shares and counts stay.
 
-use crate::{Blank, Length, Line, ParameterValue, Point, Shape};
+use crate::{Batten, Blank, Length, Line, Link, ParameterValue, Pin, Point, Shape};
 
 impl Length {
     /// The length `factor` times as long. Its text no longer says it.
@@ -56,7 +56,21 @@ impl Line {
         match self {
             Line::Points(points) => Line::Points(points.iter().map(|point| point.scaled(factor)).collect()),
             Line::Shape(shape) => Line::Shape(shape.scaled(factor)),
+            Line::Batten(batten) => Line::Batten(batten.scaled(factor)),
+            Line::Linked(Link::Shifted { by }) => Line::Linked(Link::Shifted { by: by.scaled(factor) }),
+            Line::Linked(link) => Line::Linked(link.clone()),
         }
+    }
+}
+
+impl Batten {
+    /// The batten along pins `factor` times as far apart. The free elastica has no length of its own, so it is a similar
+    /// figure.
+    #[must_use]
+    pub fn scaled(&self, factor: f64) -> Batten {
+        let scaled =
+            |pin: &Pin| Pin { from_top: pin.from_top.scaled(factor), offset: pin.offset.scaled(factor), ..pin.clone() };
+        Batten { pins: self.pins.iter().map(scaled).collect() }
     }
 }
 

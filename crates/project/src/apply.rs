@@ -1,8 +1,6 @@
-use crate::line_edits::Drawn;
 use crate::{BlankSize, Design, DesignId, Edit, MAX_NAME_CHARS, Project, ProjectError, wood_edits};
-use cornerwise_geometry::line_tools::LineToolError;
+use cornerwise_geometry::line_tools::{LineToolError, batten_along, simplified};
 use cornerwise_geometry::{Blank, BlankError, Cut, Length, Line, PointId, SawLineError, Shape};
-use std::borrow::Cow;
 use std::sync::Arc;
 use thiserror::Error;
 
@@ -23,12 +21,29 @@ pub enum EditError {
         /// The point.
         point: PointId,
     },
-    /// The line is points, and has no parameters.
-    #[error("the {cut} is made of points, and has no shape to change")]
-    IsPoints {
+    /// The line is no live shape, and has no parameters.
+    #[error("the {cut} is {is}, and has no shape to change")]
+    NoShape {
+        /// The cut.
+        cut: Cut,
+        /// What it is.
+        is: &'static str,
+    },
+    /// The line is no batten.
+    #[error("the {cut} is no batten")]
+    NoBatten {
         /// The cut.
         cut: Cut,
     },
+    /// A batten bends, and has no sharp points.
+    #[error("a batten bends everywhere and has no sharp point: turn the {cut} into points first")]
+    BattenBends {
+        /// The cut.
+        cut: Cut,
+    },
+    /// The second cut is a line of its own.
+    #[error("the second cut does not follow from the first: there is no link to break")]
+    NotLinked,
     /// The shape has no such parameter.
     #[error("the shape ({shape}) has no parameter number {}", index.saturating_add(1))]
     NoSuchParameter {
@@ -53,6 +68,12 @@ pub enum EditError {
     /// A line needs two points.
     #[error("the {cut} has only two points left, and needs them both")]
     TooFewPoints {
+        /// The cut.
+        cut: Cut,
+    },
+    /// A batten needs two pins.
+    #[error("the batten of the {cut} has only two pins left, and needs them both")]
+    TooFewPins {
         /// The cut.
         cut: Cut,
     },
@@ -264,34 +285,18 @@ impl Design {
             Edit::SetLetter { letter, .. } => next.letter = *letter,
             Edit::SetBlank { blank, .. } => next.blank = blank.clone(),
             Edit::SetBlankSize { size, value, .. } => set_size(&mut next.blank, *size, value),
-            Edit::MovePoint { cut, point, from_top, offset, .. } => {
-                *next.line_mut(*cut) = Line::Points(self.drawn(*cut).moved(*point, from_top, offset)?);
-            }
-            Edit::PlacePoint { cut, point, from_top, offset, .. } => {
-                *next.line_mut(*cut) = Line::Points(self.drawn(*cut).placed(*point, from_top, offset)?);
-            }
+            Edit::MovePoint { cut, .. }
+            | Edit::PlacePoint { cut, .. }
+            | Edit::MoveHandle { cut, .. }
+            | Edit::PlaceHandle { cut, .. }
+            | Edit::TieHandles { cut, .. }
+            | Edit::AddPoint { cut, .. }
+            | Edit::DeletePoint { cut, .. }
+            | Edit::SetPointKind { cut, .. }
+            | Edit::HoldPin { cut, .. }
+            | Edit::ReshapeLine { cut, .. } => *next.line_mut(*cut) = self.line_changed(*cut, edit)?,
             Edit::MovePoints { points, .. } => next = self.with_points_moved(points)?,
-            Edit::MoveHandle { cut, point, handle, slope, reach_mm, tied, .. } => {
-                let points = self.drawn(*cut).handle_moved(*point, *handle, *slope, *reach_mm, *tied)?;
-                *next.line_mut(*cut) = Line::Points(points);
-            }
-            Edit::PlaceHandle { cut, point, handle, slope, reach_mm, .. } => {
-                let points = self.drawn(*cut).handle_placed(*point, *handle, *slope, *reach_mm)?;
-                *next.line_mut(*cut) = Line::Points(points);
-            }
-            Edit::TieHandles { cut, point, tied, .. } => {
-                *next.line_mut(*cut) = Line::Points(self.drawn(*cut).tied(*point, *tied)?);
-            }
-            Edit::AddPoint { cut, from_top_mm, .. } => {
-                *next.line_mut(*cut) = Line::Points(self.drawn(*cut).added(*from_top_mm)?);
-            }
-            Edit::DeletePoint { cut, point, .. } => {
-                *next.line_mut(*cut) = Line::Points(self.drawn(*cut).deleted(*point)?);
-            }
             Edit::DeletePoints { points, .. } => next = self.with_points_deleted(points)?,
-            Edit::SetPointKind { cut, point, sharp, .. } => {
-                *next.line_mut(*cut) = Line::Points(self.drawn(*cut).made(*point, *sharp)?);
-            }
             Edit::SetShape { cut, shape, .. } => *next.line_mut(*cut) = Line::Shape(shape.clone()),
             Edit::StartFrom { kind, .. } => {
                 for cut in Cut::ALL {
@@ -300,28 +305,43 @@ impl Design {
                 }
             }
             Edit::SetShapeParameter { cut, index, value, .. } => match self.line(*cut) {
-                Line::Points(_) => return Err(EditError::IsPoints { cut: *cut }),
                 Line::Shape(shape) if *index >= shape.parameters().len() => {
                     return Err(EditError::NoSuchParameter { shape: shape.name(), index: *index });
                 }
                 Line::Shape(shape) => *next.line_mut(*cut) = Line::Shape(shape.with_parameter(*index, value)),
+                other => return Err(EditError::NoShape { cut: *cut, is: what_it_is(other) }),
             },
             Edit::ShapeToPoints { cut, .. } => match self.line(*cut) {
-                Line::Points(_) => return Err(EditError::IsPoints { cut: *cut }),
                 Line::Shape(shape) => {
                     let points = shape.points(self.blank.length.mm(), self.across_mm(*cut));
                     *next.line_mut(*cut) = Line::Points(points);
                 }
+                other => return Err(EditError::NoShape { cut: *cut, is: what_it_is(other) }),
             },
-            Edit::ReshapeLine { cut, tool, .. } => {
-                *next.line_mut(*cut) = Line::Points(self.drawn(*cut).reshaped(tool)?);
+            Edit::MakeBatten { cut, tolerance, .. } => {
+                let batten = batten_along(&self.points_of_line(*cut)?, self.blank.length.mm(), tolerance.mm());
+                *next.line_mut(*cut) = Line::Batten(batten.map_err(|error| EditError::tool(*cut, error))?);
             }
+            Edit::BattenToPoints { cut, tolerance, .. } => {
+                if !self.is_batten(*cut) {
+                    return Err(EditError::NoBatten { cut: *cut });
+                }
+                let points = simplified(&self.points_of_line(*cut)?, tolerance.mm());
+                *next.line_mut(*cut) = Line::Points(points.map_err(|error| EditError::tool(*cut, error))?);
+            }
+            Edit::LinkCut { link, .. } => next.second = Line::Linked(link.clone()),
+            Edit::BreakLink { .. } if !matches!(self.second, Line::Linked(_)) => return Err(EditError::NotLinked),
+            Edit::BreakLink { .. } => next.second = self.own_line(Cut::Second).into_owned(),
             Edit::StretchLeg { length, keep, .. } => next = self.stretched(length, keep)?,
             Edit::CopyCut { from: Cut::First, .. } => next.second = self.first.clone(),
-            Edit::CopyCut { from: Cut::Second, .. } => next.first = self.second.clone(),
             Edit::PinGhost { .. } => next = self.with_ghost(),
             Edit::SwapGhost { .. } => next = self.swapped_with_ghost().ok_or(EditError::NoGhost)?,
             Edit::DropGhost { .. } => drop(next.ghost.take().ok_or(EditError::NoGhost)?),
+            // A second cut that followed from the first would change with it, so the link is broken.
+            Edit::CopyCut { from: Cut::Second, .. } => {
+                next.second = self.own_line(Cut::Second).into_owned();
+                next.first = next.second.clone();
+            }
             Edit::SetWood { wood, .. } => next.wood = wood.clone(),
             Edit::SetLoad { load, .. } => next.load = *load,
             Edit::Accept { accepted, .. } => {
@@ -349,16 +369,15 @@ impl Design {
         }
         Ok(next)
     }
+}
 
-    /// The points of a cut, ready to be changed. Those of a live shape too: a change of one of them is what ends the shape,
-    /// and is one step to undo.
-    pub(crate) fn drawn(&self, cut: Cut) -> Drawn<'_> {
-        let (length_mm, across_mm) = (self.blank.length.mm(), self.across_mm(cut));
-        let points = match self.line(cut) {
-            Line::Points(points) => Cow::Borrowed(points.as_slice()),
-            Line::Shape(shape) => Cow::Owned(shape.points(length_mm, across_mm)),
-        };
-        Drawn { cut, points, length_mm, across_mm }
+/// What a line is, in the words of an error.
+fn what_it_is(line: &Line) -> &'static str {
+    match line {
+        Line::Points(_) => "made of points",
+        Line::Shape(_) => "a starting shape",
+        Line::Batten(_) => "a batten",
+        Line::Linked(_) => "linked to the first cut",
     }
 }
 

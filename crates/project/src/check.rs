@@ -3,7 +3,8 @@ use crate::{
     PaperChoice, PaperPlace, Place, Project, ROLL_WIDTH_MM, StripLayout,
 };
 use cornerwise_geometry::{
-    Arris, BlankError, Cut, Line, MAX_POINTS, MAX_SLOPE, ParameterValue, PointId, SawError, SawLineError, Shape,
+    Arris, BattenError, BlankError, Cut, Line, MAX_POINTS, MAX_SLOPE, ParameterValue, PointId, SawError, SawLineError,
+    Shape,
 };
 use cornerwise_geometry::{LimitsError, LoadError};
 use cornerwise_wood::WoodError;
@@ -122,6 +123,12 @@ pub enum Fault {
         /// Its slope there, offset per length, without sign.
         slope: f64,
     },
+    /// The pins of a batten, or the batten along them.
+    #[error(transparent)]
+    Batten(BattenError),
+    /// The first cut is linked.
+    #[error("the first cut cannot follow from another one: only the second can be linked")]
+    LinkedFirst,
     /// A parameter of a starting shape is out of its range.
     #[error("{name} of the {shape} is {value}, and must be {least} to {most}")]
     Parameter {
@@ -249,22 +256,27 @@ impl Design {
         if let Line::Shape(shape) = self.line(cut) {
             check_shape(shape).map_err(|fault| fault.at(here))?;
         }
-        match self.line(cut).solve(self.blank.length.mm(), self.across_mm(cut)) {
+        let line = self.own_line(cut);
+        match line.solve(self.blank.length.mm(), self.across_mm(cut)) {
             Ok(_) => Ok(()),
             Err(error) => {
-                let (point, fault) = line_fault(self.line(cut), error);
-                let place = point.map_or(here, |point| Place::Point { design: number, cut, point });
+                let (number_in_line, fault) = line_fault(&line, error);
+                let place = number_in_line.map_or(here, |point| match &*line {
+                    Line::Batten(_) => Place::Pin { design: number, cut, pin: point },
+                    _ => Place::Point { design: number, cut, point },
+                });
                 Err(fault.at(place))
             }
         }
     }
 }
 
-/// A line's fault, and the number (from 1) of the point it lies at, where it lies at one that was drawn.
+/// A line's fault, and the number (from 1) of the point or pin it lies at, where it lies at one that was drawn.
 fn line_fault(line: &Line, error: SawLineError) -> (Option<usize>, Fault) {
     let number = |id: PointId| match line {
         Line::Points(points) => points.iter().position(|point| point.id == id).map(|place| place + 1),
-        Line::Shape(_) => None,
+        Line::Batten(batten) => batten.pins.iter().position(|pin| pin.id == id).map(|place| place + 1),
+        Line::Shape(_) | Line::Linked(_) => None,
     };
     match error {
         SawLineError::TooFew(count) => (None, Fault::TooFewPoints(count)),
@@ -276,6 +288,8 @@ fn line_fault(line: &Line, error: SawLineError) -> (Option<usize>, Fault) {
             (number(second), Fault::TwoSharp { first: number(first).unwrap_or(1) })
         }
         SawLineError::TooSteep { point, s_mm, slope } => (number(point), Fault::TooSteep { s_mm, slope }),
+        SawLineError::Batten(error) => (error.pin().and_then(number), Fault::Batten(error)),
+        SawLineError::Linked => (None, Fault::LinkedFirst),
     }
 }
 
@@ -283,7 +297,8 @@ fn line_fault(line: &Line, error: SawLineError) -> (Option<usize>, Fault) {
 fn drawn_points(line: &Line) -> usize {
     match line {
         Line::Points(points) => points.len(),
-        Line::Shape(_) => 0,
+        Line::Batten(batten) => batten.pins.len(),
+        Line::Shape(_) | Line::Linked(_) => 0,
     }
 }
 

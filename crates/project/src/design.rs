@@ -1,7 +1,8 @@
 use crate::{Accepted, Ghost};
-use cornerwise_geometry::{Blank, Cut, Leg, LegError, Line, Load, Point, Shape, ShapeKind};
+use cornerwise_geometry::{Blank, Cut, Leg, LegError, Line, Load, Point, PointId, SawLineError, Shape, ShapeKind};
 use cornerwise_wood::{Species, Timber, Wood};
 use serde::{Deserialize, Serialize};
+use std::borrow::Cow;
 use std::fmt;
 use std::sync::Arc;
 
@@ -84,7 +85,7 @@ impl Design {
         }
     }
 
-    /// The line of one cut.
+    /// The line of one cut, as it was drawn: a link where it is one.
     pub fn line(&self, cut: Cut) -> &Line {
         match cut {
             Cut::First => &self.first,
@@ -100,9 +101,36 @@ impl Design {
         }
     }
 
-    /// The points of one cut, those of a live shape too.
+    /// The line of one cut as if nothing were linked: where the second cut follows from the first, the line that follows.
+    pub fn own_line(&self, cut: Cut) -> Cow<'_, Line> {
+        self.line(cut).own(&self.first, &self.blank)
+    }
+
+    /// What of one cut can be taken hold of: its points, those of a live shape or a linked line too, or the pins of a
+    /// batten. Taking hold of a point is what ends a live shape or a link.
     pub fn points(&self, cut: Cut) -> Vec<Point> {
-        self.line(cut).points(self.blank.length.mm(), self.across_mm(cut))
+        self.own_line(cut).points(self.blank.length.mm(), self.across_mm(cut))
+    }
+
+    /// Whether one of [`Design::points`] has handles to take hold of: a pin only while it holds a direction.
+    pub fn has_handles(&self, cut: Cut, point: PointId) -> bool {
+        match &*self.own_line(cut) {
+            Line::Batten(batten) => batten.pins.iter().any(|pin| pin.id == point && pin.holds.slope().is_some()),
+            Line::Points(_) | Line::Shape(_) | Line::Linked(_) => true,
+        }
+    }
+
+    /// Whether [`Design::points`] of one cut are pins.
+    pub fn is_batten(&self, cut: Cut) -> bool {
+        matches!(&*self.own_line(cut), Line::Batten(_))
+    }
+
+    /// The points whose cubics are the line of one cut. Those of a batten are many.
+    ///
+    /// # Errors
+    /// [`SawLineError`] when the line is not sound, which one of a checked project always is.
+    pub fn cubic_points(&self, cut: Cut) -> Result<Vec<Point>, SawLineError> {
+        self.own_line(cut).cubic_points(self.blank.length.mm(), self.across_mm(cut))
     }
 
     /// How wide the face of one cut is, mm: W for the first, D for the second.

@@ -1,6 +1,6 @@
 use crate::Accepted;
 use crate::{Design, DesignId, LineTool, PaperChoice, PointPlace, Project, Stretch};
-use cornerwise_geometry::{Blank, Cut, Length, Line, ParameterValue, PointId, Shape, ShapeKind, Units};
+use cornerwise_geometry::{Blank, Cut, Length, Line, Link, ParameterValue, PointId, Shape, ShapeKind, Units};
 use cornerwise_geometry::{Concern, Limits, Load, Saw};
 use cornerwise_wood::{Block, Layer, Species, Wood};
 
@@ -267,6 +267,47 @@ pub enum Edit {
         /// The cut.
         cut: Cut,
     },
+    /// Let a pin of a batten hold its direction, or let it go.
+    HoldPin {
+        /// The design.
+        design: DesignId,
+        /// The cut.
+        cut: Cut,
+        /// The pin.
+        pin: PointId,
+        /// The slope that it holds, offset per length from the top; none lets it go.
+        slope: Option<f64>,
+    },
+    /// Lay a batten along the line of a cut, with as few pins as keep it near.
+    MakeBatten {
+        /// The design.
+        design: DesignId,
+        /// The cut.
+        cut: Cut,
+        /// How far any place of the line may move, across the blank.
+        tolerance: Length,
+    },
+    /// Turn the batten of a cut into points.
+    BattenToPoints {
+        /// The design.
+        design: DesignId,
+        /// The cut.
+        cut: Cut,
+        /// How far any place of the line may move, across the blank.
+        tolerance: Length,
+    },
+    /// Let the second cut follow from the first.
+    LinkCut {
+        /// The design.
+        design: DesignId,
+        /// How it follows.
+        link: Link,
+    },
+    /// Let the second cut follow no longer. The line stays as it is.
+    BreakLink {
+        /// The design.
+        design: DesignId,
+    },
     /// Draw one cut like the other.
     CopyCut {
         /// The design.
@@ -451,7 +492,9 @@ impl Edit {
                 let what = if *tied { "Tie" } else { "Free" };
                 format!("{what} the handles of {} of the {cut}", point_name(before, *design, *cut, *point))
             }
-            Edit::AddPoint { cut, .. } => format!("Add a point to the {cut}"),
+            Edit::AddPoint { design, cut, .. } => {
+                format!("Add a {} to the {cut}", if is_batten(before, *design, *cut) { "pin" } else { "point" })
+            }
             Edit::DeletePoint { design, cut, point } => {
                 format!("Delete {} of the {cut}", point_name(before, *design, *cut, *point))
             }
@@ -470,6 +513,17 @@ impl Edit {
                 None => format!("Change the shape of the {cut}"),
             },
             Edit::ShapeToPoints { cut, .. } => format!("Turn the {cut} into points"),
+            Edit::HoldPin { design, cut, pin, slope } => {
+                let pin = point_name(before, *design, *cut, *pin);
+                match slope {
+                    Some(_) => format!("Hold the direction of {pin} of the {cut}"),
+                    None => format!("Let {pin} of the {cut} turn"),
+                }
+            }
+            Edit::MakeBatten { cut, .. } => format!("Lay a batten along the {cut}"),
+            Edit::BattenToPoints { cut, .. } => format!("Turn the {cut} into points"),
+            Edit::LinkCut { link, .. } => link_label(link).to_owned(),
+            Edit::BreakLink { .. } => "Break the link of the second cut".to_owned(),
             Edit::CopyCut { from: Cut::First, .. } => "Draw the second cut like the first".to_owned(),
             Edit::CopyCut { from: Cut::Second, .. } => "Draw the first cut like the second".to_owned(),
             Edit::ReshapeLine { cut, tool, .. } => tool.label(*cut),
@@ -481,15 +535,32 @@ impl Edit {
             Edit::SetWoodPart { part, .. } => part.label(),
         };
         let design = self.design().and_then(|id| before.design(id));
-        // A change of points ends a live shape; undo says so.
-        let was_shape = design.is_some_and(|design| {
-            Cut::ALL.into_iter().any(|cut| self.is_about_points_of(cut) && matches!(design.line(cut), Line::Shape(_)))
-        });
-        let text = if was_shape { format!("{text}, now points") } else { text };
+        let text = match design.and_then(|design| self.ends(design)) {
+            Some(end) => format!("{text}, {end}"),
+            None => text,
+        };
         match design {
             Some(design) if before.designs.len() > 1 => format!("{text}, leg {}", design.letter),
             Some(_) | None => text,
         }
+    }
+
+    /// What of its lines the change ends, in the words of undo: a change of points ends a live shape, and every change of a
+    /// linked line itself ends the link.
+    fn ends(&self, design: &Design) -> Option<&'static str> {
+        Cut::ALL.into_iter().find_map(|cut| {
+            let tool = match self {
+                Edit::ReshapeLine { cut: of, tool, .. } if *of == cut => Some(tool),
+                _ => None,
+            };
+            let points = self.is_about_points_of(cut);
+            match design.line(cut) {
+                Line::Linked(_) if points || tool.is_some() => Some("no longer linked"),
+                Line::Shape(_) if points => Some("now points"),
+                Line::Batten(_) if tool.is_some_and(|tool| !tool.keeps_battens()) => Some("now points"),
+                Line::Points(_) | Line::Shape(_) | Line::Batten(_) | Line::Linked(_) => None,
+            }
+        })
     }
 
     /// Whether the change is about single points of a cut.
@@ -502,7 +573,8 @@ impl Edit {
             | Edit::TieHandles { cut: of, .. }
             | Edit::AddPoint { cut: of, .. }
             | Edit::DeletePoint { cut: of, .. }
-            | Edit::SetPointKind { cut: of, .. } => *of == cut,
+            | Edit::SetPointKind { cut: of, .. }
+            | Edit::HoldPin { cut: of, .. } => *of == cut,
             Edit::MovePoints { points, .. } => points.iter().any(|place| place.cut == cut),
             Edit::DeletePoints { points, .. } => points.iter().any(|(of, _)| *of == cut),
             _ => false,
@@ -540,6 +612,11 @@ impl Edit {
             | Edit::StartFrom { design, .. }
             | Edit::SetShapeParameter { design, .. }
             | Edit::ShapeToPoints { design, .. }
+            | Edit::HoldPin { design, .. }
+            | Edit::MakeBatten { design, .. }
+            | Edit::BattenToPoints { design, .. }
+            | Edit::LinkCut { design, .. }
+            | Edit::BreakLink { design }
             | Edit::CopyCut { design, .. }
             | Edit::ReshapeLine { design, .. }
             | Edit::StretchLeg { design, .. }
@@ -597,12 +674,26 @@ impl WoodPart {
     }
 }
 
-/// "point 3", counted along the line as the maker sees it; "a point" when it is not there.
+/// "point 3" or "pin 3", counted along the line as the maker sees it; "a point" when it is not there.
 fn point_name(project: &Project, design: DesignId, cut: Cut, point: PointId) -> String {
     let points = project.design(design).map(|design| design.points(cut)).unwrap_or_default();
+    let word = if is_batten(project, design, cut) { "pin" } else { "point" };
     match points.iter().position(|p| p.id == point) {
-        Some(place) => format!("point {}", place + 1),
-        None => "a point".to_owned(),
+        Some(place) => format!("{word} {}", place + 1),
+        None => format!("a {word}"),
+    }
+}
+
+fn is_batten(project: &Project, design: DesignId, cut: Cut) -> bool {
+    project.design(design).is_some_and(|design| design.is_batten(cut))
+}
+
+fn link_label(link: &Link) -> &'static str {
+    match link {
+        Link::Same => "Link the second cut: same as the first",
+        Link::Mirrored => "Link the second cut: mirror of the first",
+        Link::EndForEnd => "Link the second cut: the first end for end",
+        Link::Shifted { .. } => "Link the second cut: the first shifted along",
     }
 }
 
@@ -621,7 +712,7 @@ fn parameter_name(project: &Project, design: DesignId, cut: Cut, index: usize) -
     let design: &Design = project.design(design)?;
     match design.line(cut) {
         Line::Shape(shape) => shape.parameters().get(index).map(|parameter| parameter.name.to_lowercase()),
-        Line::Points(_) => None,
+        Line::Points(_) | Line::Batten(_) | Line::Linked(_) => None,
     }
 }
 

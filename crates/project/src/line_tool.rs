@@ -3,7 +3,7 @@ use crate::line_edits::Drawn;
 use cornerwise_geometry::line_tools::{
     LineToolError, end_for_end, fairer, mirrored_across, shifted, simplified, swing_scaled,
 };
-use cornerwise_geometry::{Cut, Length, Point};
+use cornerwise_geometry::{Batten, Cut, Length, Point};
 
 /// Something done to the whole line of a cut.
 #[derive(Clone, Debug, PartialEq)]
@@ -47,6 +47,27 @@ impl LineTool {
             LineTool::ScaleSwing { .. } => format!("Make the {cut} swing more"),
             LineTool::MakeFairer { .. } => format!("Make the {cut} fairer"),
             LineTool::FewerPoints { .. } => format!("Give the {cut} fewer points"),
+        }
+    }
+}
+
+impl LineTool {
+    /// Whether a batten stays one: its pins are moved. Otherwise it becomes points.
+    pub(crate) fn keeps_battens(&self) -> bool {
+        match self {
+            LineTool::MirrorAcross | LineTool::EndForEnd | LineTool::Shift { .. } | LineTool::ScaleSwing { .. } => true,
+            LineTool::MakeFairer { .. } | LineTool::FewerPoints { .. } => false,
+        }
+    }
+
+    /// The batten after a tool that keeps it; None for another one.
+    pub(crate) fn used_on(&self, batten: &Batten, length_mm: f64, across_mm: f64) -> Option<Batten> {
+        match self {
+            LineTool::MirrorAcross => Some(batten.mirrored_across(across_mm)),
+            LineTool::EndForEnd => Some(batten.end_for_end(length_mm)),
+            LineTool::Shift { by } => Some(batten.moved(by.mm(), 0.0)),
+            LineTool::ScaleSwing { factor, about } => Some(batten.swing_scaled(*factor, about.mm())),
+            LineTool::MakeFairer { .. } | LineTool::FewerPoints { .. } => None,
         }
     }
 }

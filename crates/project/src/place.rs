@@ -47,6 +47,15 @@ pub enum Place {
         /// The number of the point in the line, from the top, where it is about one.
         point: Option<usize>,
     },
+    /// A pin of a batten.
+    Pin {
+        /// The number of its design in the list.
+        design: usize,
+        /// Which of its cuts.
+        cut: Cut,
+        /// Its number along the batten, from the top.
+        pin: usize,
+    },
     /// The wood of a design.
     Wood {
         /// The number of its design in the list.
@@ -88,6 +97,7 @@ impl fmt::Display for Place {
                 }
                 point.map_or(Ok(()), |point| write!(f, ", point {point}"))
             }
+            Place::Pin { design, cut, pin } => write!(f, "design {design}, {cut}, pin {pin}"),
             Place::Wood { design } => write!(f, "design {design}, wood"),
         }
     }

@@ -1,12 +1,15 @@
 //! Edits of several points at once, of one cut or of both.
 
 use crate::line_edits::{Drawn, finite, held};
-use crate::{Design, EDIT_GAP_MM, EditError};
-use cornerwise_geometry::{Cut, Length, Line, Point, PointId, SawLine};
+use crate::{Design, EDIT_GAP_MM, Edit, EditError};
+use cornerwise_geometry::{Batten, Cut, Length, Line, Point, PointId};
 use std::borrow::Cow;
 
 /// How many times the way to a place that is too steep is halved: to a millionth of the way.
 const HALVINGS: u32 = 20;
+
+/// The same where a batten does not lie: to a thousandth, because bending it takes longer.
+const HALVINGS_OF_BATTENS: u32 = 10;
 
 /// Where one of several points is put.
 #[derive(Clone, Debug, PartialEq)]
@@ -24,6 +27,8 @@ pub struct PointPlace {
 /// The points of one cut on their way to where they are put.
 struct Group<'a> {
     drawn: Drawn<'a>,
+    /// The batten whose pins the points are.
+    batten: Option<Batten>,
     /// For each point, its new distance from the top and its new offset; nothing for those that stay.
     to: Vec<Option<[Length; 2]>>,
 }
@@ -36,21 +41,28 @@ impl Design {
         for cut in Cut::ALL {
             let mine: Vec<&PointPlace> = places.iter().filter(|place| place.cut == cut).collect();
             if !mine.is_empty() {
-                groups.push(Group::new(self.drawn(cut), &mine)?);
+                let batten = match self.own_line(cut).into_owned() {
+                    Line::Batten(batten) => Some(batten),
+                    _ => None,
+                };
+                groups.push(Group::new(self.drawn(cut), batten, &mine)?);
             }
         }
         let along = groups.iter().map(Group::room_along).fold(1.0, f64::min);
         let across = groups.iter().map(Group::room_across).fold(1.0, f64::min);
         let goes = |share: f64| {
             let solved = |group: &Group<'_>| {
-                SawLine::from_points(&group.at(share * along, share * across), group.drawn.length_mm).is_ok()
+                let line = group.line_at(share * along, share * across);
+                line.solve(group.drawn.length_mm, group.drawn.across_mm).is_ok()
             };
             groups.iter().all(solved)
         };
-        let share = if goes(1.0) { 1.0 } else { last_good(goes) };
+        let battens = groups.iter().any(|group| group.batten.is_some());
+        let halvings = if battens { HALVINGS_OF_BATTENS } else { HALVINGS };
+        let share = if goes(1.0) { 1.0 } else { last_good(halvings, goes) };
         let mut next = self.clone();
         for group in &groups {
-            *next.line_mut(group.drawn.cut) = Line::Points(group.at(share * along, share * across));
+            *next.line_mut(group.drawn.cut) = group.line_at(share * along, share * across);
         }
         Ok(next)
     }
@@ -59,16 +71,17 @@ impl Design {
     pub(crate) fn with_points_deleted(&self, points: &[(Cut, PointId)]) -> Result<Design, EditError> {
         let mut next = self.clone();
         for (cut, point) in points {
-            *next.line_mut(*cut) = Line::Points(next.drawn(*cut).deleted(*point)?);
+            *next.line_mut(*cut) =
+                next.line_changed(*cut, &Edit::DeletePoint { design: self.id, cut: *cut, point: *point })?;
         }
         Ok(next)
     }
 }
 
 /// The last share of a way, as far as is known, at which `goes` holds; it holds at 0.
-fn last_good(goes: impl Fn(f64) -> bool) -> f64 {
+fn last_good(halvings: u32, goes: impl Fn(f64) -> bool) -> f64 {
     let (mut good, mut bad) = (0.0, 1.0);
-    for _ in 0..HALVINGS {
+    for _ in 0..halvings {
         let middle = f64::midpoint(good, bad);
         if goes(middle) { good = middle } else { bad = middle }
     }
@@ -76,13 +89,13 @@ fn last_good(goes: impl Fn(f64) -> bool) -> f64 {
 }
 
 impl<'a> Group<'a> {
-    fn new(drawn: Drawn<'a>, places: &[&PointPlace]) -> Result<Group<'a>, EditError> {
+    fn new(drawn: Drawn<'a>, batten: Option<Batten>, places: &[&PointPlace]) -> Result<Group<'a>, EditError> {
         let mut to = vec![None; drawn.points.len()];
         for PointPlace { point, from_top, offset, .. } in places {
             finite(&[("the distance from the top", from_top.mm()), ("the offset", offset.mm())])?;
             to[drawn.place_of(*point)?] = Some([from_top.clone(), offset.clone()]);
         }
-        Ok(Group { drawn, to })
+        Ok(Group { drawn, batten, to })
     }
 
     fn place_mm(&self, place: usize) -> f64 {
@@ -144,6 +157,16 @@ impl<'a> Group<'a> {
         }
         self.unstray(&mut points);
         points
+    }
+
+    /// The line through them.
+    fn line_at(&self, along: f64, across: f64) -> Line {
+        let points = self.at(along, across);
+        let Some(mut batten) = self.batten.clone() else { return Line::Points(points) };
+        for (pin, point) in batten.pins.iter_mut().zip(points) {
+            (pin.from_top, pin.offset) = (point.from_top, point.offset);
+        }
+        Line::Batten(batten)
     }
 
     /// Puts what rounding carried past an end of the leg back on it.

@@ -108,17 +108,24 @@ impl Project {
 }
 
 fn lacks_ids(line: &Line) -> bool {
-    matches!(line, Line::Points(points) if points.iter().any(|point| point.id == PointId(0)))
+    match line {
+        Line::Points(points) => points.iter().any(|point| point.id == PointId(0)),
+        Line::Batten(batten) => batten.pins.iter().any(|pin| pin.id == PointId(0)),
+        Line::Shape(_) | Line::Linked(_) => false,
+    }
 }
 
 fn number_points(line: &mut Line) {
-    if let Line::Points(points) = line {
-        let mut next = points.iter().map(|point| point.id.0).max().unwrap_or(0);
-        for point in points.iter_mut().filter(|point| point.id == PointId(0)) {
-            // Beyond the last number there is none to give: the check then names the points that share one.
-            next = next.saturating_add(1);
-            point.id = PointId(next);
-        }
+    let ids: Vec<&mut PointId> = match line {
+        Line::Points(points) => points.iter_mut().map(|point| &mut point.id).collect(),
+        Line::Batten(batten) => batten.pins.iter_mut().map(|pin| &mut pin.id).collect(),
+        Line::Shape(_) | Line::Linked(_) => Vec::new(),
+    };
+    let mut next = ids.iter().map(|id| id.0).max().unwrap_or(0);
+    for id in ids.into_iter().filter(|id| **id == PointId(0)) {
+        // Beyond the last number there is none to give: the check then names the points that share one.
+        next = next.saturating_add(1);
+        *id = PointId(next);
     }
 }
 

@@ -1,6 +1,6 @@
 use crate::{Design, EditError};
-use cornerwise_geometry::line_tools::{greatest_distance, stretched};
-use cornerwise_geometry::{Cut, Length, Line, Shape, Units};
+use cornerwise_geometry::line_tools::{batten_stretched, greatest_distance, stretched};
+use cornerwise_geometry::{Cut, Length, Line, Link, SawLine, Shape, Units};
 
 /// What becomes longer or shorter when a leg is stretched.
 #[derive(Clone, Debug, PartialEq)]
@@ -14,7 +14,7 @@ pub enum Stretch {
     },
 }
 
-/// How near a live shape must come to the stretched line to stay live, mm. Rounding is all that may lie between.
+/// How near a live shape or a linked line must come to the stretched line to stay one, mm. Rounding is all that may lie between.
 const SAME_LINE_MM: f64 = 1e-6;
 
 impl Stretch {
@@ -38,7 +38,8 @@ impl Stretch {
 
 impl Design {
     /// The design with another finished length, and both cuts stretched to it. A live shape stays live where, with its
-    /// parameters stretched, it is the stretched line; otherwise it becomes points.
+    /// parameters stretched, it is the stretched line; otherwise it becomes points. In the same way a link is kept where
+    /// it still gives the stretched line. A batten is bent anew along its stretched pins.
     pub(crate) fn stretched(&self, length: &Length, keep: &Stretch) -> Result<Design, EditError> {
         let mut next = self.clone();
         next.blank.length = length.clone();
@@ -46,25 +47,53 @@ impl Design {
         for cut in Cut::ALL {
             *next.line_mut(cut) = self.stretched_line(cut, length.mm(), keep)?;
         }
+        if let Line::Linked(link) = &self.second {
+            let linked = Line::Linked(stretched_link(link, length.mm() / self.blank.length.mm()));
+            let follows = linked.own(&next.first, &next.blank);
+            if next.same_line(Cut::Second, length.mm(), &follows, &next.second)? {
+                next.second = linked;
+            }
+        }
         Ok(next)
     }
 
     fn stretched_line(&self, cut: Cut, to_mm: f64, keep: &Stretch) -> Result<Line, EditError> {
         let from_mm = self.blank.length.mm();
-        let points = stretched(&self.points(cut), from_mm, to_mm, keep.kept_mm())
-            .map_err(|error| EditError::tool(cut, error))?;
+        let failed = |error| EditError::tool(cut, error);
+        let own = self.own_line(cut);
+        if let Line::Batten(batten) = &*own {
+            return batten_stretched(batten, from_mm, to_mm, keep.kept_mm()).map(Line::Batten).map_err(failed);
+        }
+        let points = stretched(&self.points(cut), from_mm, to_mm, keep.kept_mm()).map_err(failed)?;
         let line = Line::Points(points);
-        if let Line::Shape(shape) = self.line(cut) {
+        if let Line::Shape(shape) = &*own {
             let live = Line::Shape(stretched_shape(shape, from_mm, to_mm, keep.kept_mm()));
-            let solve =
-                |line: &Line| line.solve(to_mm, self.across_mm(cut)).map_err(|source| EditError::Line { cut, source });
-            if let Ok(solved) = solve(&live)
-                && greatest_distance(&solved, &solve(&line)?, SAME_LINE_MM / 2.0).mm <= SAME_LINE_MM / 2.0
-            {
+            if self.same_line(cut, to_mm, &live, &line)? {
                 return Ok(live);
             }
         }
         Ok(line)
+    }
+
+    /// Whether one line of a cut is another, which is known to be sound, on a leg of `length_mm`.
+    fn same_line(&self, cut: Cut, length_mm: f64, one: &Line, other: &Line) -> Result<bool, EditError> {
+        let solve = |line: &Line| -> Result<SawLine, EditError> {
+            line.solve(length_mm, self.across_mm(cut)).map_err(|source| EditError::Line { cut, source })
+        };
+        if one == other {
+            return Ok(true);
+        }
+        let Ok(one) = solve(one) else { return Ok(false) };
+        let accuracy = SAME_LINE_MM / 2.0;
+        Ok(greatest_distance(&one, &solve(other)?, accuracy).mm <= accuracy)
+    }
+}
+
+/// The link with a shift that is stretched with the whole leg.
+fn stretched_link(link: &Link, factor: f64) -> Link {
+    match link {
+        Link::Shifted { by } if factor != 1.0 => Link::Shifted { by: Length::from_mm(by.mm() * factor) },
+        same => same.clone(),
     }
 }
 

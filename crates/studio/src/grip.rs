@@ -31,6 +31,8 @@ pub struct Placed {
     pub sharp: bool,
     /// Whether its point's handles are tied.
     pub tied: bool,
+    /// Whether it is a pin of a batten.
+    pub pin: bool,
 }
 
 impl Placed {
@@ -53,6 +55,7 @@ impl Placed {
             number,
             sharp: point.kind.is_sharp(),
             tied: point.tied,
+            pin: false,
         }
     }
 
@@ -63,7 +66,7 @@ impl Placed {
         let mut grips = Vec::with_capacity(lines[0].len() + lines[1].len() + 2);
         if let Some(Chosen { cut, point }) = chosen {
             let line = &lines[cut.index()];
-            if let Some(i) = line.iter().position(|p| p.id == point) {
+            if let Some(i) = line.iter().position(|p| p.id == point).filter(|_| design.has_handles(cut, point)) {
                 if i > 0 {
                     grips.push(Placed::new(cut, &line[i], i + 1, Some(Handle::Before)));
                 }
@@ -75,12 +78,16 @@ impl Placed {
         for (cut, line) in Cut::ALL.into_iter().zip(&lines) {
             grips.extend(line.iter().zip(1..).map(|(point, number)| Placed::new(cut, point, number, None)));
         }
+        let battens = Cut::ALL.map(|cut| design.is_batten(cut));
+        for placed in &mut grips {
+            placed.pin = battens[placed.grip.cut.index()];
+        }
         grips
     }
 
     /// Its name for people and tests: `first cut, point 3`.
     pub fn name(&self) -> String {
-        let point = format!("{}, point {}", self.grip.cut, self.number);
+        let point = format!("{}, {} {}", self.grip.cut, if self.pin { "pin" } else { "point" }, self.number);
         match self.grip.handle {
             None => point,
             Some(Handle::Before) => format!("{point}, handle toward the top"),
@@ -145,7 +152,7 @@ impl Grip {
 
 /// Whether a cut is still a live shape.
 pub fn is_shape(design: &Design, cut: Cut) -> bool {
-    matches!(design.line(cut), Line::Shape(_))
+    matches!(&*design.own_line(cut), Line::Shape(_))
 }
 
 #[cfg(test)]

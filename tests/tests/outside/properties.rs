@@ -70,7 +70,8 @@ fn undrawable() -> impl Strategy<Value = Vec<Point>> {
 /// The points that an error names.
 fn named(error: &SawLineError) -> Vec<PointId> {
     match error {
-        SawLineError::TooFew(_) | SawLineError::TooMany(_) => Vec::new(),
+        SawLineError::TooFew(_) | SawLineError::TooMany(_) | SawLineError::Linked => Vec::new(),
+        SawLineError::Batten(error) => error.pin().into_iter().collect(),
         SawLineError::NotSound { point, .. }
         | SawLineError::RunsBack { point, .. }
         | SawLineError::TooSteep { point, .. }

@@ -25,6 +25,22 @@ pub enum LineToolError {
         /// Where the other one is, mm from the top.
         near_mm: f64,
     },
+    /// A batten bends, and has no sharp points.
+    #[error(
+        "the line has a sharp point, {s_mm:.1} mm from the top, and a batten bends everywhere: make it smooth first"
+    )]
+    SharpPoint {
+        /// Where, from the top, mm.
+        s_mm: f64,
+    },
+    /// A batten would need more pins than anyone sets.
+    #[error("no batten with {most} pins stays within {tolerance_mm} mm of this line: take a greater tolerance")]
+    ManyPins {
+        /// The tolerance, mm.
+        tolerance_mm: f64,
+        /// The most pins tried.
+        most: usize,
+    },
     /// What the tool was given, or what it made, is no saw line.
     #[error(transparent)]
     Line(#[from] SawLineError),

@@ -1,4 +1,4 @@
-use super::{FARTHEST_MM, LineToolError, changed, sound, with_point, within};
+use super::{FARTHEST_MM, LineToolError, sound, with_point, within};
 use crate::{MIN_GAP_MM, Point};
 
 /// The shortest leg that is stretched, or stretched to, mm.
@@ -56,10 +56,11 @@ fn about(point: &Point, stays_mm: f64, factor: f64) -> Point {
     let from_top = point.from_top.mm();
     let kind = point.kind.with_before(slope_before / factor, before_mm * factor);
     Point {
-        from_top: changed(
-            &point.from_top,
-            if factor == 1.0 { from_top } else { stays_mm + (from_top - stays_mm) * factor },
-        ),
+        from_top: point.from_top.changed(if factor == 1.0 {
+            from_top
+        } else {
+            stays_mm + (from_top - stays_mm) * factor
+        }),
         kind: kind.with_after(slope_after / factor, after_mm * factor),
         ..point.clone()
     }

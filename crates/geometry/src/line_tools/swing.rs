@@ -1,4 +1,4 @@
-use super::{FARTHEST_MM, LineToolError, changed, sound, within};
+use super::{FARTHEST_MM, LineToolError, sound, within};
 use crate::Point;
 
 /// The least and the most that a swing is scaled by.
@@ -17,7 +17,7 @@ pub fn swing_scaled(points: &[Point], factor: f64, about_mm: f64) -> Result<Vec<
     let scale = |point: &Point| {
         let ((slope_before, before_mm), (slope_after, after_mm)) = (point.kind.before(), point.kind.after());
         Point {
-            offset: changed(&point.offset, scaled(point.offset.mm())),
+            offset: point.offset.changed(scaled(point.offset.mm())),
             kind: point.kind.with_before(factor * slope_before, before_mm).with_after(factor * slope_after, after_mm),
             ..point.clone()
         }

@@ -3,7 +3,7 @@
 use thiserror::Error;
 
 use super::{MAX_POINTS, MAX_SLOPE};
-use crate::PointId;
+use crate::{BattenError, PointId};
 
 /// Why points do not make a saw line.
 #[derive(Clone, Debug, PartialEq, Error)]
@@ -56,4 +56,10 @@ pub enum SawLineError {
         /// The slope there, offset per length, without sign.
         slope: f64,
     },
+    /// The pins of a batten, or the batten at them.
+    #[error(transparent)]
+    Batten(#[from] BattenError),
+    /// A linked line that has nothing to follow from.
+    #[error("this line follows from the first cut, and only the second cut can")]
+    Linked,
 }

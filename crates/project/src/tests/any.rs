@@ -1,8 +1,8 @@
 //! Projects and edits for property tests. Also compiled into the tests of the crate that reads and writes files.
 
 use cornerwise_geometry::{
-    Arris, Between, Blade, Blank, BlankSizes, Cut, Finest, Length, Line, ParameterValue, Point, PointId, PointKind,
-    Saw, SawKind, Shape, ShapeKind, Unit, Units,
+    Arris, Batten, Between, Blade, Blank, BlankSizes, Cut, Finest, Holds, Length, Line, Link, ParameterValue, Pin,
+    Point, PointId, PointKind, Saw, SawKind, Shape, ShapeKind, Unit, Units,
 };
 use cornerwise_project::{CheckRule, Design, DesignId, Ghost, PageSize, PaperChoice, Project, Rule, StripLayout};
 use cornerwise_wood::{BlockPreset, Layer, Layers, SeamFit, Species, Timber, Wood};
@@ -101,9 +101,40 @@ fn shape(length_mm: f64, across_mm: f64) -> BoxedStrategy<Shape> {
         .boxed()
 }
 
-fn line(length_mm: f64, across_mm: f64) -> BoxedStrategy<Line> {
-    prop_oneof![points(length_mm, across_mm).prop_map(Line::Points), shape(length_mm, across_mm).prop_map(Line::Shape)]
+/// Pins over about `length_mm`; most lists hold a batten.
+pub fn batten(length_mm: f64, across_mm: f64) -> BoxedStrategy<Batten> {
+    let one = (0.3..1.0_f64, 0.2..0.8_f64, any::<Option<u8>>(), -0.2..0.2_f64);
+    prop::collection::vec(one, 2..9)
+        .prop_map(move |raw| {
+            let whole: f64 = raw.iter().map(|one| one.0).sum();
+            let mut at = -0.05 * length_mm;
+            let pin = |(place, (gap, offset, held, slope)): (u32, (f64, f64, Option<u8>, f64))| {
+                at += gap / whole * 1.1 * length_mm;
+                let holds = if held.is_some_and(|way| way < 90) { Holds::Direction { slope } } else { Holds::Position };
+                // Ids are not in the order of the pins.
+                Pin { holds, ..Pin::new(place * 7 % 61 + 1, at, offset * across_mm) }
+            };
+            Batten { pins: (0..).zip(raw).map(pin).collect() }
+        })
         .boxed()
+}
+
+fn link(length_mm: f64) -> BoxedStrategy<Link> {
+    let shifted = length(-0.5 * length_mm, 0.5 * length_mm).prop_map(|by| Link::Shifted { by });
+    prop_oneof![select(vec![Link::Same, Link::Mirrored, Link::EndForEnd]), shifted].boxed()
+}
+
+fn line(length_mm: f64, across_mm: f64) -> BoxedStrategy<Line> {
+    prop_oneof![
+        2 => points(length_mm, across_mm).prop_map(Line::Points),
+        2 => shape(length_mm, across_mm).prop_map(Line::Shape),
+        1 => batten(length_mm, across_mm).prop_map(Line::Batten),
+    ]
+    .boxed()
+}
+
+fn second_line(length_mm: f64, across_mm: f64) -> BoxedStrategy<Line> {
+    prop_oneof![3 => line(length_mm, across_mm), 1 => link(length_mm).prop_map(Line::Linked)].boxed()
 }
 
 pub fn wood() -> BoxedStrategy<Wood> {
@@ -135,7 +166,7 @@ fn design() -> BoxedStrategy<Design> {
         .prop_flat_map(|blank| {
             let (length, width, depth) = (blank.length.mm(), blank.width.mm(), blank.depth.mm());
             let letter = select(vec!['A', 'B', 'Z', 'Ä', '7']);
-            (Just(blank), name(), letter, line(length, width), line(length, depth), wood())
+            (Just(blank), name(), letter, line(length, width), second_line(length, depth), wood())
         })
         .prop_map(|(blank, name, letter, first, second, wood)| Design {
             id: DesignId(0),
@@ -219,7 +250,7 @@ pub fn project() -> BoxedStrategy<Project> {
             for design in &mut designs {
                 for cut in Cut::ALL {
                     let (length, across) = (design.blank.length.mm(), design.across_mm(cut));
-                    if design.line(cut).solve(length, across).is_err() {
+                    if design.own_line(cut).solve(length, across).is_err() {
                         let straight = Line::Shape(Shape::start(ShapeKind::Straight, length, across));
                         match cut {
                             Cut::First => design.first = straight,

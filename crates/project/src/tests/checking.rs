@@ -29,7 +29,7 @@ fn said(project: &Project) -> String {
 fn point(design: &mut Design, place: usize) -> &mut Point {
     match &mut design.first {
         Line::Points(points) => &mut points[place],
-        Line::Shape(_) => panic!("points"),
+        _ => panic!("points"),
     }
 }
 

@@ -4,7 +4,7 @@ use super::any;
 use crate::Accepted;
 use crate::{BlankSize, DesignId, Edit, Handle, History, LineTool, PointPlace, Project, Stretch, WoodPart};
 use cornerwise_geometry::{Concern, Limits, Load};
-use cornerwise_geometry::{Cut, Length, Line, ParameterValue, Point, PointId, Saw, Shape, ShapeKind};
+use cornerwise_geometry::{Cut, Length, Link, LinkKind, ParameterValue, Point, PointId, Saw, Shape, ShapeKind};
 use cornerwise_wood::{Layer, Species};
 use proptest::prelude::*;
 use proptest::sample::select;
@@ -46,7 +46,7 @@ fn deed() -> BoxedStrategy<Deed> {
         6 => Just(How::Step), 6 => Just(How::Drag), 2 => Just(How::Commit),
         1 => Just(How::Drop), 2 => Just(How::Undo), 1 => Just(How::Redo)
     ];
-    (how, 0..36_u8, 0..9_usize, any::<bool>(), 0..9_usize, number(), number())
+    (how, 0..44_u8, 0..9_usize, any::<bool>(), 0..9_usize, number(), number())
         .prop_map(|(how, what, design, first, place, x, y)| Deed { how, what, design, first, place, x, y })
         .boxed()
 }
@@ -57,10 +57,7 @@ fn edit(project: &Project, deed: &Deed) -> Edit {
     let there = project.designs.get(deed.design % project.designs.len()).filter(|_| deed.design < 8);
     let design = there.map_or(DesignId(999), |design| design.id);
     let cut = if deed.first { Cut::First } else { Cut::Second };
-    let points = match there.map(|design| design.line(cut)) {
-        Some(Line::Points(points)) => points.as_slice(),
-        Some(Line::Shape(_)) | None => &[],
-    };
+    let points = there.map(|design| design.points(cut)).unwrap_or_default();
     let point = points.get(place % points.len().max(1)).map_or(PointId(77), |point| point.id);
     let (length, across) = there.map_or((1.0, 1.0), |d| (d.blank.length.mm(), d.across_mm(cut)));
     let handle = if x < y { Handle::Before } else { Handle::After };
@@ -177,7 +174,18 @@ fn edit(project: &Project, deed: &Deed) -> Edit {
         32 => Edit::PinGhost { design },
         33 => Edit::SwapGhost { design },
         34 => Edit::DropGhost { design },
-        _ => Edit::RenameProject { name: format!("{x}") },
+        35 => Edit::RenameProject { name: format!("{x}") },
+        36 => Edit::HoldPin { design, cut, pin: point, slope: if x < 0.3 { None } else { Some(y) } },
+        37 => Edit::MakeBatten { design, cut, tolerance: x.into() },
+        38 => Edit::BattenToPoints { design, cut, tolerance: x.into() },
+        39 => Edit::BreakLink { design },
+        _ => {
+            let link = match LinkKind::ALL[place % 4].start(length) {
+                Link::Shifted { .. } => Link::Shifted { by: (x * length).into() },
+                other => other,
+            };
+            Edit::LinkCut { design, link }
+        }
     }
 }
 

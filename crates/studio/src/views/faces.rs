@@ -1,6 +1,6 @@
 //! The two faces the saw lines are drawn on: face 1 above face 2, arris 2 between them.
 
-use cornerwise_geometry::{BlankPoint, Cut};
+use cornerwise_geometry::{BlankPoint, Cut, Line};
 use cornerwise_project::Edit;
 use egui::{
     Align2, Color32, CursorIcon, EventFilter, Id, Key, Painter, PointerButton, Pos2, Rect, Role, Sense, Stroke,
@@ -134,20 +134,23 @@ fn frame(painter: &Painter, t: &Tokens, faces: &ScreenFromFaces, scene: &Scene<'
     }
     let left = faces.axis.x(blank.from_mm).max(painter.clip_rect().left() + 6.0);
     painter.hline(left..=faces.axis.x(blank.to_mm), faces.arris_2_px, Stroke::new(1.5, t.ink));
-    captions(painter, t, faces, left, top, bottom);
+    captions(painter, t, faces, scene, [left, top, bottom]);
     let ends = [("TOP", 0.0, Align2::LEFT_BOTTOM, 4.0), ("FOOT", length, Align2::RIGHT_BOTTOM, -4.0)];
     for (word, s, align, aside) in ends {
         painter.text(pos2(faces.axis.x(s) + aside, top - 4.0), align, word, tokens::small(), t.soft);
     }
 }
 
-fn captions(painter: &Painter, t: &Tokens, faces: &ScreenFromFaces, left: f32, top: f32, bottom: f32) {
+fn captions(painter: &Painter, t: &Tokens, faces: &ScreenFromFaces, scene: &Scene<'_>, [left, top, bottom]: [f32; 3]) {
     let clip = painter.clip_rect();
     let middle = clip.center().x;
     for (cut, y, align) in
         [(Cut::First, top - 4.0, Align2::CENTER_BOTTOM), (Cut::Second, bottom + 4.0, Align2::CENTER_TOP)]
     {
-        let text = format!("face {}, {cut}", cut.face().number());
+        let text = match scene.design.line(cut) {
+            Line::Linked(link) => format!("face {}, {cut}: {}", cut.face().number(), link.kind()),
+            _ => format!("face {}, {cut}", cut.face().number()),
+        };
         let y = y.min(clip.bottom() - 18.0).max(clip.top() + 18.0);
         let rect = paint::label(painter, t, pos2(middle, y), align, &text, tokens::small(), t.ink);
         let sample = [pos2(rect.left() - 44.0, rect.center().y), pos2(rect.left() - 8.0, rect.center().y)];

@@ -141,13 +141,17 @@ struct Look {
     live: bool,
 }
 
-/// A smooth point is round and a sharp one square; chosen ones are filled; those of a live shape are small.
+/// A smooth point is round, a sharp one square, and a pin of a batten stands on a corner; chosen ones are filled; those of a live shape are small.
 fn point_mark(painter: &Painter, t: &Tokens, placed: &Placed, at: Pos2, look: Look) {
     let colour = t.cut(placed.grip.cut);
     let fill = if look.chosen { colour } else { t.sheet };
     let radius = if look.live && !look.hot { POINT - 1.5 } else { POINT } + if look.hot { 1.0 } else { 0.0 };
     let stroke = Stroke::new(2.0, colour);
-    if placed.sharp {
+    if placed.pin {
+        let at = |x: f32, y: f32| at + vec2(x, y) * (radius + 1.5);
+        let diamond = vec![at(0.0, -1.0), at(1.0, 0.0), at(0.0, 1.0), at(-1.0, 0.0)];
+        painter.add(egui::Shape::convex_polygon(diamond, fill, stroke));
+    } else if placed.sharp {
         let square = Rect::from_center_size(at, vec2(1.0, 1.0) * (2.0 * radius - 1.0));
         painter.rect(square, 0.0, fill, stroke, StrokeKind::Middle);
     } else {
@@ -161,6 +165,13 @@ fn point_menu(ui: &mut Ui, scene: &Scene<'_>, view: &View, placed: &Placed, asks
         if ui.button(format!("Delete {} points", view.chosen.len())).clicked() {
             let points = view.chosen.iter().map(|chosen| (chosen.cut, chosen.point)).collect();
             asks.push(Ask::Edit(Edit::DeletePoints { design, points }));
+        }
+        return;
+    }
+    if placed.pin {
+        super::head::batten::hold_choice(ui, scene, cut, point, asks);
+        if ui.button("Delete pin").clicked() {
+            asks.push(Ask::Edit(Edit::DeletePoint { design, cut, point }));
         }
         return;
     }

@@ -10,7 +10,9 @@ use crate::scene::{Ask, Scene};
 use crate::tokens::{self, GAP, Tokens};
 use crate::view::View;
 
+pub(super) mod batten;
 mod blank;
+mod link;
 mod parameters;
 mod point;
 mod whole_line;
@@ -136,9 +138,14 @@ fn cut(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, view: &mut View, asks: &mut Vec
             asks.push(Ask::Edit(Edit::CopyCut { design: scene.design.id, from: other }));
         }
     });
+    if cut == Cut::Second {
+        link::show(ui, scene, asks);
+    }
     match scene.design.line(cut) {
         Line::Shape(shape) => parameters::show(ui, scene, cut, shape, &group, asks),
         Line::Points(_) => point::show(ui, scene, cut, &group, view, asks),
+        Line::Batten(_) => batten::pin(ui, scene, cut, &group, view, asks),
+        Line::Linked(_) => {}
     }
 }
 
@@ -160,11 +167,17 @@ fn run_outs(ui: &mut Ui, scene: &Scene<'_>, cut: Cut) {
 
 fn shape_choice(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, group: &str, asks: &mut Vec<Ask>) {
     let design = scene.design.id;
-    let now = match scene.design.line(cut) {
+    let line = scene.design.line(cut);
+    let now = match line {
         Line::Shape(shape) => Some(shape.kind()),
-        Line::Points(_) => None,
+        _ => None,
     };
-    let shown = now.map_or("points", ShapeKind::name);
+    let shown = match line {
+        Line::Shape(shape) => shape.name(),
+        Line::Points(_) => "points",
+        Line::Batten(_) => "batten",
+        Line::Linked(_) => "linked",
+    };
     let choice = ComboBox::from_id_salt(("shape", cut.index())).width(138.0).selected_text(shown).show_ui(ui, |ui| {
         for kind in ShapeKind::ALL {
             if ui.selectable_label(now == Some(kind), kind.name()).clicked() && now != Some(kind) {
@@ -172,9 +185,7 @@ fn shape_choice(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, group: &str, asks: &mu
                 asks.push(Ask::Edit(Edit::SetShape { design, cut, shape }));
             }
         }
-        if ui.selectable_label(now.is_none(), "points").clicked() && now.is_some() {
-            asks.push(Ask::Edit(Edit::ShapeToPoints { design, cut }));
-        }
+        batten::choices(ui, scene, cut, asks);
     });
     choice.response.accessible_name(format!("{group}, shape"));
 }

@@ -26,7 +26,8 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
             for (caption, size, value) in sizes {
                 let design = scene.design.id;
                 // Drawn points would stay where they are; a leg made longer or shorter takes them along.
-                let drawn = Cut::ALL.iter().any(|cut| matches!(scene.design.line(*cut), Line::Points(_)));
+                let drawn =
+                    Cut::ALL.iter().any(|cut| matches!(scene.design.line(*cut), Line::Points(_) | Line::Batten(_)));
                 let edit = |value| match size {
                     BlankSize::Length if drawn => Edit::StretchLeg { design, length: value, keep: Stretch::Everything },
                     _ => Edit::SetBlankSize { design, size: *size, value },
