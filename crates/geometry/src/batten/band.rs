@@ -54,8 +54,8 @@ impl Band {
                 if j < i {
                     self.rows[i][i - j] = sum / self.rows[j][0];
                 } else {
-                    // Not "sum <= 0", so that NaN is refused too.
-                    if !(sum > 1e-13 * self.rows[i][0].abs()) {
+                    let least = 1e-13 * self.rows[i][0].abs();
+                    if sum.is_nan() || sum <= least {
                         return false;
                     }
                     self.rows[i][0] = sum;

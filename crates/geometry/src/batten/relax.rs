@@ -171,7 +171,7 @@ impl Mesh {
         (0..self.s.len() - 1)
             .map(|i| {
                 let (h, slopes) = self.cubic(i);
-                value(h, &slopes, Model::Strip, STEEPEST)
+                value(h, &slopes, STEEPEST)
             })
             .sum()
     }
@@ -182,7 +182,7 @@ impl Mesh {
         let (mut first, mut second) = (vec![0.0; size], Band::zero(size));
         for i in 0..self.s.len() - 1 {
             let (h, slopes) = self.cubic(i);
-            let Bending { first: f, second: [s00, s10, s11, s20, s21, s22], .. } = bending(h, &slopes, model);
+            let Bending { first: f, second: [s00, s10, s11, s20, s21, s22] } = bending(h, &slopes, model);
             let (y0, m0, y1, m1) = (2 * i, 2 * i + 1, 2 * i + 2, 2 * i + 3);
             // The chord's slope is (y1 - y0) / h.
             first[y0] -= f[0] / h;
