@@ -13,6 +13,7 @@ mod camera;
 mod column;
 mod facet;
 mod facets;
+pub mod fit;
 mod leg;
 mod length;
 mod line;
