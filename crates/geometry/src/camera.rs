@@ -52,7 +52,7 @@ impl Camera {
 }
 
 /// Sine and cosine of degrees, exact at whole quarters: a camera straight above must not see the sides by rounding.
-fn sin_cos(deg: f64) -> (f64, f64) {
+pub(crate) fn sin_cos(deg: f64) -> (f64, f64) {
     if !deg.is_finite() {
         return (0.0, 1.0);
     }

@@ -14,6 +14,7 @@ mod column;
 mod facet;
 mod facets;
 pub mod fit;
+pub mod furniture;
 mod leg;
 mod length;
 mod line;
