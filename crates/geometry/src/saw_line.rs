@@ -5,6 +5,7 @@ mod build;
 mod cubic;
 mod error;
 mod marks;
+mod mirror;
 mod parallel;
 
 use kurbo::{BezPath, CubicBez, ParamCurve, ParamCurveArclen};

@@ -169,6 +169,14 @@ pub enum EditError {
     /// The blank is made of blocks.
     #[error("this blank is made of blocks, and has neither layers nor a pith of its own")]
     IsBlocks,
+    /// There is no such notch.
+    #[error("there is no notch {notch}: the leg has {count}")]
+    NoSuchNotch {
+        /// The notch asked for, from 1.
+        notch: usize,
+        /// How many there are.
+        count: usize,
+    },
     /// The points of a line make no saw line.
     #[error("{cut}: {source}")]
     Line {
@@ -246,11 +254,15 @@ impl Project {
                     return Err(EditError::LastDesign);
                 }
                 next.designs.remove(place);
+                next.stand_without(*design);
             }
             Edit::MoveDesign { design, place } => {
+                next.pin_standing();
                 let moved = next.designs.remove(self.place_of(*design)?);
                 next.designs.insert((*place).min(next.designs.len()), moved);
             }
+            Edit::SetFurniture { part } => next.furniture = Some(part.done_to(self.furniture.as_ref())),
+            Edit::RemoveFurniture => next.furniture = None,
             _ => {
                 if let Some(id) = edit.design() {
                     let place = self.place_of(id)?;
@@ -356,6 +368,7 @@ impl Design {
                 }
             }
             Edit::SetWoodPart { part, .. } => next.wood = wood_edits::changed(&self.wood, part)?,
+            Edit::SetFit { part, .. } => next.refit(part)?,
             Edit::RenameProject { .. }
             | Edit::SetUnits { .. }
             | Edit::SetPaper { .. }
@@ -365,7 +378,9 @@ impl Design {
             | Edit::DuplicateDesign { .. }
             | Edit::AddMockUp { .. }
             | Edit::DeleteDesign { .. }
-            | Edit::MoveDesign { .. } => {}
+            | Edit::MoveDesign { .. }
+            | Edit::SetFurniture { .. }
+            | Edit::RemoveFurniture => {}
         }
         Ok(next)
     }

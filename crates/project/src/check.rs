@@ -1,7 +1,8 @@
 use crate::{
-    CHECK_RULE_SHARE, Design, FORMAT, MAX_DESIGNS, MAX_NAME_CHARS, MAX_POINTS_IN_PROJECT, OVERLAP_MM, PageSize,
-    PaperChoice, PaperPlace, Place, Project, ROLL_WIDTH_MM, StripLayout,
+    CHECK_RULE_SHARE, Design, FORMAT, MAX_DESIGNS, MAX_NAME_CHARS, MAX_PLACES, MAX_POINTS_IN_PROJECT, OVERLAP_MM,
+    PageSize, PaperChoice, PaperPlace, Place, Project, ROLL_WIDTH_MM, StripLayout,
 };
+use cornerwise_geometry::fit::FitError;
 use cornerwise_geometry::{
     Arris, BattenError, BlankError, Cut, Line, MAX_POINTS, MAX_SLOPE, ParameterValue, PointId, SawError, SawLineError,
     Shape,
@@ -158,6 +159,32 @@ pub enum Fault {
     /// The wood.
     #[error(transparent)]
     Wood(#[from] WoodError),
+    /// The fit.
+    #[error(transparent)]
+    Fit(#[from] FitError),
+    /// A size of the furniture is out of its range.
+    #[error("the {what} is {mm} mm: it must be {least} mm to {most} mm")]
+    FurnitureSize {
+        /// Which size.
+        what: &'static str,
+        /// What it is, mm.
+        mm: f64,
+        /// The least it may be, mm.
+        least: f64,
+        /// The most it may be, mm.
+        most: f64,
+    },
+    /// Too many legs, or none.
+    #[error("it has places for {0} legs, and 1 to {MAX_PLACES} are taken")]
+    LegsInRow(u32),
+    /// A leg of no design.
+    #[error("the leg in place {place} is of design {id}, and no design has that id; leave it out for the first one")]
+    NoSuchStanding {
+        /// The place, from 1.
+        place: usize,
+        /// The id.
+        id: u32,
+    },
 }
 
 impl Fault {
@@ -192,6 +219,7 @@ impl Project {
         if let Some(saw) = &self.saw {
             saw.check().map_err(|error| Fault::from(error).at(Place::Saw))?;
         }
+        self.check_furniture()?;
         match self.designs.len() {
             0 => return Err(Fault::NoDesigns.at(Place::Project)),
             1..=MAX_DESIGNS => {}
@@ -238,6 +266,8 @@ impl Design {
             }
         }
         self.wood.check().map_err(|error| Fault::from(error).at(Place::Wood { design: number }))?;
+        let fit = self.fit.check(self.blank.length.mm());
+        fit.map_err(|error| Fault::from(error).at(Place::Fit { design: number }))?;
         match &self.ghost {
             Some(ghost) => ghost.design(self.id).check(number).map_err(|ProjectError { place, fault }| {
                 let (cut, point) = match place {

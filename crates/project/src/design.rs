@@ -1,4 +1,5 @@
 use crate::{Accepted, Ghost};
+use cornerwise_geometry::fit::Fit;
 use cornerwise_geometry::{Blank, Cut, Leg, LegError, Line, Load, Point, PointId, SawLineError, Shape, ShapeKind};
 use cornerwise_wood::{Species, Timber, Wood};
 use serde::{Deserialize, Serialize};
@@ -51,6 +52,9 @@ pub struct Design {
     /// The shape that is kept to compare with.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub ghost: Option<Arc<Ghost>>,
+    /// Pipe hole, inside piece, notches and joints.
+    #[serde(default, skip_serializing_if = "Fit::is_plain")]
+    pub fit: Fit,
 }
 
 fn new_design_name() -> String {
@@ -82,6 +86,7 @@ impl Design {
             load: None,
             accepted: Vec::new(),
             ghost: None,
+            fit: Fit::default(),
         }
     }
 

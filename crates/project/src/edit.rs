@@ -1,5 +1,5 @@
 use crate::Accepted;
-use crate::{Design, DesignId, LineTool, PaperChoice, PointPlace, Project, Stretch};
+use crate::{Design, DesignId, FitPart, FurniturePart, LineTool, PaperChoice, PointPlace, Project, Stretch};
 use cornerwise_geometry::{Blank, Cut, Length, Line, Link, ParameterValue, PointId, Shape, ShapeKind, Units};
 use cornerwise_geometry::{Concern, Limits, Load, Saw};
 use cornerwise_wood::{Block, Layer, Species, Wood};
@@ -362,6 +362,20 @@ pub enum Edit {
         /// What changes, and to what.
         part: WoodPart,
     },
+    /// Change one thing about the fit: pipe hole, inside piece, notches, joints.
+    SetFit {
+        /// The design.
+        design: DesignId,
+        /// What changes, and to what.
+        part: FitPart,
+    },
+    /// Change one thing about the furniture. Where there is none yet, it begins with one leg by itself.
+    SetFurniture {
+        /// What changes, and to what.
+        part: FurniturePart,
+    },
+    /// Keep the legs by themselves, without furniture.
+    RemoveFurniture,
 }
 
 /// A size of the blank.
@@ -533,6 +547,9 @@ impl Edit {
             Edit::DropGhost { .. } => "Drop the ghost".to_owned(),
             Edit::SetWood { .. } => "Change the wood".to_owned(),
             Edit::SetWoodPart { part, .. } => part.label(),
+            Edit::SetFit { part, .. } => part.label(),
+            Edit::SetFurniture { part } => part.label(before),
+            Edit::RemoveFurniture => "Take the furniture away".to_owned(),
         };
         let design = self.design().and_then(|id| before.design(id));
         let text = match design.and_then(|design| self.ends(design)) {
@@ -589,7 +606,9 @@ impl Edit {
             | Edit::SetPaper { .. }
             | Edit::SetSaw { .. }
             | Edit::SetLimits { .. }
-            | Edit::AddDesign => None,
+            | Edit::AddDesign
+            | Edit::SetFurniture { .. }
+            | Edit::RemoveFurniture => None,
             Edit::DuplicateDesign { design }
             | Edit::AddMockUp { design, .. }
             | Edit::DeleteDesign { design }
@@ -628,7 +647,8 @@ impl Edit {
             | Edit::SetLoad { design, .. }
             | Edit::Accept { design, .. }
             | Edit::TakeBack { design, .. }
-            | Edit::Together { design, .. } => Some(*design),
+            | Edit::Together { design, .. }
+            | Edit::SetFit { design, .. } => Some(*design),
         }
     }
 }

@@ -6,11 +6,16 @@
 //! output here.
 
 mod apply;
+mod assembly;
 mod blades;
 mod check;
 mod design;
 mod edit;
+mod fit_edits;
 mod fixes;
+mod furniture;
+mod furniture_check;
+mod furniture_findings;
 mod ghost;
 mod history;
 mod limits;
@@ -24,16 +29,24 @@ mod place;
 mod point_group;
 mod project;
 mod seam_fixes;
+mod stock;
 mod stretch;
 mod watch_outs;
 mod wood_edits;
 
 pub use apply::EditError;
+pub use assembly::{Assembly, PlacedLeg, density_kg_mm3};
 pub use blades::{BladeRow, blades};
 pub use check::{Fault, ProjectError};
 pub use design::{Design, DesignId};
 pub use edit::{BlankSize, Edit, Handle, WoodPart};
+pub use fit_edits::{FitPart, notches_at_heights, notches_evenly};
 pub use fixes::Fix;
+pub use furniture::{Aprons, Base, Furniture, FurniturePart, Hand, MAX_PLACES, Rough, Shade, Standing, Top};
+pub use furniture_findings::{
+    FitFinding, LEAST_APRON_GLUE_MM2, LEAST_BEARING_MM, LEAST_BESIDE_PIPE_MM, LEAST_LEFT_SHARE, OFF_CENTRE_MM,
+    POST_STRAYS_MM,
+};
 pub use ghost::Ghost;
 pub use history::History;
 pub use limits::{
@@ -46,6 +59,7 @@ pub use place::{PaperPlace, Place};
 pub use point_group::PointPlace;
 pub use project::Project;
 pub use seam_fixes::{Amount, Changeable, Question, SeamFix, SeamFixes, Step, seam_fixes};
+pub use stock::{BlankLine, BoardCut, BoardLine, blanks_from_board, board_feet, board_feet_by_surface_measure};
 pub use stretch::Stretch;
 pub use watch_outs::{Accepted, Judged, SURVEYED, strengths};
 

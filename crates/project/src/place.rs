@@ -61,6 +61,13 @@ pub enum Place {
         /// The number of its design in the list.
         design: usize,
     },
+    /// The fit of a design.
+    Fit {
+        /// The number of its design in the list.
+        design: usize,
+    },
+    /// The furniture.
+    Furniture,
 }
 
 /// A part of the paper choice.
@@ -99,6 +106,8 @@ impl fmt::Display for Place {
             }
             Place::Pin { design, cut, pin } => write!(f, "design {design}, {cut}, pin {pin}"),
             Place::Wood { design } => write!(f, "design {design}, wood"),
+            Place::Fit { design } => write!(f, "design {design}, fit"),
+            Place::Furniture => f.write_str("furniture"),
         }
     }
 }

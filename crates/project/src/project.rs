@@ -1,4 +1,4 @@
-use crate::{Design, DesignId, FORMAT, PaperChoice};
+use crate::{Design, DesignId, FORMAT, Furniture, PaperChoice};
 use cornerwise_geometry::{Limits, Line, PointId, Saw, Units};
 use serde::{Deserialize, Serialize};
 use std::sync::Arc;
@@ -30,6 +30,9 @@ pub struct Project {
     pub limits: Limits,
     /// The designs, one leg each, at least one. Shared, so that a project of many designs is cheap to copy.
     pub designs: Vec<Arc<Design>>,
+    /// Legs and boards together; nothing where only legs are drawn.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub furniture: Option<Furniture>,
 }
 
 fn is_usual(limits: &Limits) -> bool {
@@ -55,6 +58,7 @@ impl Project {
             saw: None,
             limits: Limits::default(),
             designs: vec![Arc::new(Design::new(DesignId(1), 'A'))],
+            furniture: None,
         }
     }
 

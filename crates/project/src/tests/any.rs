@@ -1,10 +1,15 @@
 //! Projects and edits for property tests. Also compiled into the tests of the crate that reads and writes files.
 
+use cornerwise_geometry::fit::{Fit, Joint, Notch, PipeHole, Takes};
+use cornerwise_geometry::furniture::{ApronJoint, Arrangement};
 use cornerwise_geometry::{
-    Arris, Batten, Between, Blade, Blank, BlankSizes, Cut, Finest, Holds, Length, Line, Link, ParameterValue, Pin,
-    Point, PointId, PointKind, Saw, SawKind, Shape, ShapeKind, Unit, Units,
+    Arris, Batten, Between, Blade, Blank, BlankSizes, Cut, Finest, Holds, Length, Line, Link, ParameterValue, Piece,
+    Pin, Point, PointId, PointKind, Saw, SawKind, Shape, ShapeKind, Side, Unit, Units,
 };
-use cornerwise_project::{CheckRule, Design, DesignId, Ghost, PageSize, PaperChoice, Project, Rule, StripLayout};
+use cornerwise_project::{
+    Aprons, Base, CheckRule, Design, DesignId, Furniture, Ghost, Hand, PageSize, PaperChoice, Project, Rough, Rule,
+    Shade, Standing, StripLayout, Top,
+};
 use cornerwise_wood::{BlockPreset, Layer, Layers, SeamFit, Species, Timber, Wood};
 use proptest::prelude::*;
 use proptest::sample::select;
@@ -161,14 +166,103 @@ fn blank() -> BoxedStrategy<Blank> {
         .boxed()
 }
 
+/// Any fit of a leg this long: notches one after another, each in its own share of the length.
+pub fn fit(length_mm: f64) -> BoxedStrategy<Fit> {
+    let pipe = (length(2.0, 30.0), length(0.0, 2.0), length(-20.0, 60.0), length(0.0, 20.0)).prop_map(
+        |(outside, clearance, above, recess)| PipeHole {
+            name: "\"1/8\" IP".to_owned(),
+            outside,
+            clearance,
+            above,
+            below: Length::ZERO,
+            recess,
+        },
+    );
+    let notches = prop::collection::vec((0.0..0.4, 0.05..0.4, length(0.0, 1.0), any::<bool>()), 0..4).prop_map(
+        move |notches| -> Vec<Notch> {
+            let share = (length_mm - 5.0) / notches.len().max(1) as f64;
+            let notch = |(i, (from, board, clearance, apron)): (usize, (f64, f64, Length, bool))| Notch {
+                from_top: (share * (i as f64 + from)).into(),
+                board: (share * board).into(),
+                clearance,
+                takes: if apron { Takes::Apron } else { Takes::Shelf },
+            };
+            notches.into_iter().enumerate().map(notch).collect()
+        },
+    );
+    let joint = (select(Side::ALL.to_vec()), length(0.0, 60.0), length(5.0, 60.0), length(3.0, 12.0)).prop_map(
+        |(side, from_top, height, width)| Joint {
+            side,
+            from_top,
+            height,
+            width,
+            beside: Length::ZERO,
+            depth: 20.0.into(),
+        },
+    );
+    let joints = prop::collection::vec(joint, 0..3);
+    (prop::option::of(pipe), select(Piece::ALL.to_vec()), notches, length(0.0, 5.0), length(0.0, 100.0), joints)
+        .prop_map(|(pipe, inside, notches, crosscut_kerf, post, joints)| Fit {
+            pipe,
+            inside,
+            notches,
+            crosscut_kerf,
+            post,
+            joints,
+        })
+        .boxed()
+}
+
+/// Any furniture of the project's first designs.
+pub fn furniture() -> BoxedStrategy<Furniture> {
+    let arrangement = prop_oneof![
+        Just(Arrangement::Column),
+        (length(50.0, 900.0), length(50.0, 900.0)).prop_map(|(width, depth)| Arrangement::Rectangle { width, depth }),
+        length(50.0, 900.0).prop_map(|radius| Arrangement::Circle { radius }),
+        (length(50.0, 900.0), 1..6_u32).prop_map(|(spacing, count)| Arrangement::Row { spacing, count }),
+    ];
+    let standing = (0..2_u32, prop::option::of(select(Piece::ALL.to_vec())), any::<bool>()).prop_map(
+        |(design, inside, mirrored)| Standing {
+            design: DesignId(design),
+            inside,
+            hand: if mirrored { Hand::Mirrored } else { Hand::Drawn },
+        },
+    );
+    let top = (length(5.0, 40.0), length(-20.0, 90.0)).prop_map(|(thickness, overhang)| Top { thickness, overhang });
+    let base = (length(50.0, 300.0), length(5.0, 40.0), any::<bool>()).prop_map(|(across, thickness, round)| Base {
+        across,
+        thickness,
+        round,
+    });
+    let shade = (length(50.0, 300.0), length(50.0, 300.0), length(50.0, 300.0), length(0.0, 90.0))
+        .prop_map(|(across_top, across_foot, height, above)| Shade { across_top, across_foot, height, above });
+    let parts = (prop::option::of(top), prop::option::of(base), prop::option::of(shade));
+    let aprons = (length(5.0, 40.0), any::<bool>()).prop_map(|(thickness, mitred)| Aprons {
+        thickness,
+        joint: if mitred { ApronJoint::Mitred } else { ApronJoint::Butted },
+    });
+    (arrangement, prop::collection::vec(standing, 0..5), aprons, parts, select(Species::ALL.to_vec()))
+        .prop_map(|(arrangement, legs, aprons, (top, base, shade), boards)| Furniture {
+            arrangement,
+            legs,
+            aprons,
+            top,
+            base,
+            shade,
+            boards,
+            rough: Rough::default(),
+        })
+        .boxed()
+}
+
 fn design() -> BoxedStrategy<Design> {
     blank()
         .prop_flat_map(|blank| {
             let (length, width, depth) = (blank.length.mm(), blank.width.mm(), blank.depth.mm());
             let letter = select(vec!['A', 'B', 'Z', 'Ä', '7']);
-            (Just(blank), name(), letter, line(length, width), second_line(length, depth), wood())
+            (Just(blank), name(), letter, line(length, width), second_line(length, depth), wood(), fit(length))
         })
-        .prop_map(|(blank, name, letter, first, second, wood)| Design {
+        .prop_map(|(blank, name, letter, first, second, wood, fit)| Design {
             id: DesignId(0),
             name,
             letter,
@@ -179,6 +273,7 @@ fn design() -> BoxedStrategy<Design> {
             load: None,
             accepted: Vec::new(),
             ghost: None,
+            fit,
         })
         .boxed()
 }
@@ -245,8 +340,9 @@ pub fn saw() -> BoxedStrategy<Option<Saw>> {
 
 /// Any sound project. A line that came out too steep is replaced by a straight one.
 pub fn project() -> BoxedStrategy<Project> {
-    (name(), units(), paper(), saw(), prop::collection::vec(design(), 1..4), any::<[bool; 3]>())
-        .prop_map(|(name, units, paper, saw, mut designs, ghosts)| {
+    let furnished = (any::<[bool; 3]>(), prop::option::of(furniture()));
+    (name(), units(), paper(), saw(), prop::collection::vec(design(), 1..4), furnished)
+        .prop_map(|(name, units, paper, saw, mut designs, (ghosts, furniture))| {
             for design in &mut designs {
                 for cut in Cut::ALL {
                     let (length, across) = (design.blank.length.mm(), design.across_mm(cut));
@@ -262,7 +358,7 @@ pub fn project() -> BoxedStrategy<Project> {
             for (design, _) in designs.iter_mut().zip(ghosts).filter(|(_, ghost)| *ghost) {
                 design.ghost = Some(Arc::new(Ghost::of(design)));
             }
-            let mut project = Project { name, units, paper, saw, designs: Vec::new(), ..Project::new() };
+            let mut project = Project { name, units, paper, saw, designs: Vec::new(), furniture, ..Project::new() };
             project.designs = designs.into_iter().map(Arc::new).collect();
             project.number();
             project
