@@ -12,6 +12,7 @@ mod cases;
 mod convergence;
 mod cubes;
 mod curves;
+mod fitted;
 mod hands;
 mod kerf;
 mod properties;

@@ -28,6 +28,30 @@ impl Solid {
         Solid::swept(least[0], &line, [least[1], most[1]])
     }
 
+    /// A column over a convex outline, counter-clockwise seen against the axis s, between two levels.
+    pub fn column(outline: &[[f64; 2]], levels: [f64; 2]) -> Solid {
+        let count = outline.len();
+        let corners: Vec<[f64; 3]> = levels.iter().flat_map(|s| outline.iter().map(|[x, y]| [*x, *y, *s])).collect();
+        let mut triangles = Vec::new();
+        for i in 0..count {
+            let j = (i + 1) % count;
+            triangles.extend([[i, j, count + j], [i, count + j, count + i]]);
+        }
+        for i in 1..count - 1 {
+            triangles.extend([[0, i + 1, i], [count, count + i, count + i + 1]]);
+        }
+        Solid::new(&corners, &triangles)
+    }
+
+    /// Its least and its most of every coordinate.
+    pub fn extent(&self) -> ([f64; 3], [f64; 3]) {
+        let corners = || self.triangles().flatten();
+        let of = |pick: fn(f64, f64) -> f64, start: f64| {
+            corners().fold([start; 3], |found, c| [0, 1, 2].map(|i| pick(found[i], c[i])))
+        };
+        (of(f64::min, f64::INFINITY), of(f64::max, f64::NEG_INFINITY))
+    }
+
     /// What a saw takes that follows `line`, (s, x) in order of s, through a blank `deep_mm` deep: everything on the
     /// side of small x, and more than the blank in the other directions.
     fn saw_side(line: &[[f64; 2]], deep_mm: f64) -> Solid {
@@ -100,6 +124,16 @@ impl Solid {
         self.with(other, &OpType::Intersect)
     }
 
+    /// The volume that two solids have in common, mm³. The library has no solid without corners: nothing in common is an
+    /// error of that name.
+    pub fn volume_shared_with(&self, other: &Solid) -> f64 {
+        match compute_boolean(&self.0, &other.0, OpType::Intersect) {
+            Ok(shared) => Solid(shared).volume(),
+            Err(error) if error.contains("empty") => 0.0,
+            Err(error) => panic!("{error}"),
+        }
+    }
+
     pub fn triangles(&self) -> impl Iterator<Item = [[f64; 3]; 3]> {
         let corner = |half: &boolmesh::Vec3| half.to_array();
         self.0.hs.chunks(3).map(move |t| [t[0].tail, t[1].tail, t[2].tail].map(|v| corner(&self.0.ps[v])))
@@ -137,9 +171,13 @@ fn six_volumes(t: &[[f64; 3]; 3]) -> f64 {
 /// the first line, close, roll a quarter away, saw along the second, roll back, rotate each piece half round, bring the
 /// corner it holds to the axis.
 pub fn pieces(size_mm: [f64; 3], first: &[[f64; 2]], second: &[[f64; 2]]) -> [Solid; 4] {
+    pieces_of(&Solid::blank(size_mm), size_mm, first, second)
+}
+
+/// The same of a blank that has been worked on before: chamfered, say.
+pub fn pieces_of(blank: &Solid, size_mm: [f64; 3], first: &[[f64; 2]], second: &[[f64; 2]]) -> [Solid; 4] {
     let [width, depth, _] = size_mm;
     // On the saw table: x from the far arris toward the maker, y down, s along; top end left.
-    let blank = Solid::blank(size_mm);
     let saw = Solid::saw_side(first, depth);
     let (far, near) = (blank.shared_with(&saw), blank.without(&saw));
     // Rolled away from the maker, face 2 comes up and arris 2, which was near, is far.

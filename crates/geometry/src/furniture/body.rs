@@ -79,7 +79,7 @@ impl Body {
     /// above one another. None where the outlines do not match, have less than three corners, or the levels are no height.
     pub fn prism(part: BodyPart, span_mm: [f64; 2], upper: &[[f64; 2]], lower: &[[f64; 2]]) -> Option<Body> {
         let corners = upper.len();
-        let sound = corners >= 3 && corners <= 200 && lower.len() == corners && span_mm[1] > span_mm[0];
+        let sound = (3..=200).contains(&corners) && lower.len() == corners && span_mm[1] > span_mm[0];
         sound.then(|| Body {
             part,
             levels: span_mm.to_vec(),

@@ -279,13 +279,17 @@ impl Scene {
                     }));
                 };
                 let slabs = member.begins.len() - 1;
-                if downward { (0..slabs).rev().for_each(&mut add_slab) } else { (0..slabs).for_each(&mut add_slab) }
+                if downward {
+                    (0..slabs).rev().for_each(&mut add_slab);
+                } else {
+                    (0..slabs).for_each(&mut add_slab);
+                }
             }
         };
         if downward {
-            self.runs.iter().rev().for_each(&mut add)
+            self.runs.iter().rev().for_each(&mut add);
         } else {
-            self.runs.iter().for_each(&mut add)
+            self.runs.iter().for_each(&mut add);
         }
         order
     }
