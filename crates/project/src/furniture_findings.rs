@@ -210,9 +210,8 @@ impl Design {
                 if glue < LEAST_APRON_GLUE_MM2 {
                     found.push(FitFinding {
                         what: format!(
-                            "Notch {number}: the aprons are glued to {:.0} mm² of the leg, little against racking. At least \
-                             {LEAST_APRON_GLUE_MM2:.0} mm² is wanted (common practice)",
-                            glue
+                            "Notch {number}: the aprons are glued to {glue:.0} mm² of the leg, little against racking. At least \
+                             {LEAST_APRON_GLUE_MM2:.0} mm² is wanted (common practice)"
                         ),
                         at_mm: Some(notch.from_top.mm()),
                         fix: "Glue and screw a corner block behind both aprons, or make the aprons higher.".to_owned(),

@@ -208,7 +208,7 @@ fn the_pipe_passes_and_nothing_wider_does() {
         let radius = (outside + clearance) / 2.0;
         for i in 1..20 {
             let outline = whole.section(-420.0 * f64::from(i) / 20.0);
-            let nearest = outline.edges.iter().map(|edge| distance(edge)).fold(f64::INFINITY, f64::min);
+            let nearest = outline.edges.iter().map(distance).fold(f64::INFINITY, f64::min);
             assert!((nearest - radius).abs() < 1e-6, "{nearest} for {radius}");
         }
         // What the saw and the chamfer left is what is told, and the pipe takes none of it.
