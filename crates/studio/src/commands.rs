@@ -101,6 +101,7 @@ commands! {
         ZoomOut     "Zoom out"           [PLAIN Minus]             GOES_ON "Go farther away."
     }
     Leg {
+        LegSquareOn "Leg square on"      [PLAIN Q]                 GOES_ON "Turn the leg square to the next side, where its outline can be dragged."
         LegUpright  "Leg upright"        [PLAIN U]                 GOES_ON "Turn and close the leg again as it was at first."
     }
 }

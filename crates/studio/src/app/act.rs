@@ -17,6 +17,7 @@ use crate::view::{Chosen, Place, START_TILT_DEG, START_TURN_DEG, blank_stretch};
 use crate::views::faces;
 use crate::views::finder::Finder;
 use crate::views::history_list;
+use crate::views::leg;
 use crate::views::notice::Notice;
 
 impl Studio {
@@ -210,6 +211,7 @@ impl Studio {
             Command::TightestBend => self.view.fairness.tightest = !self.view.fairness.tightest,
             Command::LineMarks => self.view.fairness.marks = !self.view.fairness.marks,
             Command::PinGhost | Command::SwapGhost | Command::DropGhost => self.change_ghost(command),
+            Command::LegSquareOn => leg::turn_to_next_side(&mut self.view),
             Command::LegUpright => {
                 (self.view.turn_deg, self.view.tilt_deg) = (START_TURN_DEG, START_TILT_DEG);
                 self.view.opening = 1.0;

@@ -179,7 +179,9 @@ fn picture_size(text: &str) -> Result<[u32; 2], Usage> {
 
 /// The help.
 pub fn help() -> String {
-    let demos = crate::start::demo_names().join(", ");
+    // A few to a line, so that a shell does not break them.
+    let demos: Vec<String> = crate::start::demo_names().chunks(5).map(|names| names.join(", ")).collect();
+    let demos = demos.join(",\n    ");
     format!(
         "\
 Cornerwise designs furniture legs, posts and lamp bases that are made of one square

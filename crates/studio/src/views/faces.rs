@@ -1,10 +1,9 @@
 //! The two faces the saw lines are drawn on: face 1 above face 2, arris 2 between them.
 
 use cornerwise_geometry::{BlankPoint, Cut, Line};
-use cornerwise_project::Edit;
 use egui::{
-    Align2, Color32, CursorIcon, EventFilter, Id, Key, Painter, PointerButton, Pos2, Rect, Role, Sense, Stroke,
-    StrokeKind, Ui, WidgetInfo, pos2, vec2,
+    Align2, Color32, CursorIcon, EventFilter, Id, Key, Painter, PointerButton, Rect, Role, Sense, Stroke, StrokeKind,
+    Ui, WidgetInfo, pos2, vec2,
 };
 
 use super::{grips, picking};
@@ -18,9 +17,6 @@ use crate::scene::{Ask, Scene};
 use crate::sheet::Sheet;
 use crate::tokens::{self, Tokens};
 use crate::view::{View, blank_stretch};
-
-/// How far from a line a double click still means it, points.
-const NEAR_LINE_PX: f32 = 18.0;
 
 /// The name of the faces for egui: keys go to them when nothing on them is meant alone.
 pub fn id() -> Id {
@@ -69,17 +65,7 @@ pub fn show(ui: &mut Ui, canvas: &Canvas<'_>, scene: &Scene<'_>, view: &mut View
     super::ghost::on_faces(&painter, t, faces, scene);
     super::fairness::show(ui, &painter, faces, scene, view);
     pan(ui, &ground, faces, scene, view);
-    if ground.double_clicked()
-        && let Some(at) = ground.interact_pointer_pos()
-        && let Some((cut, s)) = line_near(faces, scene, at)
-    {
-        asks.push(Ask::Edit(Edit::AddPoint { design: scene.design.id, cut, from_top_mm: s }));
-    } else if ground.clicked() {
-        if !ui.input(|i| i.modifiers.shift || i.modifiers.command) {
-            view.chosen.clear();
-        }
-        ground.request_focus();
-    }
+    grips::ground(ui, &ground, sheets, scene, view, asks);
     cursor_keys(ui, &ground, scene, view);
     picking::show(ui, &painter, &ground, sheets, scene, view);
     grips::show(ui, &painter, &grips::Area { rect, sheets, held }, scene, view, asks);
@@ -186,20 +172,6 @@ fn exit_marks(painter: &Painter, t: &Tokens, cut: Cut, faces: &ScreenFromFaces, 
         painter.add(egui::Shape::convex_polygon(halo, t.sheet, Stroke::NONE));
         painter.add(egui::Shape::convex_polygon(fill, t.cut(cut), Stroke::NONE));
     }
-}
-
-/// The line that a double click at a place means, and how far from the top.
-fn line_near(faces: &ScreenFromFaces, scene: &Scene<'_>, at: Pos2) -> Option<(Cut, f64)> {
-    Cut::ALL
-        .into_iter()
-        .map(|cut| {
-            let s = faces.place(cut, at)[0];
-            let away = (faces.pos(cut, s, scene.leg.line(cut).offset(s)).y - at.y).abs();
-            (away, cut, s)
-        })
-        .filter(|(away, ..)| *away < NEAR_LINE_PX)
-        .min_by(|a, b| a.0.total_cmp(&b.0))
-        .map(|(_, cut, s)| (cut, s))
 }
 
 /// Dragging the ground with the middle button, or with the space bar held, scrolls.

@@ -1,8 +1,11 @@
 //! The points and handles that can be taken hold of, wherever their line is shown, and the figures beside the hand.
 
+use cornerwise_geometry::Cut;
 use cornerwise_project::{Edit, Handle};
 use egui::text::{LayoutJob, TextFormat};
-use egui::{CursorIcon, EventFilter, Painter, Pos2, Rect, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2};
+use egui::{
+    CursorIcon, EventFilter, Painter, Pos2, Rect, Response, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2,
+};
 
 use crate::gesture::Gesture;
 use crate::grip::{Grip, Placed, is_shape};
@@ -14,6 +17,9 @@ use crate::view::View;
 
 /// How far from its middle a point is taken hold of, points.
 const TAKE_PX: f32 = 11.0;
+
+/// How far from a line a double click still means it, points.
+const NEAR_LINE_PX: f32 = 18.0;
 
 /// Where lines can be taken hold of.
 pub struct Area<'a> {
@@ -30,6 +36,32 @@ impl Area<'_> {
     fn holds(&self, grip: Grip, sheet: &Sheet) -> bool {
         self.held.is_some_and(|held| held.grip == grip && held.spot == sheet.spot)
     }
+}
+
+/// A click on the ground chooses nothing; a double click on a line adds a point there.
+pub fn ground(ui: &Ui, ground: &Response, sheets: &[Sheet], scene: &Scene<'_>, view: &mut View, asks: &mut Vec<Ask>) {
+    if ground.double_clicked()
+        && let Some(at) = ground.interact_pointer_pos()
+        && let Some((cut, s)) = line_near(sheets, scene, at)
+    {
+        asks.push(Ask::Edit(Edit::AddPoint { design: scene.design.id, cut, from_top_mm: s }));
+    } else if ground.clicked() {
+        if !ui.input(|i| i.modifiers.shift || i.modifiers.command) {
+            view.chosen.clear();
+        }
+        ground.request_focus();
+    }
+}
+
+/// The line that a double click at a place means, and how far from the top.
+fn line_near(sheets: &[Sheet], scene: &Scene<'_>, at: Pos2) -> Option<(Cut, f64)> {
+    let near = sheets.iter().map(|sheet| {
+        let s = sheet.place(at)[0];
+        let away = (sheet.pos([s, scene.leg.line(sheet.cut).offset(s)]) - at).length();
+        (away, sheet.cut, s)
+    });
+    let nearest = near.filter(|(away, ..)| *away < NEAR_LINE_PX).min_by(|a, b| a.0.total_cmp(&b.0));
+    nearest.map(|(_, cut, s)| (cut, s))
 }
 
 /// Shows the grips, lets them be chosen, and writes the figures of what is held.
@@ -86,7 +118,7 @@ fn grip(
     let take = if is_handle { TAKE_PX - 2.0 } else { TAKE_PX };
     let reach = Rect::from_center_size(at, vec2(2.0, 2.0) * take);
     let response = ui.interact(reach, placed.id(scene.design, sheet), Sense::click_and_drag());
-    response.widget_info(|| WidgetInfo::labeled(Role::GraphicsObject, true, placed.name()));
+    response.widget_info(|| WidgetInfo::labeled(Role::GraphicsObject, true, placed.name() + &sheet.place_name()));
     let point = placed.point();
     if response.clicked() {
         if ui.input(|i| i.modifiers.shift || i.modifiers.command) && !is_handle {

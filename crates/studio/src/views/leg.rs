@@ -2,17 +2,20 @@
 
 use std::sync::Arc;
 
-use cornerwise_geometry::{Camera, Facet, Facets, Opening, Stage, Surface};
+use cornerwise_geometry::{Camera, Cut, Facet, Facets, Opening, Side, Stage, Surface};
 use egui::epaint::Mesh;
 use egui::{
     Align2, Color32, CursorIcon, EventFilter, Id, Key, Pos2, Rect, Role, Sense, Shape, Slider, Stroke, StrokeKind, Ui,
     UiBuilder, Vec2, WidgetInfo, pos2, vec2,
 };
 
+use super::{grips, sides};
 use crate::derive::Derived;
+use crate::gesture::Gesture;
 use crate::paint::{Corner, add_quad};
 use crate::patch::TexturePatch;
-use crate::scene::Scene;
+use crate::scene::{Ask, Scene};
+use crate::sheet::{Edge, Sheet, Spot};
 use crate::tokens::{self, GAP, Tokens};
 use crate::view::View;
 
@@ -22,11 +25,14 @@ const MARGIN_PX: f32 = 14.0;
 const SLIDER_PX: f32 = 70.0;
 /// Degrees that the leg turns for each point that it is dragged.
 const TURN_PER_PX: f64 = 0.5;
+/// How nearly square to a side the leg is turned by hand to be put square to it, degrees.
+const SETTLES_DEG: f64 = 3.0;
 /// How far slabs may stray from the curve, points.
 const STRAY_PX: f64 = 0.25;
 
 /// How the leg lies on screen.
-struct Screen {
+#[derive(Clone, Copy, Debug)]
+pub struct Screen {
     camera: Camera,
     /// Where the middle of the axis is.
     middle: Pos2,
@@ -41,14 +47,81 @@ impl Screen {
     }
 }
 
+impl Screen {
+    /// The silhouette as sheets for the hand, where the finished leg is seen square to a side: each edge is then the
+    /// mirror of one saw line, and of no other.
+    fn sheets(&self, scene: &Scene<'_>, view: &View) -> Vec<Sheet> {
+        let Some(side) = square_on(view) else { return Vec::new() };
+        let cut = sides::outline_cut(side);
+        let axis = match cut {
+            Cut::First => 0,
+            Cut::Second => 1,
+        };
+        let (right, up) = (self.camera.right(), self.camera.up());
+        let on_screen = |i: usize| [right[i] * self.px_per_mm, -up[i] * self.px_per_mm];
+        let (along, grown) = (on_screen(2), on_screen(axis));
+        let sheet = |edge: Edge| {
+            let at = edge.on_leg(0.0, scene.leg.across_mm(cut));
+            let origin = |i: usize, middle: f32| f64::from(middle) - along[i] * self.half_length_mm + grown[i] * at;
+            Sheet {
+                cut,
+                spot: Spot::Leg(edge),
+                origin: [origin(0, self.middle.x), origin(1, self.middle.y)],
+                along,
+                across: grown.map(|px| -px),
+            }
+        };
+        Edge::ALL.map(sheet).to_vec()
+    }
+}
+
+/// The side that the finished leg is seen square to, if it is.
+fn square_on(view: &View) -> Option<Side> {
+    let quarters = view.turn_deg / 90.0;
+    let square = view.opening >= 1.0 && view.tilt_deg == 0.0 && quarters == quarters.round();
+    square.then(|| Side::ALL[(quarters.rem_euclid(4.0)) as usize])
+}
+
+/// Puts the leg square to a side when it has been turned nearly there, so that a hand can get there.
+fn settle(view: &mut View) {
+    let square = (view.turn_deg / 90.0).round() * 90.0;
+    if (view.turn_deg - square).abs() <= SETTLES_DEG && view.tilt_deg.abs() <= SETTLES_DEG {
+        (view.turn_deg, view.tilt_deg) = (square.rem_euclid(360.0), 0.0);
+    }
+}
+
+/// Turns the leg square to the next side.
+pub fn turn_to_next_side(view: &mut View) {
+    let quarters = (view.turn_deg / 90.0 + 1e-9).floor() + 1.0;
+    (view.turn_deg, view.tilt_deg, view.opening) = ((quarters * 90.0).rem_euclid(360.0), 0.0, 1.0);
+}
+
+/// Where the leg is shown.
+pub struct Canvas<'a> {
+    /// The leg and its slider.
+    pub rect: Rect,
+    /// What the pointer holds.
+    pub held: Option<&'a Gesture>,
+    /// How the leg lay when the hand took hold of it: it stays so, or it would run away from the hand.
+    pub kept: Option<Screen>,
+}
+
 /// How large the leg will be in `rect`, points per millimetre, before anything of it is known.
 pub fn px_per_mm(rect: Rect, length_mm: f64) -> f64 {
     f64::from(rect.height() - SLIDER_PX - 2.0 * MARGIN_PX).max(1.0) / length_mm.max(1.0)
 }
 
-/// Shows the leg in `rect`, its slider below it.
-pub fn show(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, view: &mut View, derived: &mut Derived) {
+/// Shows the leg, its slider below it. The answer is how it lies, and its silhouette for the hand.
+pub fn show(
+    ui: &mut Ui,
+    on: &Canvas<'_>,
+    scene: &Scene<'_>,
+    view: &mut View,
+    derived: &mut Derived,
+    asks: &mut Vec<Ask>,
+) -> (Screen, Vec<Sheet>) {
     let t = Tokens::here(ui);
+    let Canvas { rect, held, kept } = *on;
     let canvas = Rect::from_min_max(rect.min, pos2(rect.right(), rect.bottom() - SLIDER_PX));
     let painter = ui.painter_at(canvas);
     painter.rect_filled(canvas, 0.0, t.sheet);
@@ -57,7 +130,7 @@ pub fn show(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, view: &mut View, derived
     turn(ui, &response, view);
     let wide = px_per_mm(rect, scene.leg.length_mm);
     let facets = derived.facets(scene.leg, view.opening, STRAY_PX / wide);
-    let screen = fitted(canvas, scene, view, &facets);
+    let screen = kept.unwrap_or_else(|| fitted(canvas, scene, view, &facets));
     let order = derived.order(&facets, view.turn_deg, view.tilt_deg);
     let patches = Surface::ALL.map(|surface| derived.atlas.patch(surface));
     if let Some(mesh) = mesh(&facets, &order, &screen, &patches, ui.pixels_per_point()) {
@@ -71,7 +144,14 @@ pub fn show(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, view: &mut View, derived
         painter.rect_stroke(canvas.shrink(1.0), 0.0, Stroke::new(1.0, t.edge), StrokeKind::Inside);
     }
     response.on_hover_and_drag_cursor(CursorIcon::Grab);
+    let sheets = screen.sheets(scene, view);
+    if let Some(side) = square_on(view) {
+        let at = canvas.left_top() + vec2(GAP, 6.0);
+        painter.text(at, Align2::LEFT_TOP, format!("{side}, square on"), tokens::small(), t.soft);
+    }
+    grips::show(ui, &painter, &grips::Area { rect: canvas, sheets: &sheets, held }, scene, view, asks);
     slider(ui, rect, view, facets.opening());
+    (screen, sheets)
 }
 
 fn turn(ui: &Ui, response: &egui::Response, view: &mut View) {
@@ -79,6 +159,9 @@ fn turn(ui: &Ui, response: &egui::Response, view: &mut View) {
         let by = response.drag_delta();
         view.turn_deg = (view.turn_deg + f64::from(by.x) * TURN_PER_PX).rem_euclid(360.0);
         view.tilt_deg = (view.tilt_deg + f64::from(by.y) * TURN_PER_PX).clamp(-90.0, 90.0);
+    }
+    if response.drag_stopped() {
+        settle(view);
     }
     if response.clicked() {
         response.request_focus();
@@ -92,6 +175,9 @@ fn turn(ui: &Ui, response: &egui::Response, view: &mut View) {
         });
         view.turn_deg = (view.turn_deg + 5.0 * right).rem_euclid(360.0);
         view.tilt_deg = (view.tilt_deg + 5.0 * down).clamp(-90.0, 90.0);
+        if (right, down) != (0.0, 0.0) {
+            settle(view);
+        }
     }
 }
 

@@ -17,7 +17,7 @@ use crate::leg_pictures::LegPictures;
 use crate::row_paint::{RowPaint, Wanted};
 use crate::ruler::{Axis, Stretch};
 use crate::scene::{Ask, Scene};
-use crate::sheet::Sheet;
+use crate::sheet::{Sheet, Spot};
 use crate::tokens::{self, Tokens};
 use crate::view::{Fold, View, blank_stretch};
 
@@ -39,6 +39,9 @@ pub struct ShapePlace {
     pub faces: Option<ScreenFromFaces>,
     /// The lines that the hand could take hold of in the last frame.
     pub sheets: Vec<Sheet>,
+    /// How the sides and the upright leg lay then.
+    sides: Option<sides::Screen>,
+    leg: Option<leg::Screen>,
     rows: RowPaint,
     pictures: LegPictures,
     fixes: seam_fixes::Panel,
@@ -185,6 +188,7 @@ impl ShapePlace {
         let face_patches = [[page(Surface::Face(Face::One)), page(Surface::Face(Face::Two))], [sharp[2], sharp[3]]];
         ruler_strip::show(ui, canvas(rows.ruler), axis, scene, view);
         design_choice::show(ui, head_of(rows.ruler), scene, view, &mut self.pictures, asks);
+        let holds = |at: fn(Spot) -> bool| held.is_some_and(|held| at(held.spot));
         self.sheets = Cut::ALL.map(|cut| faces.sheet(cut)).to_vec();
         let canvas_of_faces = faces::Canvas {
             rect: canvas(rows.faces),
@@ -206,7 +210,16 @@ impl ShapePlace {
             let cut_patches = [[page(Surface::Cut(Cut::First)), page(Surface::Cut(Cut::Second))], [sharp[0], sharp[1]]];
             let screen = sides::Screen::new(axis, view.across, canvas(rows.sides), scene);
             let readings = derived.readings(scene.leg, scene.design);
-            sides::show(ui, &screen, &cut_patches, scene, view, (&seams, &readings));
+            // While the hand holds an outline, the sides stay where they are: their place follows from how far they
+            // reach, and would run away from the hand.
+            let kept =
+                self.sides.take().filter(|kept| holds(|spot| matches!(spot, Spot::Side(..))) && kept.lies_as(&screen));
+            let screen = self.sides.insert(kept.unwrap_or(screen));
+            let sheets = screen.sheets(scene);
+            let (screen, grounds) = (&*screen, &cut_patches);
+            let drawn_on = sides::Canvas { screen, grounds, sheets: &sheets, held, seams: (&seams, &readings) };
+            sides::show(ui, &drawn_on, scene, view, asks);
+            self.sheets.extend(sheets);
             sides::head(ui, head_of(rows.sides), scene.units(), (&seams, &readings), &mut self.fixes.open);
             seam_fixes::show(ui, canvas(rows.sides), &mut self.fixes, scene, asks);
         }
@@ -222,7 +235,14 @@ impl ShapePlace {
             });
             along::show(ui, canvas(rows.along), axis, graphs, ghost, scene, view);
         }
-        leg_and_section(ui, leg_area, scene, view, derived);
+        let (leg_rect, section_rect) = leg_and_section(ui, leg_area);
+        let held_there = holds(|spot| matches!(spot, Spot::Leg(_)));
+        let kept = self.leg.take().filter(|_| held_there);
+        let drawn_on = leg::Canvas { rect: leg_rect, held, kept };
+        let (screen, sheets) = leg::show(ui, &drawn_on, scene, view, derived, asks);
+        self.leg = Some(screen);
+        self.sheets.extend(sheets);
+        section::show(ui, section_rect, scene, view);
     }
 
     /// Whether nothing has changed for a moment, so that there is time to paint sharply.
@@ -341,13 +361,12 @@ fn stretch_button(ui: &mut Ui, faces: Rect, stretch: f64, asks: &mut Vec<Ask>) {
 }
 
 /// The leg takes the whole height: beside the section it is half as large again as above it.
-fn leg_and_section(ui: &mut Ui, area: Rect, scene: &Scene<'_>, view: &mut View, derived: &mut Derived) {
+fn leg_and_section(ui: &Ui, area: Rect) -> (Rect, Rect) {
     let t = Tokens::here(ui);
     ui.painter().vline(area.left() - 0.5, area.y_range(), egui::Stroke::new(1.0, t.edge));
     let section_px = (area.width() * 0.5).clamp(184.0, 250.0);
     let parting = area.right() - section_px;
-    leg::show(ui, Rect::from_min_max(area.min, pos2(parting, area.bottom())), scene, view, derived);
     ui.painter().vline(parting - 0.5, area.y_range(), egui::Stroke::new(1.0, t.hair));
-    let below = Rect::from_min_max(pos2(parting, area.top()), area.max);
-    section::show(ui, below, scene, view);
+    let leg = Rect::from_min_max(area.min, pos2(parting, area.bottom()));
+    (leg, Rect::from_min_max(pos2(parting, area.top()), area.max))
 }

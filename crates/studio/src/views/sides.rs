@@ -11,11 +11,14 @@ use egui::{
     pos2, vec2,
 };
 
+use super::grips;
 use crate::across::Across;
+use crate::gesture::Gesture;
 use crate::paint::{self, Corner, add_quad};
 use crate::patch::{TexturePatch, finest};
 use crate::ruler::{Axis, Stretch};
-use crate::scene::Scene;
+use crate::scene::{Ask, Scene};
+use crate::sheet::{Edge, Sheet, Spot};
 use crate::tokens::{self, GAP, Tokens};
 use crate::view::View;
 
@@ -26,6 +29,7 @@ const BETWEEN_PX: f32 = 18.0;
 const MARKS_APART_PX: f32 = 30.0;
 
 /// How the sides lie on screen.
+#[derive(Clone, Debug, PartialEq)]
 pub struct Screen {
     axis: Axis,
     /// Points per millimetre across.
@@ -35,6 +39,7 @@ pub struct Screen {
     bands: [Band; 4],
 }
 
+#[derive(Clone, Debug, PartialEq)]
 struct Band {
     seam_px: f32,
     rows: Range<f32>,
@@ -65,6 +70,29 @@ impl Screen {
         Screen { axis, px_per_mm, rect, bands }
     }
 
+    /// Whether it lies as another one does, but for how far the leg reaches.
+    pub fn lies_as(&self, other: &Screen) -> bool {
+        self.axis == other.axis && self.rect == other.rect
+    }
+
+    /// The outlines as sheets for the hand: each is the mirror of a saw line.
+    pub fn sheets(&self, scene: &Scene<'_>) -> Vec<Sheet> {
+        let top = f64::from(self.axis.left_px) - self.axis.left_mm * self.axis.px_per_mm;
+        let sheet = |side: Side, edge: Edge| {
+            let cut = outline_cut(side);
+            let down = if down_grows(side) { 1.0 } else { -1.0 };
+            let seam = f64::from(self.bands[side.index()].seam_px);
+            Sheet {
+                cut,
+                spot: Spot::Side(side, edge),
+                origin: [top, seam + down * edge.on_leg(0.0, scene.leg.across_mm(cut)) * self.px_per_mm],
+                along: [self.axis.px_per_mm, 0.0],
+                across: [0.0, -down * self.px_per_mm],
+            }
+        };
+        Side::ALL.into_iter().flat_map(|side| Edge::ALL.map(|edge| sheet(side, edge))).collect()
+    }
+
     pub(super) fn pos(&self, side: Side, s_mm: f64, down_mm: f64) -> Pos2 {
         let seam = f64::from(self.bands[side.index()].seam_px);
         pos2(self.axis.x(s_mm), (seam + down_mm * self.px_per_mm) as f32)
@@ -77,7 +105,7 @@ fn down_grows(side: Side) -> bool {
 }
 
 /// The cut whose line gives a side its outline: the one that the side was not sawn by.
-fn outline_cut(side: Side) -> Cut {
+pub(super) fn outline_cut(side: Side) -> Cut {
     match side.cut() {
         Cut::First => Cut::Second,
         Cut::Second => Cut::First,
@@ -92,19 +120,27 @@ fn reach(scene: &Scene<'_>, side: Side) -> [f64; 2] {
     if down_grows(side) { [-most, across - least] } else { [least - across, most] }
 }
 
+/// What the sides are drawn on and from.
+pub struct Canvas<'a> {
+    /// How they lie on screen.
+    pub screen: &'a Screen,
+    /// Their paint.
+    pub grounds: Grounds<'a>,
+    /// Their outlines for the hand.
+    pub sheets: &'a [Sheet],
+    /// What the pointer holds.
+    pub held: Option<&'a Gesture>,
+    /// What meets at their seams.
+    pub seams: Seams<'a>,
+}
+
 /// Shows the sides.
-pub fn show(
-    ui: &Ui,
-    screen: &Screen,
-    grounds: Grounds<'_>,
-    scene: &Scene<'_>,
-    view: &View,
-    (seams, readings): Seams<'_>,
-) {
+pub fn show(ui: &mut Ui, canvas: &Canvas<'_>, scene: &Scene<'_>, view: &mut View, asks: &mut Vec<Ask>) {
+    let Canvas { screen, grounds, sheets, held, seams: (seams, readings) } = *canvas;
     let t = Tokens::here(ui);
     let painter = ui.painter_at(screen.rect);
     painter.rect_filled(screen.rect, 0.0, t.sheet);
-    let ground = ui.interact(screen.rect, Id::unique("sides"), Sense::hover());
+    let ground = ui.interact(screen.rect, Id::unique("sides"), Sense::click());
     ground.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, "sides 1 to 4"));
     let shown = screen.axis.shown();
     let (from, to) = (shown.from_mm.max(0.0), shown.to_mm.min(scene.leg.length_mm));
@@ -123,6 +159,8 @@ pub fn show(
     let at = screen.rect.right_bottom() + vec2(-8.0, -6.0);
     let words = crate::across::stretch_words(screen.px_per_mm / screen.axis.px_per_mm);
     paint::label(&painter, t, at, Align2::RIGHT_BOTTOM, &words, tokens::small(), t.soft);
+    grips::ground(ui, &ground, sheets, scene, view, asks);
+    grips::show(ui, &painter, &grips::Area { rect: screen.rect, sheets, held }, scene, view, asks);
 }
 
 /// The leg's stations in a stretch, both ends among them.

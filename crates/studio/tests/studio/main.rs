@@ -11,6 +11,7 @@ mod finder;
 mod history;
 mod keys;
 mod legs;
+mod outlines;
 mod paper;
 mod pictures;
 mod rows;
