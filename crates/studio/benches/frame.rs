@@ -27,24 +27,32 @@ impl Drag {
         let mut studio = Studio::new(&ctx, project, None);
         studio.view_mut().sides.open = rows;
         studio.view_mut().along.open = rows;
+        // Caught, a point would stay where it is for some of the hand's moves.
+        studio.view_mut().snaps.on = false;
         let mut drag = Drag { ctx, studio, size, pixels_per_point, time: 0.0, at: Pos2::ZERO };
         for _ in 0..20 {
             drag.frame(Vec::new());
         }
-        let design = drag.studio.project().designs[0].clone();
-        let point = design.points(Cut::First)[1].clone();
-        drag.at = drag.studio.faces_on_screen().unwrap().pos(Cut::First, point.from_top.mm(), point.offset.mm());
-        drag.frame(vec![Event::PointerMoved(drag.at)]);
-        drag.frame(vec![Event::PointerButton {
-            pos: drag.at,
-            button: PointerButton::Primary,
-            pressed: true,
-            modifiers: Modifiers::NONE,
-        }]);
-        drag.moved(vec2(12.0, 0.0));
-        drag.moved(vec2(0.0, 0.0));
-        assert!(drag.studio.history().is_dragging());
+        drag.take(1);
         drag
+    }
+
+    /// Lets go of what is held and takes hold of a point of the first cut, by its place in the line.
+    fn take(&mut self, place: usize) {
+        self.button(false);
+        let design = self.studio.project().designs[0].clone();
+        let point = design.points(Cut::First)[place].clone();
+        self.at = self.studio.faces_on_screen().unwrap().pos(Cut::First, point.from_top.mm(), point.offset.mm());
+        self.frame(vec![Event::PointerMoved(self.at)]);
+        self.button(true);
+        self.moved(vec2(0.0, 12.0));
+        self.moved(vec2(0.0, 0.0));
+        assert!(self.studio.history().is_dragging());
+    }
+
+    fn button(&mut self, pressed: bool) {
+        let (pos, button, modifiers) = (self.at, PointerButton::Primary, Modifiers::NONE);
+        self.frame(vec![Event::PointerButton { pos, button, pressed, modifiers }]);
     }
 
     /// Runs a frame; the answer is how many triangles it has.
@@ -88,6 +96,50 @@ fn many_points() -> Project {
     project
 }
 
+/// Both cuts of so many points, evenly apart along two waves.
+fn of_points(count: u32) -> Project {
+    let mut project = Project::new();
+    let mut design = Design::clone(&project.designs[0]);
+    let gap = 700.0 / f64::from(count - 1);
+    let point = |i: u32| {
+        let s = f64::from(i) * gap;
+        let (turn, reach) = (s * 0.018, gap / 3.0);
+        Point::smooth(i + 1, s, 25.0 + 6.0 * turn.sin(), 0.108 * turn.cos(), reach, reach)
+    };
+    let line = Line::Points((0..count).map(point).collect());
+    (design.first, design.second) = (line.clone(), line);
+    project.designs[0] = Arc::new(design);
+    project.check().unwrap();
+    project
+}
+
+/// A drag frame with each view open, for few points and for many.
+fn views_and_points(criterion: &mut Criterion) {
+    let mut group = criterion.benchmark_group("drag frame with");
+    for count in [2, 20, 200] {
+        for (view, sides, along) in
+            [("faces", false, false), ("sides", true, false), ("graphs", false, true), ("all rows", true, true)]
+        {
+            let mut drag = Drag::new(of_points(count), false, vec2(1280.0, 800.0), 1.0);
+            drag.studio.view_mut().sides.open = sides;
+            drag.studio.view_mut().along.open = along;
+            // The faces are lower now; the hand takes the point where it is.
+            drag.frame(Vec::new());
+            drag.take(1);
+            let mut turn = 0.0_f32;
+            group.bench_function(format!("{view}, {count} points"), |bencher| {
+                bencher.iter(|| {
+                    turn += 0.37;
+                    let revision = drag.studio.history().revision();
+                    drag.moved(vec2(0.0, 14.0 * turn.cos()));
+                    assert!(drag.studio.history().revision() > revision);
+                });
+            });
+        }
+    }
+    group.finish();
+}
+
 fn drag_frames(criterion: &mut Criterion) {
     let mut group = criterion.benchmark_group("drag frame");
     let cases = [
@@ -127,5 +179,5 @@ fn drag_frames(criterion: &mut Criterion) {
     });
 }
 
-criterion_group!(benches, drag_frames);
+criterion_group!(benches, drag_frames, views_and_points);
 criterion_main!(benches);
