@@ -2,8 +2,11 @@
 
 use std::hint::black_box;
 
-use cornerwise_geometry::{Blank, Leg, Length, Line, Shape, Surface};
-use cornerwise_wood::{Figure, Layer, Layers, Patch, SeamLimits, Species, Timber, Wood, compare_seams, paint_patch};
+use cornerwise_geometry::{Blank, Cut, Leg, Length, Line, Shape, Surface};
+use cornerwise_wood::{
+    BlockPreset, Figure, Layer, Layers, Patch, RatingLimits, SeamFit, SeamLimits, Species, Timber, Wood, compare_seams,
+    paint_patch, read_pair,
+};
 use criterion::{BenchmarkId, Criterion, Throughput, criterion_group, criterion_main};
 
 /// A leg of 50 by 50 by 700 mm with an S on one face and waves on the other.
@@ -22,14 +25,19 @@ fn leg() -> Leg {
     }
 }
 
-fn woods() -> [(&'static str, Wood); 3] {
+fn woods() -> [(&'static str, Wood); 5] {
     let layers = |lean_deg, list: &[(Species, f64)]| {
         let layers = list.iter().map(|(species, mm)| Layer { species: *species, thickness: (*mm).into() }).collect();
         Wood::Layers(Layers::new(layers, lean_deg, 20.0, Length::ZERO))
     };
     let timber = Timber::new(Species::Oak, 25.0.into(), 90.0.into(), 2.5.into());
+    let crooked = Timber { lean_x: 0.02, taper: 0.01, wobble: 0.5, ..timber.clone() };
+    let woods = [Species::Maple, Species::Walnut];
+    let blocks = BlockPreset::Brick.build([50.0, 50.0], 5, SeamFit::CarriesOn, woods);
     [
         ("timber", Wood::Timber(timber)),
+        ("crooked timber", Wood::Timber(crooked)),
+        ("blocks", Wood::Blocks(blocks)),
         ("layers", layers(30.0, &[(Species::Cherry, 12.0), (Species::Maple, 4.0)])),
         ("thin layers", layers(30.0, &[(Species::Cherry, 0.6), (Species::Maple, 0.6)])),
     ]
@@ -61,6 +69,10 @@ fn seams(c: &mut Criterion) {
     let mut group = c.benchmark_group("compare seams");
     for (name, wood) in woods() {
         group.bench_function(name, |b| b.iter(|| compare_seams(&leg, black_box(&wood), &SeamLimits::default())));
+        let read = |wood: &Wood| {
+            Cut::ALL.map(|cut| read_pair(&leg, wood, cut, &SeamLimits::default(), &RatingLimits::default()))
+        };
+        group.bench_function(format!("{name}, looks"), |b| b.iter(|| read(black_box(&wood))));
     }
     group.finish();
 }
