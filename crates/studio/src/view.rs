@@ -9,6 +9,7 @@ use crate::fairness::Fairness;
 use crate::ruler::{Ruler, Stretch};
 use crate::selection::Selection;
 use crate::snap::Snaps;
+use crate::views::panels::Panels;
 use crate::views::picking::Picking;
 
 /// A place in the order of the work.
@@ -58,6 +59,8 @@ pub struct View {
     pub chosen: Selection,
     /// What catches dragged points.
     pub snaps: Snaps,
+    /// The small windows beside the faces.
+    pub panels: Panels,
     /// The box that is being drawn round points.
     pub picking: Option<Picking>,
     /// The row of the sides and seams.
@@ -93,6 +96,7 @@ impl View {
             cursor_mm: design.map_or(0.0, |design| design.blank.length.mm() / 2.0),
             chosen: Selection::default(),
             snaps: Snaps::usual(project.units),
+            panels: Panels::default(),
             picking: None,
             sides: Fold { open: false, height_px: 300.0 },
             along: Fold { open: false, height_px: 250.0 },

@@ -6,7 +6,7 @@ use egui::{
     Ui, WidgetInfo, pos2, vec2,
 };
 
-use super::{grips, picking};
+use super::{grips, picking, whole_line};
 use crate::across::ScreenFromFaces;
 use crate::gesture::Gesture;
 use crate::paint;
@@ -57,6 +57,12 @@ pub fn show(ui: &mut Ui, canvas: &Canvas<'_>, scene: &Scene<'_>, view: &mut View
             // On its own face only: the saw line of one cut says nothing on the face of the other.
             let own = faces.rect(cut, blank.from_mm, blank.to_mm).expand(tokens::SAW_LINE / 2.0);
             paint::saw_line(&painter.with_clip_rect(rect.intersect(own)), t, cut, points);
+        }
+        if let Some(line) = whole_line::preview(ui.ctx(), scene, view, cut).filter(|_| to > from) {
+            let points = paint::flattened(&line, cut, faces, from, to);
+            for (width, colour) in [(4.0, t.halo), (1.2, t.ink)] {
+                painter.add(egui::Shape::line(points.clone(), Stroke::new(width, colour)));
+            }
         }
         for out in run_out::run_outs(scene.leg, cut) {
             exit_marks(&painter, t, cut, faces, &out, scene.leg.length_mm);

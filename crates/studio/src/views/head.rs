@@ -1,6 +1,6 @@
 //! The row head beside the faces: the leg, its blank, its two cuts and its wood, each with what changes it.
 
-use cornerwise_geometry::{Cut, Line, Shape, ShapeKind};
+use cornerwise_geometry::{Cut, Line, Shape};
 use cornerwise_project::{Edit, EditError};
 use egui::{Align, Button, ComboBox, Id, Layout, Rect, RichText, ScrollArea, Ui, UiBuilder, vec2};
 
@@ -12,10 +12,10 @@ use crate::view::View;
 
 pub(super) mod batten;
 mod blank;
+mod gallery;
 mod link;
 mod parameters;
 mod point;
-mod whole_line;
 mod wood;
 
 /// Width of a row head, points.
@@ -31,7 +31,7 @@ pub fn show(ui: &mut Ui, rect: Rect, face_2_px: f32, scene: &Scene<'_>, view: &m
     ui.set_clip_rect(rect.intersect(ui.clip_rect()));
     ScrollArea::vertical().id_salt("head").auto_shrink([false, false]).show(&mut ui, |ui| {
         ui.set_width(ROOM);
-        blank::show(ui, scene, asks);
+        blank::show(ui, scene, view, asks);
         ui.add_space(GAP);
         cut(ui, scene, Cut::First, view, asks);
         let below = face_2_px - ui.cursor().top();
@@ -96,12 +96,12 @@ fn hint(caption: &str) -> &'static str {
 }
 
 /// Whether the project would take an edit, and if not, why.
-pub(super) fn allowed(scene: &Scene<'_>, edit: &Edit) -> Result<(), String> {
+pub fn allowed(scene: &Scene<'_>, edit: &Edit) -> Result<(), String> {
     scene.project.apply(edit).map(|_| ()).map_err(|error: EditError| error.to_string())
 }
 
 /// Fields side by side, their captions in line.
-pub(super) fn row<R>(ui: &mut Ui, add: impl FnOnce(&mut Ui) -> R) -> R {
+pub fn row<R>(ui: &mut Ui, add: impl FnOnce(&mut Ui) -> R) -> R {
     ui.horizontal_top(|ui| {
         ui.spacing_mut().item_spacing.x = 6.0;
         add(ui)
@@ -120,7 +120,20 @@ fn cut(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, view: &mut View, asks: &mut Vec
         let t = Tokens::here(ui);
         crate::paint::saw_line(ui.painter(), t, cut, vec![sample.left_center(), sample.right_center()]);
         heading(ui, title);
-        ui.with_layout(Layout::right_to_left(Align::Center), |ui| whole_line::show(ui, scene, cut, asks));
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            ui.spacing_mut().item_spacing.x = 4.0;
+            let open = view.panels.whole_line == Some(cut);
+            let words = "What is done to the whole line: mirror, shift, stretch, make fairer …";
+            let whole = ui.add(Button::selectable(open, "Whole line")).on_hover_text(words);
+            if whole.accessible_name(format!("{cut}, whole line")).clicked() {
+                view.panels.whole_line = if open { None } else { Some(cut) };
+            }
+            let open = view.panels.points == Some(cut);
+            let table = ui.add(Button::selectable(open, "Table")).on_hover_text("A table of its points");
+            if table.accessible_name(format!("{cut}, table of points")).clicked() {
+                view.panels.points = if open { None } else { Some(cut) };
+            }
+        });
     });
     run_outs(ui, scene, cut);
     ui.horizontal(|ui| {
@@ -178,14 +191,16 @@ fn shape_choice(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, group: &str, asks: &mu
         Line::Batten(_) => "batten",
         Line::Linked(_) => "linked",
     };
-    let choice = ComboBox::from_id_salt(("shape", cut.index())).width(138.0).selected_text(shown).show_ui(ui, |ui| {
-        for kind in ShapeKind::ALL {
-            if ui.selectable_label(now == Some(kind), kind.name()).clicked() && now != Some(kind) {
+    let choice = ComboBox::from_id_salt(("shape", cut.index()))
+        .width(138.0)
+        .height(320.0)
+        .selected_text(shown)
+        .show_ui(ui, |ui| {
+            if let Some(kind) = gallery::show(ui, scene, cut, now) {
                 let shape = Shape::start(kind, scene.leg.length_mm, scene.leg.across_mm(cut));
                 asks.push(Ask::Edit(Edit::SetShape { design, cut, shape }));
             }
-        }
-        batten::choices(ui, scene, cut, asks);
-    });
+            batten::choices(ui, scene, cut, asks);
+        });
     choice.response.accessible_name(format!("{group}, shape"));
 }

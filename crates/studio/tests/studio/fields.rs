@@ -233,6 +233,9 @@ fn a_line_is_mirrored_across_and_undone_in_one_step() {
     bench.run();
     bench.get_by_label("Mirror across").click();
     bench.run();
+    assert_eq!(before, *bench.state().project(), "it is shown on the face first");
+    bench.get_by_label("first cut, whole line, apply").click();
+    bench.run();
     let now = bench.state().project().designs[0].points(Cut::First);
     for (was, is) in before.designs[0].points(Cut::First).iter().zip(now) {
         assert!((is.offset.mm() - (50.0 - was.offset.mm())).abs() < 1e-9);

@@ -12,6 +12,7 @@ mod history;
 mod keys;
 mod legs;
 mod outlines;
+mod panels;
 mod paper;
 mod pictures;
 mod rows;

@@ -2,13 +2,22 @@
 
 use cornerwise_geometry::{Cut, Length, Line};
 use cornerwise_project::{BlankSize, Edit, Stretch};
-use egui::Ui;
+use egui::{Align, Button, Layout, Ui};
 
 use super::{allowed, field, heading, row};
 use crate::scene::{Ask, Scene};
+use crate::view::View;
 
-pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
-    heading(ui, "Blank");
+pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, asks: &mut Vec<Ask>) {
+    ui.horizontal(|ui| {
+        heading(ui, "Blank");
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            let button = ui.add(Button::selectable(view.panels.mock_up, "Mock-up"));
+            if button.on_hover_text("The leg in proportion for a scrap blank").clicked() {
+                view.panels.mock_up = !view.panels.mock_up;
+            }
+        });
+    });
     let blank = &scene.design.blank;
     let rows: [&[(&str, BlankSize, &Length)]; 2] = [
         &[

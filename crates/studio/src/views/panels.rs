@@ -1,0 +1,56 @@
+//! Small windows that stay open while the leg is shaped: the points of a cut, what is done to a whole line, a mock-up.
+
+use cornerwise_geometry::Cut;
+use egui::{Id, Ui, Window, pos2};
+
+use super::{mock_up, points_table, whole_line};
+use crate::scene::{Ask, Scene};
+use crate::view::View;
+
+/// Which of them are open.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Panels {
+    /// The table of the points of a cut.
+    pub points: Option<Cut>,
+    /// What is done to the whole line of a cut.
+    pub whole_line: Option<Cut>,
+    /// A mock-up of the leg.
+    pub mock_up: bool,
+}
+
+/// Shows those that are open, beside the row head.
+pub fn show(ui: &Ui, scene: &Scene<'_>, view: &mut View, asks: &mut Vec<Ask>) {
+    let beside = ui.max_rect().left_top() + egui::vec2(super::head::WIDTH + 16.0, 0.0);
+    let window = |title: String, id: &'static str, down: f32| {
+        Window::new(title)
+            .id(Id::unique(id))
+            .default_pos(pos2(beside.x, beside.y + down))
+            .collapsible(false)
+            .fade_in(false)
+            .fade_out(false)
+    };
+    if let Some(cut) = view.panels.points {
+        let mut open = true;
+        window(format!("Points of the {cut}"), "points of a cut", 380.0)
+            .default_size([540.0, 230.0])
+            .open(&mut open)
+            .show(ui.ctx(), |ui| points_table::show(ui, scene, cut, view, asks));
+        view.panels.points = view.panels.points.filter(|_| open);
+    }
+    if let Some(cut) = view.panels.whole_line {
+        let mut open = true;
+        window(format!("The whole {cut}"), "whole line", 420.0)
+            .resizable(false)
+            .open(&mut open)
+            .show(ui.ctx(), |ui| whole_line::show(ui, scene, cut, asks));
+        view.panels.whole_line = view.panels.whole_line.filter(|_| open);
+    }
+    if view.panels.mock_up {
+        let mut open = true;
+        window("Mock-up".to_owned(), "mock-up", 40.0)
+            .resizable(false)
+            .open(&mut open)
+            .show(ui.ctx(), |ui| mock_up::show(ui, scene, asks));
+        view.panels.mock_up = open;
+    }
+}

@@ -1,0 +1,271 @@
+//! The points of a cut as a table of typed values. It stays open while the line is shaped, in step with what is chosen.
+
+use cornerwise_geometry::{Cut, Length, Line, Point};
+use cornerwise_project::{Edit, Handle};
+use egui::{Align, Button, Id, Key, Rect, RichText, ScrollArea, Ui, pos2, style::ScrollAnimation, vec2};
+
+use super::head::allowed;
+use crate::length_field::{Field, unsettled};
+use crate::scene::{Ask, Scene};
+use crate::tokens::{self, Tokens};
+use crate::view::{Chosen, View};
+
+/// Height of a row, points.
+const ROW: f32 = 26.0;
+
+/// What a column holds.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+enum Column {
+    FromTop,
+    Offset,
+    Slope,
+    Before,
+    After,
+    /// Leaving a sharp point.
+    SlopeAfter,
+}
+
+impl Column {
+    const ALL: [Column; 6] =
+        [Column::FromTop, Column::Offset, Column::Slope, Column::Before, Column::After, Column::SlopeAfter];
+
+    fn name(self) -> &'static str {
+        match self {
+            Column::FromTop => "From top",
+            Column::Offset => "Offset",
+            Column::Slope => "Slope",
+            Column::Before => "Before",
+            Column::After => "After",
+            Column::SlopeAfter => "Slope after",
+        }
+    }
+
+    fn hint(self) -> &'static str {
+        match self {
+            Column::FromTop | Column::Offset => "",
+            Column::Slope => "Offset per length, or degrees: 0.2, 1:5, 11°",
+            Column::Before => "How far its handle reaches toward the top",
+            Column::After => "How far its handle reaches toward the foot",
+            Column::SlopeAfter => "With which the line leaves a sharp point",
+        }
+    }
+
+    fn width(self) -> f32 {
+        match self {
+            Column::FromTop | Column::Offset => 84.0,
+            Column::Before | Column::After => 76.0,
+            Column::Slope | Column::SlopeAfter => 62.0,
+        }
+    }
+}
+
+const NUMBER: f32 = 34.0;
+const KIND: f32 = 58.0;
+const GAP: f32 = 4.0;
+
+/// Shows the table of one cut.
+pub fn show(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, view: &mut View, asks: &mut Vec<Ask>) {
+    let t = Tokens::here(ui);
+    let points = scene.design.points(cut);
+    ui.set_min_width(NUMBER + KIND + 30.0 + Column::ALL.iter().map(|c| c.width() + GAP).sum::<f32>());
+    let words = match scene.design.line(cut) {
+        Line::Points(_) => "",
+        Line::Shape(_) => "This line is live. What is typed here turns it into points.",
+        Line::Batten(_) | Line::Linked(_) => "This line has no points of its own: turn it into points in the row head.",
+    };
+    if !words.is_empty() {
+        ui.label(RichText::new(words).font(tokens::small()).color(t.soft));
+    }
+    if matches!(scene.design.line(cut), Line::Batten(_) | Line::Linked(_)) {
+        return;
+    }
+    ui.spacing_mut().item_spacing = vec2(GAP, 2.0);
+    ui.horizontal(|ui| {
+        let head = |ui: &mut Ui, word: &str, width: f32| {
+            let (rect, _) = ui.allocate_exact_size(vec2(width, 16.0), egui::Sense::hover());
+            ui.painter().text(rect.left_center(), egui::Align2::LEFT_CENTER, word, tokens::small(), t.soft);
+        };
+        head(ui, "Point", NUMBER);
+        Column::ALL.into_iter().for_each(|column| head(ui, column.name(), column.width()));
+    });
+    let chosen = view.chosen.one().filter(|chosen| chosen.cut == cut);
+    let place = chosen.and_then(|chosen| points.iter().position(|point| point.id == chosen.point));
+    // A choice made elsewhere brings its row into sight, once.
+    let seen = Id::unique(("points table, seen", cut.index()));
+    let fresh = ui.data(|data| data.get_temp::<Option<Chosen>>(seen)).flatten() != chosen;
+    ui.data_mut(|data| data.insert_temp(seen, chosen));
+    let mut go_to = place.filter(|_| fresh);
+    let height = (ui.available_height() - 34.0).max(3.0 * ROW);
+    ScrollArea::vertical().auto_shrink([false, true]).max_height(height).show_rows(
+        ui,
+        ROW,
+        points.len(),
+        |ui, rows| {
+            let first = rows.start;
+            let top = ui.cursor().top();
+            for place in rows {
+                let table = Table { scene, cut, points: &points, place };
+                if let Some(next) = ui.push_id(points[place].id.0, |ui| table.row(ui, view, asks)).inner {
+                    go_to = Some(next);
+                }
+            }
+            if let Some(place) = go_to {
+                let y = top + (place as f32 - first as f32) * (ROW + 2.0);
+                let row = Rect::from_min_size(pos2(ui.min_rect().left(), y), vec2(10.0, ROW));
+                ui.scroll_to_rect_animation(row, None::<Align>, ScrollAnimation::none());
+            }
+        },
+    );
+    add_and_delete(ui, scene, cut, &points, place, asks);
+}
+
+/// The buttons below the table.
+fn add_and_delete(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    cut: Cut,
+    points: &[Point],
+    place: Option<usize>,
+    asks: &mut Vec<Ask>,
+) {
+    let design = scene.design.id;
+    ui.horizontal(|ui| {
+        let after = place.unwrap_or(0).min(points.len().saturating_sub(2));
+        let halfway = points.get(after).zip(points.get(after + 1));
+        let add = ui.add_enabled(halfway.is_some(), Button::new("Add a point"));
+        let add = add
+            .on_hover_text("Halfway to the next point, on the line")
+            .accessible_name(format!("table, {cut}, add a point"));
+        if let Some((here, next)) = halfway.filter(|_| add.clicked()) {
+            let from_top_mm = f64::midpoint(here.from_top.mm(), next.from_top.mm());
+            asks.push(Ask::Edit(Edit::AddPoint { design, cut, from_top_mm }));
+        }
+        let chosen = place.and_then(|place| points.get(place));
+        let delete = ui.add_enabled(chosen.is_some() && points.len() > 2, Button::new("Delete the chosen one"));
+        let delete = delete.accessible_name(format!("table, {cut}, delete the chosen point"));
+        if let Some(point) = chosen.filter(|_| delete.clicked()) {
+            asks.push(Ask::Edit(Edit::DeletePoint { design, cut, point: point.id }));
+        }
+    });
+}
+
+/// One row of the table.
+struct Table<'a> {
+    scene: &'a Scene<'a>,
+    cut: Cut,
+    points: &'a [Point],
+    place: usize,
+}
+
+impl Table<'_> {
+    fn point(&self) -> &Point {
+        &self.points[self.place]
+    }
+
+    fn id(&self, place: usize, column: Column) -> Option<Id> {
+        let point = self.points.get(place)?;
+        Some(Id::unique(("points table", self.scene.design.id.0, self.cut.index(), point.id.0, column)))
+    }
+
+    /// Shows the row; the answer is the row that keys lead to.
+    fn row(&self, ui: &mut Ui, view: &mut View, asks: &mut Vec<Ask>) -> Option<usize> {
+        let mut go_to = None;
+        ui.horizontal(|ui| {
+            ui.set_height(ROW);
+            let (cut, number) = (self.cut, self.place + 1);
+            let chosen = Chosen { cut, point: self.point().id };
+            let label =
+                Button::selectable(view.chosen.contains(chosen), number.to_string()).min_size(vec2(NUMBER, 22.0));
+            if ui.add(label).accessible_name(format!("table, {cut}, point {number}")).clicked() {
+                view.chosen.set(chosen);
+            }
+            for column in Column::ALL {
+                if !self.has(column) {
+                    ui.allocate_exact_size(vec2(column.width(), 22.0), egui::Sense::hover());
+                    continue;
+                }
+                if let Some(edit) = self.cell(ui, column) {
+                    asks.push(Ask::Edit(edit));
+                }
+                go_to = self.keys(ui, column, view).or(go_to);
+            }
+            let sharp = self.point().kind.is_sharp();
+            let word = if sharp { "sharp" } else { "smooth" };
+            let kind = ui.add(Button::new(word).min_size(vec2(KIND, 22.0)));
+            let kind = kind.on_hover_text(if sharp { "Make it smooth" } else { "Make it sharp" });
+            if kind.accessible_name(format!("table, {cut}, point {number}, {word}")).clicked() {
+                let (design, point) = (self.scene.design.id, chosen.point);
+                asks.push(Ask::Edit(Edit::SetPointKind { design, cut, point, sharp: !sharp }));
+            }
+        });
+        go_to
+    }
+
+    /// Whether the point has such a figure: handles beyond the ends do nothing, and a smooth point has one slope.
+    fn has(&self, column: Column) -> bool {
+        match column {
+            Column::Before => self.place > 0,
+            Column::After => self.place + 1 < self.points.len(),
+            Column::SlopeAfter => self.point().kind.is_sharp(),
+            Column::FromTop | Column::Offset | Column::Slope => true,
+        }
+    }
+
+    fn cell(&self, ui: &mut Ui, column: Column) -> Option<Edit> {
+        let (scene, point) = (self.scene, self.point());
+        let field = Field {
+            id: self.id(self.place, column)?,
+            caption: "",
+            name: format!("table, {}, point {}, {}", self.cut, self.place + 1, column.name().to_lowercase()),
+            width: column.width(),
+            hint: column.hint(),
+        };
+        let ((slope_before, before_mm), (slope_after, after_mm)) = (point.kind.before(), point.kind.after());
+        let (design, cut, id) = (scene.design.id, self.cut, point.id);
+        let place = |from_top: &Length, offset: &Length| Edit::PlacePoint {
+            design,
+            cut,
+            point: id,
+            from_top: from_top.clone(),
+            offset: offset.clone(),
+        };
+        let handle = |handle, slope, reach_mm| Edit::PlaceHandle { design, cut, point: id, handle, slope, reach_mm };
+        let mut length = |value: &Length, edit: &dyn Fn(&Length) -> Edit| {
+            let taken = field.length(ui, value, scene.reading(), |length| allowed(scene, &edit(length)));
+            taken.map(|length| edit(&length))
+        };
+        match column {
+            Column::FromTop => length(&point.from_top, &|to| place(to, &point.offset)),
+            Column::Offset => length(&point.offset, &|to| place(&point.from_top, to)),
+            Column::Before => length(&before_mm.into(), &|to| handle(Handle::Before, slope_before, to.mm())),
+            Column::After => length(&after_mm.into(), &|to| handle(Handle::After, slope_after, to.mm())),
+            Column::Slope | Column::SlopeAfter => {
+                let (of, slope, reach) = match column {
+                    Column::Slope => (Handle::Before, slope_before, before_mm),
+                    _ => (Handle::After, slope_after, after_mm),
+                };
+                let edit = |slope| handle(of, slope, reach);
+                field.slope(ui, slope, |slope| allowed(scene, &edit(slope))).map(edit)
+            }
+        }
+    }
+
+    /// Enter takes a value and goes on below; the arrows go up and down. The point that is typed at is the chosen one.
+    fn keys(&self, ui: &Ui, column: Column, view: &mut View) -> Option<usize> {
+        let id = self.id(self.place, column)?;
+        let response = ui.ctx().read_response(id)?;
+        let own = Chosen { cut: self.cut, point: self.point().id };
+        if response.has_focus() && view.chosen.one() != Some(own) {
+            view.chosen.set(own);
+        }
+        let pressed = |key| ui.input(|i| i.key_pressed(key));
+        let below = (response.has_focus() && pressed(Key::ArrowDown))
+            // What is wrong is put right first.
+            || (response.lost_focus() && pressed(Key::Enter) && unsettled(ui.ctx()) != Some(id));
+        let above = response.has_focus() && pressed(Key::ArrowUp);
+        let next = if below { Some(self.place + 1) } else { self.place.checked_sub(1).filter(|_| above) }?;
+        let next_id = self.id(next, column)?;
+        ui.memory_mut(|memory| memory.request_focus(next_id));
+        Some(next)
+    }
+}
