@@ -259,9 +259,13 @@ impl Table<'_> {
             view.chosen.set(own);
         }
         let pressed = |key| ui.input(|i| i.key_pressed(key));
+        // A field keeps the Enter for itself: what leaves the keyboard nowhere, without a click or Esc, was one.
+        let by_enter = ui.memory(|memory| memory.focused().is_none())
+            && !pressed(Key::Escape)
+            && ui.input(|i| !i.pointer.any_down() && !i.pointer.any_released());
         let below = (response.has_focus() && pressed(Key::ArrowDown))
             // What is wrong is put right first.
-            || (response.lost_focus() && pressed(Key::Enter) && unsettled(ui.ctx()) != Some(id));
+            || (response.lost_focus() && by_enter && unsettled(ui.ctx()) != Some(id));
         let above = response.has_focus() && pressed(Key::ArrowUp);
         let next = if below { Some(self.place + 1) } else { self.place.checked_sub(1).filter(|_| above) }?;
         let next_id = self.id(next, column)?;

@@ -28,19 +28,19 @@ fn points_are_typed_in_a_table_that_is_in_step_with_the_face() {
     undone(&mut bench, &before);
     type_into(&mut bench, "table, first cut, point 2, after", "L/20");
     assert_eq!(first(&bench)[1].kind.after().1, 35.0);
-    undone(&mut bench, &before);
     // What is typed at is chosen, and Enter goes on below.
     let chosen = |bench: &Bench| bench.state().view().chosen.one().map(|chosen| chosen.point);
+    assert!(bench.get_by_label("table, first cut, point 3, after").is_focused());
     assert_eq!(chosen(&bench), Some(first(&bench)[2].id));
-    let focused = |bench: &Bench| bench.get_by_label("table, first cut, point 3, after").is_focused();
-    assert!(focused(&bench));
     bench.key_press(Key::ArrowUp);
     bench.run();
     assert_eq!(chosen(&bench), Some(first(&bench)[1].id));
+    undone(&mut bench, &before);
     // A reach past the next point is refused with the room there is.
     type_into(&mut bench, "table, first cut, point 2, after", "L");
     assert_eq!(before, text(bench.state().project()));
     assert!(bench.query_by_label_contains("to the next point at most").is_some());
+    click(&mut bench, "table, first cut, point 2, after");
     bench.key_press(Key::Escape);
     bench.run();
     // A point clicked on the face is the chosen row.
