@@ -17,7 +17,8 @@ pub struct History {
     at: usize,
     /// The gesture under way.
     drag: Option<Drag>,
-    saved: Arc<Project>,
+    /// What the file holds; nothing where there is no file that holds any of it.
+    saved: Option<Arc<Project>>,
     revision: u64,
 }
 
@@ -39,7 +40,7 @@ impl History {
     pub fn new(project: Project) -> History {
         let project = Arc::new(project);
         let first = Step { label: String::new(), project: Arc::clone(&project) };
-        History { steps: VecDeque::from([first]), at: 0, drag: None, saved: project, revision: 0 }
+        History { steps: VecDeque::from([first]), at: 0, drag: None, saved: Some(project), revision: 0 }
     }
 
     /// The project as it is now, a gesture under way included.
@@ -194,12 +195,20 @@ impl History {
 
     /// Remembers that `project` is what the file now holds. Saving takes a while, so say which project was saved.
     pub fn mark_saved(&mut self, project: Arc<Project>) {
-        self.saved = project;
+        self.saved = Some(project);
+    }
+
+    /// Remembers that no file holds the project: it is dirty until it is saved.
+    pub fn mark_unsaved(&mut self) {
+        self.saved = None;
     }
 
     /// Whether the project differs from what was last saved or opened. Undoing back to the saved project clears it.
     pub fn is_dirty(&self) -> bool {
-        !Arc::ptr_eq(self.current(), &self.saved) && **self.current() != *self.saved
+        match &self.saved {
+            Some(saved) => !Arc::ptr_eq(self.current(), saved) && **self.current() != **saved,
+            None => true,
+        }
     }
 
     fn push(&mut self, label: String, project: Arc<Project>) {

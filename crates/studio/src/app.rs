@@ -10,16 +10,19 @@ use crate::across::ScreenFromFaces;
 use crate::derive::Derived;
 use crate::desk::Desk;
 use crate::gesture::{self, Gesture};
+use crate::keep::Keeping;
+use crate::keep::preferences::WindowPlace;
 use crate::scene::{Ask, Scene};
 use crate::tokens;
 use crate::view::{Place, View};
 use crate::views::finder::Finder;
 use crate::views::notice::{self, Notice};
 use crate::views::shape::ShapePlace;
-use crate::views::{finder, paper, top_bar};
+use crate::views::{finder, paper, recent_menu, recovered, top_bar};
 
 mod act;
 mod file;
+mod keep;
 
 pub use file::Leaving;
 
@@ -40,6 +43,14 @@ pub struct Studio {
     /// The field that takes what is typed in it, and what waits for it.
     waiting: Option<(egui::Id, Vec<Ask>)>,
     finder: Option<Finder>,
+    /// What was in the project's file when it was opened or saved last.
+    stamp: Option<u64>,
+    keeping: Option<Keeping>,
+    /// Work that was not saved when an earlier studio ended.
+    copies: recovered::Copies,
+    recent: Vec<recent_menu::Shown>,
+    window: Option<WindowPlace>,
+    hints_shown: bool,
     title: String,
     demos: Vec<String>,
     quitting: bool,
@@ -63,6 +74,12 @@ impl Studio {
             agreed: None,
             waiting: None,
             finder: None,
+            stamp: None,
+            keeping: None,
+            copies: recovered::Copies::default(),
+            recent: Vec::new(),
+            window: None,
+            hints_shown: true,
             title: String::new(),
             demos: crate::start::demo_titles(),
             quitting: false,
@@ -117,6 +134,7 @@ impl Studio {
     /// Shows one frame.
     pub fn show(&mut self, ui: &mut Ui) {
         let ctx = ui.ctx().clone();
+        self.take_news(&ctx);
         let mut asks = self.asked_from_outside(&ctx);
         if self.view.place == Place::Shape {
             let sheets = &self.shape.sheets;
@@ -139,15 +157,18 @@ impl Studio {
             self.go_on(&ctx);
         }
         self.show_title(&ctx);
+        self.keep_things(&ctx);
     }
 
     fn draw(&mut self, ui: &mut Ui, asks: &mut Vec<Ask>) {
         let bar = top_bar::Bar {
             history: &self.history,
             demos: &self.demos,
+            recent: &self.recent,
             file: self.file.as_deref().and_then(Path::file_name).map(|name| name.to_string_lossy().into_owned()),
         };
         Panel::top("top bar").resizable(false).show(ui, |ui| top_bar::show(ui, &bar, &self.view, asks));
+        recovered::show(ui, &self.copies, asks);
         notice::show(ui, self.notice.as_ref(), self.desk.typed.as_mut(), asks);
         let project = Arc::clone(self.history.current());
         match self.view.place {

@@ -100,6 +100,13 @@ commands! {
         ZoomIn      "Zoom in"            [PLAIN Plus, PLAIN Equals] GOES_ON "Go closer, to the cursor."
         ZoomOut     "Zoom out"           [PLAIN Minus]             GOES_ON "Go farther away."
     }
+    Look {
+        LookAsDesktop "Light or dark as the desktop" []            GOES_ON "Look light or dark, whichever the desktop is."
+        LookLight   "Light"              []                        GOES_ON "Look light: ink on paper."
+        LookDark    "Dark"               []                        GOES_ON "Look dark: chalk on slate."
+        Larger      "Larger text and controls" []                  GOES_ON "Show everything a tenth larger, up to twice the usual size."
+        Smaller     "Smaller text and controls" []                 GOES_ON "Show everything a tenth smaller, down to 80 %."
+    }
     Leg {
         LegSquareOn "Leg square on"      [PLAIN Q]                 GOES_ON "Turn the leg square to the next side, where its outline can be dragged."
         LegUpright  "Leg upright"        [PLAIN U]                 GOES_ON "Turn and close the leg again as it was at first."
@@ -133,6 +140,8 @@ pub enum Group {
     Fair,
     /// Which stretch the rows show.
     Zoom,
+    /// Light, dark, large and small.
+    Look,
     /// The upright leg.
     Leg,
 }
@@ -152,6 +161,7 @@ impl Group {
             Group::Place => "place",
             Group::Rows => "rows",
             Group::Zoom => "zoom",
+            Group::Look => "size of text, theme, preferences",
             Group::Leg => "leg",
         }
     }
@@ -166,7 +176,7 @@ impl Group {
 pub const MENUS: &[(&str, &[Group])] = &[
     ("File", &[Group::File, Group::Print, Group::Leave]),
     ("Edit", &[Group::Steps, Group::Legs, Group::Line, Group::Ghost, Group::Find]),
-    ("View", &[Group::Place, Group::Rows, Group::Fair, Group::Zoom, Group::Leg]),
+    ("View", &[Group::Place, Group::Rows, Group::Fair, Group::Zoom, Group::Leg, Group::Look]),
 ];
 
 struct Row {

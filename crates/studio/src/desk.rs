@@ -19,6 +19,8 @@ pub enum Job {
     SaveAs,
     /// To save its paper.
     SavePaper,
+    /// To save a recovered copy.
+    SaveCopy,
 }
 
 impl Job {
@@ -28,13 +30,14 @@ impl Job {
             Job::Open => ("Open a project file", "Open"),
             Job::SaveAs => ("Save the project as", "Save"),
             Job::SavePaper => ("Save the paper as PDF", "Save"),
+            Job::SaveCopy => ("Save the recovered copy as", "Save"),
         }
     }
 
     /// The kind of file: its name and its ending.
     fn kind(self) -> (&'static str, &'static str) {
         match self {
-            Job::Open | Job::SaveAs => ("Cornerwise project", "ron"),
+            Job::Open | Job::SaveAs | Job::SaveCopy => ("Cornerwise project", "ron"),
             Job::SavePaper => ("PDF", "pdf"),
         }
     }
@@ -137,7 +140,7 @@ fn dialog(job: Job, suggested: &Path) -> Option<PathBuf> {
     }
     match job {
         Job::Open => dialog.pick_file(),
-        Job::SaveAs | Job::SavePaper => {
+        Job::SaveAs | Job::SavePaper | Job::SaveCopy => {
             if let Some(name) = suggested.file_name() {
                 dialog = dialog.set_file_name(name.to_string_lossy());
             }

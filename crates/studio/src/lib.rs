@@ -17,6 +17,7 @@ pub mod fonts;
 pub mod gesture;
 pub mod ghost;
 pub mod grip;
+pub mod keep;
 pub mod kept;
 pub mod leg_pictures;
 pub mod length_field;

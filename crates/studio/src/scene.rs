@@ -61,6 +61,22 @@ pub enum Ask {
     OpenFile(PathBuf),
     /// A file was chosen for something.
     Chosen(Job, PathBuf),
+    /// Say which projects are recent.
+    LookForRecent,
+    /// Take a file off the list of recent projects.
+    ForgetRecent(PathBuf),
+    /// Put a recovered copy on the bench, by its name.
+    OpenCopy(String),
+    /// Save a recovered copy to a file that is asked for.
+    SaveCopy(String),
+    /// Take a recovered copy away once the list is closed.
+    DiscardCopy(String),
+    /// Keep a recovered copy after all.
+    KeepCopy(String),
+    /// Close the list of recovered copies.
+    CloseCopies,
+    /// Save over the file, although another program has changed it.
+    SaveOver,
     /// Go on with what the quit guard held back, without saving.
     LeaveAnyway,
     /// Save, then go on with what the quit guard held back.
@@ -81,15 +97,23 @@ impl Ask {
     pub fn settles_fields(&self) -> bool {
         match self {
             Ask::Command(command) => command.settles_fields(),
-            Ask::GoTo(_) | Ask::Demo(_) | Ask::OpenFile(_) | Ask::Chosen(..) | Ask::SaveAndLeave => true,
-            Ask::Edit(_)
-            | Ask::Drag(_)
-            | Ask::DragEnds { .. }
-            | Ask::LeaveAnyway
-            | Ask::Stay
-            | Ask::Dismiss
-            | Ask::TypedPath(_)
-            | Ask::CancelTypedPath => false,
+            Ask::GoTo(_)
+            | Ask::Demo(_)
+            | Ask::OpenFile(_)
+            | Ask::Chosen(..)
+            | Ask::SaveAndLeave
+            | Ask::OpenCopy(_)
+            | Ask::SaveOver => true,
+            Ask::LookForRecent
+            | Ask::ForgetRecent(_)
+            | Ask::SaveCopy(_)
+            | Ask::DiscardCopy(_)
+            | Ask::KeepCopy(_)
+            | Ask::CloseCopies => false,
+            Ask::Drag(_) | Ask::DragEnds { .. } => false,
+            Ask::Edit(_) | Ask::LeaveAnyway | Ask::Stay | Ask::Dismiss | Ask::TypedPath(_) | Ask::CancelTypedPath => {
+                false
+            }
         }
     }
 }

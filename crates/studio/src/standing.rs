@@ -3,6 +3,7 @@
 use cornerwise_project::History;
 
 use crate::commands::{Command, Group};
+use crate::keep::preferences::{Look, SCALE};
 use crate::view::{Place, View};
 
 /// Why a command would do nothing now, as the maker is told; nothing when it can be done.
@@ -19,6 +20,8 @@ pub fn why_not(command: Command, history: &History, view: &View) -> Option<&'sta
         }
         Command::LegEarlier if at == 0 => Some("this leg is the first in the list"),
         Command::LegLater if at + 1 == legs => Some("this leg is the last in the list"),
+        Command::Larger if view.scale_percent >= SCALE[1] => Some("this is as large as it gets"),
+        Command::Smaller if view.scale_percent <= SCALE[0] => Some("this is as small as it gets"),
         _ if view.place != Place::Shape && shown_in_shape(command) => {
             Some("this shows in the place Shape: go there first")
         }
@@ -57,6 +60,9 @@ pub fn is_on(command: Command, view: &View) -> Option<bool> {
         Command::StrongWood => Some(view.strong_wood),
         Command::Snaps => Some(view.snaps.on),
         Command::SnapToGrid => Some(view.snaps.on && view.snaps.grid),
+        Command::LookAsDesktop => Some(view.look == Look::AsTheDesktop),
+        Command::LookLight => Some(view.look == Look::Light),
+        Command::LookDark => Some(view.look == Look::Dark),
         Command::TrueShape => Some(view.across == crate::across::Across::True),
         _ => None,
     }

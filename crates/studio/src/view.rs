@@ -6,6 +6,7 @@ use std::sync::Arc;
 
 use crate::across::Across;
 use crate::fairness::Fairness;
+use crate::keep::preferences::Look;
 use crate::ruler::{Ruler, Stretch};
 use crate::selection::Selection;
 use crate::snap::Snaps;
@@ -69,6 +70,12 @@ pub struct View {
     pub along: Fold,
     /// What an eye for fairness asks to see on the lines.
     pub fairness: Fairness,
+    /// Light and dark.
+    pub look: Look,
+    /// Text and controls, percent of their usual size.
+    pub scale_percent: u32,
+    /// Pixels of the screen per millimetre, once they have been measured.
+    pub screen_px_per_mm: Option<f64>,
     /// Whether the wood under the lines is as strong as on the leg.
     pub strong_wood: bool,
     /// How far the leg is turned about its axis, degrees.
@@ -101,6 +108,9 @@ impl View {
             sides: Fold { open: false, height_px: 300.0 },
             along: Fold { open: false, height_px: 250.0 },
             fairness: Fairness::default(),
+            look: Look::default(),
+            scale_percent: 100,
+            screen_px_per_mm: None,
             strong_wood: false,
             turn_deg: START_TURN_DEG,
             tilt_deg: START_TILT_DEG,

@@ -17,6 +17,8 @@ pub mod panels;
 pub mod paper;
 pub mod picking;
 pub mod points_table;
+pub mod recent_menu;
+pub mod recovered;
 pub mod ruler_strip;
 pub mod seam_fixes;
 pub mod section;

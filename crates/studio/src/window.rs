@@ -4,9 +4,11 @@ use std::path::PathBuf;
 
 use cornerwise_project::Project;
 use eframe::{NativeOptions, Renderer};
-use egui::{IconData, ViewportBuilder, vec2};
+use egui::{IconData, ViewportBuilder, pos2, vec2};
 
 use crate::app::Studio;
+use crate::keep::preferences::Preferences;
+use crate::keep::{self, Folders};
 
 /// Why there is no window.
 #[derive(Debug, thiserror::Error)]
@@ -27,13 +29,20 @@ pub fn open(project: Project, file: Option<PathBuf>) -> Result<(), WindowError> 
     if !has_display() {
         return Err(WindowError::NoDisplay);
     }
-    let viewport = ViewportBuilder::default()
+    let folders = Folders::of_the_user();
+    let place = folders.as_ref().and_then(|folders| Preferences::glance(folders).window);
+    let (width, height) = place.map_or((1280.0, 800.0), |place| place.size);
+    let mut viewport = ViewportBuilder::default()
         .with_title("Cornerwise")
         .with_app_id("cornerwise")
-        .with_inner_size(vec2(1280.0, 800.0))
+        .with_inner_size(vec2(width, height))
         .with_min_inner_size(vec2(900.0, 600.0))
         .with_icon(icon())
+        .with_maximized(place.is_some_and(|place| place.maximized))
         .with_drag_and_drop(true);
+    if let Some((left, top)) = place.and_then(|place| place.corner) {
+        viewport = viewport.with_position(pos2(left, top));
+    }
     let options = NativeOptions {
         viewport,
         renderer: Renderer::Glow,
@@ -44,7 +53,13 @@ pub fn open(project: Project, file: Option<PathBuf>) -> Result<(), WindowError> 
     let opened = eframe::run_native(
         "cornerwise",
         options,
-        Box::new(move |creation| Ok(Box::new(Studio::new(&creation.egui_ctx, project, file)))),
+        Box::new(move |creation| {
+            let mut studio = Studio::new(&creation.egui_ctx, project, file);
+            if let Some(folders) = folders {
+                studio.keep_in(&creation.egui_ctx, folders, keep::REST);
+            }
+            Ok(Box::new(studio))
+        }),
     );
     opened.map_err(|error| match error {
         eframe::Error::WinitEventLoop(_) => WindowError::NoDisplay,

@@ -150,6 +150,17 @@ fn a_step_names_the_leg_only_where_there_are_several() {
 }
 
 #[test]
+fn a_project_that_no_file_holds_is_dirty_until_it_is_saved() {
+    let mut history = History::new(Project::new());
+    assert!(!history.is_dirty());
+    history.mark_unsaved();
+    assert!(history.is_dirty());
+    let now = Arc::clone(history.current());
+    history.mark_saved(now);
+    assert!(!history.is_dirty());
+}
+
+#[test]
 fn any_step_is_gone_to_at_once_and_what_was_taken_back_is_still_there() {
     let mut history = History::new(Project::new());
     let mut all = vec![Arc::clone(history.current())];

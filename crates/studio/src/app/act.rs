@@ -9,6 +9,7 @@ use crate::across::Across;
 use crate::commands::Command;
 use crate::desk::Job;
 use crate::gesture::Gesture;
+use crate::keep::preferences::Look;
 use crate::length_field;
 use crate::ruler::Ruler;
 use crate::scene::Ask;
@@ -87,6 +88,20 @@ impl Studio {
                 self.history.go_to(step);
             }
             Ask::Demo(number) => self.leave_for(ctx, Leaving::Demo(number)),
+            Ask::LookForRecent => self.keeping.iter().for_each(|keeping| keeping.look_for_recent(ctx)),
+            Ask::ForgetRecent(path) => self.keeping.iter().for_each(|keeping| keeping.forget(ctx, path.clone())),
+            Ask::OpenCopy(name) => self.leave_for(ctx, Leaving::Copy(name)),
+            Ask::SaveCopy(name) => self.ask_where_to_save_copy(ctx, name),
+            Ask::DiscardCopy(name) => self.copies.mark_discarded(&name, true),
+            Ask::KeepCopy(name) => self.copies.mark_discarded(&name, false),
+            Ask::CloseCopies => self.close_copies(),
+            Ask::SaveOver => {
+                self.stamp = None;
+                self.notice = None;
+                if self.save(ctx) && self.leaving.is_some() {
+                    self.leave(ctx);
+                }
+            }
             Ask::LeaveAnyway => self.leave(ctx),
             Ask::SaveAndLeave => {
                 self.notice = None; // its words are answered; where a path is asked for, that strip goes on
@@ -181,6 +196,11 @@ impl Studio {
             | Command::LegLater
             | Command::PreviousLeg
             | Command::NextLeg => self.legs(command),
+            Command::LookAsDesktop => self.look(ctx, Look::AsTheDesktop),
+            Command::LookLight => self.look(ctx, Look::Light),
+            Command::LookDark => self.look(ctx, Look::Dark),
+            Command::Larger => self.scale(ctx, self.view.scale_percent + 10),
+            Command::Smaller => self.scale(ctx, self.view.scale_percent.saturating_sub(10)),
             Command::FindCommand => self.finder = self.finder.take().xor(Some(Finder::default())),
             Command::PlaceShape => self.view.place = Place::Shape,
             Command::PlacePaper => {

@@ -27,6 +27,8 @@ pub enum Leaving {
     AskForFile,
     /// A file.
     Open(PathBuf),
+    /// A recovered copy, by its name.
+    Copy(String),
 }
 
 impl Studio {
@@ -57,6 +59,7 @@ impl Studio {
         match self.leaving.take() {
             Some(Leaving::Quit) => {
                 self.quitting = true;
+                self.leave_keeping();
                 ctx.send_viewport_cmd(ViewportCommand::Close);
             }
             Some(Leaving::New) => self.put_on_bench(Project::new(), None),
@@ -69,21 +72,37 @@ impl Studio {
                 self.ask_for_file(ctx, Job::Open);
             }
             Some(Leaving::Open(path)) => self.open(&path),
+            Some(Leaving::Copy(name)) => self.open_copy(&name),
             None => {}
         }
     }
 
-    fn put_on_bench(&mut self, project: Project, file: Option<PathBuf>) {
-        let View { place, sides, along, strong_wood, .. } = self.view;
-        self.view = View { place, sides, along, strong_wood, ..View::of(&project) };
+    pub(super) fn put_on_bench(&mut self, project: Project, file: Option<PathBuf>) {
+        let View { place, sides, along, strong_wood, look, scale_percent, screen_px_per_mm, .. } = self.view;
+        let snaps = self.view.snaps.clone();
+        self.view = View {
+            place,
+            sides,
+            along,
+            strong_wood,
+            snaps,
+            look,
+            scale_percent,
+            screen_px_per_mm,
+            ..View::of(&project)
+        };
         self.history = History::new(project);
         (self.gesture, self.agreed) = (None, None);
         self.file = file;
+        (self.stamp, self.copies.on_bench) = (None, None);
     }
 
     fn open(&mut self, path: &Path) {
         match files::load(path) {
-            Ok(project) => self.put_on_bench(project, Some(path.to_owned())),
+            Ok(project) => {
+                self.put_on_bench(project, Some(path.to_owned()));
+                self.file_is_known(path);
+            }
             Err(error) => self.wrong(&format!("not opened, everything here is as it was: {error}")),
         }
     }
@@ -101,12 +120,17 @@ impl Studio {
 
     fn save_to(&mut self, path: &Path) -> bool {
         self.history.commit_drag();
+        if self.changed_by_others(path) {
+            return false;
+        }
         let project = Arc::clone(self.history.current());
         match files::save(&project, path) {
             Ok(()) => {
                 self.history.mark_saved(project);
                 self.file = Some(path.to_owned());
                 self.notice = None;
+                self.file_is_known(path);
+                self.copy_is_saved();
                 true
             }
             Err(error) => {
@@ -135,8 +159,9 @@ impl Studio {
         let folder = beside.map(Path::to_owned).or_else(|| std::env::current_dir().ok()).unwrap_or_default();
         let suggested = match (job, &self.file) {
             (Job::SaveAs, Some(file)) => file.clone(),
+            (Job::SaveCopy, Some(_)) => folder.join(file_name(&project.name, "ron")),
             (Job::Open, _) => folder.join(""),
-            (Job::SaveAs, None) => folder.join(file_name(&project.name, "ron")),
+            (Job::SaveAs | Job::SaveCopy, None) => folder.join(file_name(&project.name, "ron")),
             (Job::SavePaper, _) => folder.join(file_name(&project.name, "pdf")),
         };
         self.desk.ask(ctx, job, &suggested);
@@ -179,6 +204,7 @@ impl Studio {
                 }
             }
             Job::SavePaper => self.save_paper(path),
+            Job::SaveCopy => self.save_copy(path),
         }
     }
 }

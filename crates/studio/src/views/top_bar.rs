@@ -9,7 +9,7 @@ use crate::scene::Ask;
 use crate::standing::{is_on, why_not};
 use crate::tokens::{self, GAP, ROOMY, Tokens};
 use crate::view::{Place, View};
-use crate::views::history_list;
+use crate::views::{history_list, recent_menu};
 
 /// What the bar shows beside the commands.
 pub struct Bar<'a> {
@@ -17,6 +17,8 @@ pub struct Bar<'a> {
     pub history: &'a History,
     /// Titles of the built-in demos.
     pub demos: &'a [String],
+    /// The projects opened or saved last.
+    pub recent: &'a [recent_menu::Shown],
     /// The name of the file, where there is one.
     pub file: Option<String>,
 }
@@ -108,11 +110,10 @@ fn menu(ui: &mut Ui, bar: &Bar<'_>, view: &View, groups: &[Group], asks: &mut Ve
             if command == Command::New {
                 demos(ui, bar.demos, asks);
             }
+            if command == Command::Open {
+                recent_menu::show(ui, bar.recent, asks);
+            }
         }
-    }
-    if groups.contains(&Group::Rows) {
-        ui.separator();
-        light_and_dark(ui);
     }
 }
 
@@ -136,22 +137,6 @@ fn demos(ui: &mut Ui, demos: &[String], asks: &mut Vec<Ask>) {
             if ui.button(demo).clicked() {
                 asks.push(Ask::Demo(number));
                 ui.close();
-            }
-        }
-    });
-}
-
-fn light_and_dark(ui: &mut Ui) {
-    ui.label(RichText::new("Light and dark").font(tokens::small()).color(Tokens::here(ui).soft));
-    ui.horizontal(|ui| {
-        let now = ui.ctx().options(|options| options.theme_preference);
-        for (word, theme) in [
-            ("As the desktop", egui::ThemePreference::System),
-            ("Light", egui::ThemePreference::Light),
-            ("Dark", egui::ThemePreference::Dark),
-        ] {
-            if ui.selectable_label(now == theme, word).clicked() {
-                ui.ctx().set_theme(theme);
             }
         }
     });

@@ -35,7 +35,7 @@ fn it_saves_to_a_typed_path_where_there_is_no_dialog_and_opens_again() {
     assert_eq!(saved, text(bench.state().project()));
 }
 
-fn enter_path(bench: &mut Bench, label: &str, path: &std::path::Path) {
+pub fn enter_path(bench: &mut Bench, label: &str, path: &std::path::Path) {
     let field = |bench: &Bench| bench.get_by_role_and_label(egui::accesskit::Role::TextInput, label).rect().center();
     let at = field(bench);
     crate::bench::press(bench, at);

@@ -9,6 +9,7 @@ mod fields;
 mod files;
 mod finder;
 mod history;
+mod keep;
 mod keys;
 mod legs;
 mod outlines;
