@@ -15,6 +15,7 @@
 //! [`report`] measures, [`json`] and [`text`] write. Fields keep their names and order; later versions add fields after
 //! them.
 
+mod judged;
 #[cfg(test)]
 mod tests;
 mod text;
@@ -25,6 +26,7 @@ use cornerwise_wood::{PairReading, Rating, RatingLimits, SeamAnswer, SeamLimits,
 use serde::Serialize;
 use thiserror::Error;
 
+pub use judged::{LoadReport, LumberReport, SawnReport, SawnStationReport, WatchOutReport};
 pub use text::text;
 
 /// The version of the report's fields.
@@ -93,6 +95,14 @@ pub struct DesignReport {
     pub letter: String,
     /// Spare length beyond the finished top and foot, mm.
     pub spare_mm: [f64; 2],
+    /// The leg as sawn; `null` where no saw is told.
+    pub sawn: Option<SawnReport>,
+    /// What to look at, those still open first, the worst first.
+    pub watch_outs: Vec<WatchOutReport>,
+    /// What it bears by the model; `null` where no load is told.
+    pub load: Option<LoadReport>,
+    /// The blank as lumber.
+    pub lumber: LumberReport,
 }
 
 /// The sizes of a blank.
@@ -254,8 +264,9 @@ pub fn report(project: &Project, stations: usize) -> Result<Report, ReportError>
     project.check()?;
     let designs = project.designs.iter().enumerate();
     let limits = SeamLimits::default();
-    let designs =
-        designs.map(|(place, design)| measure(design, place + 1, stations, &limits)).collect::<Result<_, _>>()?;
+    let designs = designs
+        .map(|(place, design)| measure(project, design, place + 1, stations, &limits))
+        .collect::<Result<_, _>>()?;
     Ok(Report { schema: SCHEMA, project: project.name.clone(), designs, seam_limits: limits.into() })
 }
 
@@ -267,9 +278,17 @@ pub fn json(report: &Report) -> Result<String, ReportError> {
     Ok(serde_json::to_string(report)? + "\n")
 }
 
-fn measure(design: &Design, number: usize, stations: usize, limits: &SeamLimits) -> Result<DesignReport, ReportError> {
+fn measure(
+    project: &Project,
+    design: &Design,
+    number: usize,
+    stations: usize,
+    limits: &SeamLimits,
+) -> Result<DesignReport, ReportError> {
     let leg = design.leg().map_err(|source| ReportError::Leg { design: number, source })?;
-    let stations = leg.uniform_stations(stations).iter().map(|s| measure_station(&leg, *s)).collect();
+    let places = leg.uniform_stations(stations);
+    let (sawn, watch_outs, load, lumber) = judged::judged(project, design, &leg, &places);
+    let stations = places.iter().map(|s| measure_station(&leg, *s)).collect();
     let bend = |bend: Option<Bend>| BendReport {
         radius_mm: bend.map(|bend| bend.radius_mm),
         s_mm: bend.map(|bend| bend.s_mm),
@@ -285,6 +304,10 @@ fn measure(design: &Design, number: usize, stations: usize, limits: &SeamLimits)
         seams: seams(&leg, &design.wood, limits),
         letter: design.letter.to_string(),
         spare_mm: [leg.spare_top_mm, leg.spare_foot_mm],
+        sawn,
+        watch_outs,
+        load,
+        lumber,
     };
     check_finite(&measured, number)?;
     Ok(measured)
@@ -380,6 +403,23 @@ fn check_finite(design: &DesignReport, number: usize) -> Result<(), ReportError>
         check("a thickness", &at.thickness_mm)?;
         check("a corner of a section", at.pieces.as_flattened().as_flattened())?;
     }
+    for found in &design.watch_outs {
+        check("a figure of a watch-out", &found.figures())?;
+    }
+    if let Some(sawn) = &design.sawn {
+        check("the sawn leg", &[sawn.kerf_mm, sawn.least_radius_mm, sawn.volume_mm3, sawn.closing_mm])?;
+        for at in &sawn.stations {
+            check("the sawn leg", &[at.s_mm, at.gap_mm])?;
+            check("the sawn leg", &at.size_mm)?;
+            check("the sawn leg", &at.thickness_mm)?;
+            check("the sawn leg", &at.step_mm)?;
+            check("the sawn leg", at.pieces.as_flattened().as_flattened())?;
+        }
+    }
+    if let Some(load) = &design.load {
+        check("the load", &[load.bears_n, load.worst_mm, load.buckles_n, load.slenderness])?;
+    }
+    check("the lumber", &[design.lumber.blank_kg, design.lumber.board_feet])?;
     for seam in &design.seams {
         check("a share of a seam", &[seam.lines_meet, seam.same_wood, seam.pattern_carries_on])?;
         let looks = &seam.looks;

@@ -132,21 +132,21 @@ impl Concern {
     /// A few words for a list.
     pub fn title(self) -> &'static str {
         match self {
-            Concern::LeavesBlank => "The cut leaves the blank",
+            Concern::LeavesBlank => "Cut leaves the blank",
             Concern::Core => "Little straight grain",
-            Concern::Thickness => "Thin across the curve",
+            Concern::Thickness => "Thin across curve",
             Concern::ThinWood => "Thin wood in a piece",
             Concern::EdgeAngle => "Sharp edge",
             Concern::ShortGrain => "Short grain",
-            Concern::Bend => "Bend too tight for the blade",
-            Concern::LineBreaks => "Bend tighter than the kerf",
+            Concern::Bend => "Bend against blade",
+            Concern::LineBreaks => "Bend against kerf",
             Concern::StopsInside => "The saw stops inside",
             Concern::BlankOnSaw => "Blank against saw",
             Concern::SeamStep => "Step at the seams",
             Concern::KerfLoss => "Wood lost to the kerf",
             Concern::FootOffset => "Foot aside from the top",
-            Concern::Wander => "Middle far from the line of load",
-            Concern::Overload => "More load than it bears",
+            Concern::Wander => "Middle wanders far",
+            Concern::Overload => "Too much load",
         }
     }
 

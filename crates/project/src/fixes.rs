@@ -110,12 +110,14 @@ impl Search<'_> {
 
     fn longer(&self) -> Option<Fix> {
         let from = self.design.blank.length.mm();
+        // Whole millimetres; rounding alone does not ask for one more.
+        let long = |factor: f64| (from * factor - 1e-6).ceil();
         let edit = |factor: f64| {
-            let length = Length::from_mm((from * factor).ceil());
+            let length = Length::from_mm(long(factor));
             Some(Edit::StretchLeg { design: self.design.id, length, keep: Stretch::Everything })
         };
         let (factor, edit) = self.least(1.0, LONGEST, 0.05, edit)?;
-        let length = self.project.units.show_with_unit((from * factor).ceil());
+        let length = self.project.units.show_with_unit(long(factor));
         Some(Fix { words: format!("{factor:.2} times longer, {length}"), edit })
     }
 

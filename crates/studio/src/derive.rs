@@ -4,12 +4,14 @@
 use std::sync::Arc;
 
 use cornerwise_geometry::{Camera, Cut, Facets, Leg, LegError, Opening, draw_order};
-use cornerwise_project::Design;
+use cornerwise_geometry::{Concern, Survey};
+use cornerwise_project::{Design, DesignId, Fix, Judged, Project, SURVEYED};
 use cornerwise_wood::{PairReading, RatingLimits, SeamAnswer, SeamLimits, compare_seams, read_pair};
 
 use crate::atlas::Atlas;
 use crate::ghost::Ghosts;
 use crate::kept::Kept;
+use crate::scene::Scene;
 use crate::views::along::Ranges;
 
 /// Slabs are no longer than this share of the leg, so that light runs evenly over them.
@@ -21,6 +23,11 @@ pub type Seams = Arc<[SeamAnswer; 4]>;
 /// How the pairs of seams look: 2 and 4, then 1 and 3.
 pub type Readings = Arc<[PairReading; 2]>;
 
+/// What a survey is made from.
+type OfLeg = (Arc<Leg>, Arc<Project>, Arc<Design>);
+/// What a survey is judged with.
+type OfSurvey = (Arc<Survey>, Arc<Project>, Arc<Design>);
+
 /// What is derived, and what from.
 #[derive(Default)]
 pub struct Derived {
@@ -30,6 +37,9 @@ pub struct Derived {
     along: Kept<Arc<Leg>, Arc<Ranges>>,
     seams: Kept<(Arc<Leg>, Arc<Design>), Seams>,
     readings: Kept<(Arc<Leg>, Arc<Design>), Readings>,
+    surveys: Kept<OfLeg, Arc<Survey>>,
+    judged: Kept<OfSurvey, Arc<Vec<Judged>>>,
+    fixes: Kept<(Arc<Project>, DesignId, Concern), Arc<Vec<Fix>>>,
     /// The shapes that legs are compared with.
     pub ghosts: Ghosts,
     /// The painted surfaces.
@@ -65,6 +75,34 @@ impl Derived {
             let (limits, rating) = (SeamLimits::default(), RatingLimits::default());
             Arc::new(Cut::ALL.map(|cut| read_pair(leg, &design.wood, cut, &limits, &rating)))
         })
+    }
+
+    /// The leg measured as drawn, as sawn and under its load.
+    pub fn survey(&mut self, scene: &Scene<'_>) -> Arc<Survey> {
+        let same = |a: &OfLeg, b: &OfLeg| {
+            let wood = a.2.load.is_none() || a.2.wood == b.2.wood;
+            Arc::ptr_eq(&a.0, &b.0) && a.1.saw == b.1.saw && a.2.load == b.2.load && wood
+        };
+        let key = (Arc::clone(scene.leg), Arc::clone(scene.project), Arc::clone(scene.design));
+        self.surveys.get(key, same, |(leg, project, design)| Arc::new(project.survey(design, leg, SURVEYED)))
+    }
+
+    /// What about the leg the maker should look at.
+    pub fn judged(&mut self, scene: &Scene<'_>) -> Arc<Vec<Judged>> {
+        let same = |a: &OfSurvey, b: &OfSurvey| {
+            let limits = a.1.limits == b.1.limits && a.1.units == b.1.units;
+            Arc::ptr_eq(&a.0, &b.0) && limits && a.2.accepted == b.2.accepted
+        };
+        let key = (self.survey(scene), Arc::clone(scene.project), Arc::clone(scene.design));
+        self.judged.get(key, same, |(survey, project, design)| Arc::new(project.judge(design, survey)))
+    }
+
+    /// The smallest changes that clear a watch-out about the leg.
+    pub fn fixes(&mut self, scene: &Scene<'_>, concern: Concern) -> Arc<Vec<Fix>> {
+        type Key = (Arc<Project>, DesignId, Concern);
+        let same = |a: &Key, b: &Key| Arc::ptr_eq(&a.0, &b.0) && (a.1, a.2) == (b.1, b.2);
+        let key = (Arc::clone(scene.project), scene.design.id, concern);
+        self.fixes.get(key, same, |(project, design, concern)| Arc::new(project.fixes(*design, *concern)))
     }
 
     /// How far the graphs along a leg reach.

@@ -1,5 +1,6 @@
 //! What the maker looks at: nothing of it is the project, so none of it is saved or undone.
 
+use cornerwise_geometry::Concern;
 use cornerwise_geometry::{Cut, PointId};
 use cornerwise_project::{Design, DesignId, Project};
 use std::sync::Arc;
@@ -78,6 +79,8 @@ pub struct View {
     pub screen_px_per_mm: Option<f64>,
     /// Whether the wood under the lines is as strong as on the leg.
     pub strong_wood: bool,
+    /// The watch-out that is unfolded.
+    pub watched: Option<Concern>,
     /// How far the leg is turned about its axis, degrees.
     pub turn_deg: f64,
     /// How far it is looked at from above, degrees.
@@ -112,6 +115,7 @@ impl View {
             scale_percent: 100,
             screen_px_per_mm: None,
             strong_wood: false,
+            watched: None,
             turn_deg: START_TURN_DEG,
             tilt_deg: START_TILT_DEG,
             opening: 1.0,

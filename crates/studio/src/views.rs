@@ -26,4 +26,5 @@ pub mod shape;
 pub mod sides;
 pub mod snaps;
 pub mod top_bar;
+pub mod watch;
 pub mod whole_line;

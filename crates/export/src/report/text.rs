@@ -1,5 +1,6 @@
 //! The report as plain text for the maker, in the project's units.
 
+use super::WatchOutReport;
 use super::{BendReport, DesignReport, PlaceReport, Report, SeamReport};
 use cornerwise_geometry::{Length, MM_PER_INCH, Units};
 use cornerwise_project::{Design, Project};
@@ -54,10 +55,36 @@ fn leg(out: &mut String, units: Units, design: &Design, measured: &DesignReport)
     };
     quantity(out, "Tightest bend", &format!("first cut: {}", bend(&measured.tightest.first)));
     quantity(out, "", &format!("second cut: {}", bend(&measured.tightest.second)));
+    judged(out, measured);
     line(out, "");
     seams(out, units, &measured.seams);
     line(out, "");
     stations(out, units, measured);
+}
+
+/// Lumber, load and watch-outs.
+fn judged(out: &mut String, measured: &DesignReport) {
+    let lumber = &measured.lumber;
+    quantity(out, "Blank weighs", &format!("{:.2} kg, {:.2} board feet", lumber.blank_kg, lumber.board_feet));
+    if let Some(load) = &measured.load {
+        quantity(
+            out,
+            "Bears",
+            &format!("{:.0} N down with a push of {:.0} N, by the model", load.bears_n, load.push_n),
+        );
+        quantity(out, "", load.says);
+    }
+    for WatchOutReport { weight, title, verdict, fixes, accepted, .. } in &measured.watch_outs {
+        let mut name = weight.to_string();
+        name[..1].make_ascii_uppercase();
+        quantity(out, &name, &format!("{title}. {verdict}"));
+        for fix in fixes {
+            quantity(out, "", &format!("clears it: {fix}"));
+        }
+        if let Some(reason) = accepted {
+            quantity(out, "", &format!("accepted: {reason}"));
+        }
+    }
 }
 
 fn seams(out: &mut String, units: Units, seams: &[SeamReport]) {

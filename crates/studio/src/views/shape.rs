@@ -9,7 +9,7 @@ use egui::{
 };
 
 use super::{
-    along, design_choice, face_menus, faces, head, leg, panels, ruler_strip, seam_fixes, section, sides, snaps,
+    along, design_choice, face_menus, faces, head, leg, panels, ruler_strip, seam_fixes, section, sides, snaps, watch,
 };
 use crate::across::{Across, ScreenFromFaces, stretch_words};
 use crate::commands::Command;
@@ -27,6 +27,10 @@ use crate::view::{Fold, View, blank_stretch};
 const FOLDED_PX: f32 = 30.0;
 /// The least height of the faces, points.
 const LEAST_FACES_PX: f32 = 220.0;
+/// How much of the column under the section the watch-outs take.
+const WATCH_SHARE: f32 = 0.34;
+/// The least height of the watch-outs, points.
+const LEAST_WATCH_PX: f32 = 150.0;
 /// The least height of any other row, points.
 const LEAST_ROW_PX: f32 = 130.0;
 /// How much finer than along the rows their paint is where they are stretched across.
@@ -245,7 +249,9 @@ impl ShapePlace {
         let (screen, sheets) = leg::show(ui, &drawn_on, scene, view, derived, asks);
         self.leg = Some(screen);
         self.sheets.extend(sheets);
-        section::show(ui, section_rect, scene, view);
+        let list_top = section_rect.bottom() - (section_rect.height() * WATCH_SHARE).max(LEAST_WATCH_PX);
+        section::show(ui, section_rect.with_max_y(list_top), scene, view);
+        watch::show(ui, section_rect.with_min_y(list_top), scene, view, derived, asks);
     }
 
     /// Whether nothing has changed for a moment, so that there is time to paint sharply.

@@ -20,4 +20,5 @@ mod rows;
 mod selecting;
 mod snapping;
 mod typing;
+mod watching;
 mod wood_seams;

@@ -1,0 +1,157 @@
+//! Watch-outs under the level section: the worst first, told by shape and word; a click moves the cursor there, and what is
+//! chosen unfolds with its limit, its fixes and a place to accept it. The saw and the load stand below, folded until asked for.
+
+mod load;
+mod saw;
+
+use cornerwise_geometry::{Concern, Weight};
+use cornerwise_project::{Accepted, Edit, Fix, Judged};
+use egui::{
+    Align2, Button, Id, Rect, RichText, Role, ScrollArea, Sense, Shape, Stroke, Ui, UiBuilder, WidgetInfo, pos2, vec2,
+};
+
+use crate::derive::Derived;
+use crate::length_field::Field;
+use crate::scene::{Ask, Scene};
+use crate::tokens::{self, GAP, Tokens};
+use crate::view::View;
+
+/// Height of one line of the list, points.
+const LINE_PX: f32 = 22.0;
+
+/// Shows the watch-outs in `rect`.
+pub fn show(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, view: &mut View, derived: &mut Derived, asks: &mut Vec<Ask>) {
+    let t = Tokens::here(ui);
+    ui.painter().hline(rect.x_range(), rect.top() + 0.5, Stroke::new(1.0, t.hair));
+    let inner = rect.shrink2(vec2(GAP, 6.0));
+    let mut ui = ui.new_child(UiBuilder::new().max_rect(inner).id_salt("watch-outs"));
+    ui.set_clip_rect(rect.intersect(ui.clip_rect()));
+    let judged = derived.judged(scene);
+    ScrollArea::vertical().id_salt("watch-outs").auto_shrink([false, false]).show(&mut ui, |ui| {
+        ui.spacing_mut().item_spacing.y = 3.0;
+        ui.set_width(inner.width());
+        let open = judged.iter().filter(|one| one.is_open()).count();
+        let words = match (open, judged.len()) {
+            (0, 0) => "No watch-outs".to_owned(),
+            (0, _) => "Nothing to watch out for".to_owned(),
+            (1, _) => "1 watch-out".to_owned(),
+            (more, _) => format!("{more} watch-outs"),
+        };
+        ui.label(RichText::new(words).font(tokens::bold()).color(t.ink));
+        for one in judged.iter() {
+            line(ui, one, scene, view);
+            if view.watched == Some(one.watch_out.concern) {
+                // Searching takes a moment: not while a hand is moving something.
+                let fixes = if scene.moving { None } else { Some(derived.fixes(scene, one.watch_out.concern)) };
+                unfolded(ui, one, fixes.as_deref().map(Vec::as_slice), scene, asks);
+            }
+        }
+        ui.add_space(GAP);
+        saw::show(ui, scene, asks);
+        load::show(ui, scene, derived, asks);
+    });
+}
+
+/// A line of the list.
+fn line(ui: &mut Ui, one: &Judged, scene: &Scene<'_>, view: &mut View) {
+    let t = Tokens::here(ui);
+    let found = &one.watch_out;
+    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), LINE_PX), Sense::click());
+    let word = match (found.weight, &one.accepted) {
+        (_, Some(_)) => "accepted",
+        (Weight::WatchOut, None) => "watch out",
+        (Weight::Look, None) => "have a look",
+    };
+    let place = format!("{}, {} from the top", found.concern.title(), scene.units().show_with_unit(found.at_mm));
+    let is_unfolded = view.watched == Some(found.concern);
+    response.widget_info(|| WidgetInfo::selected(Role::Button, true, is_unfolded, format!("{word}: {place}")));
+    if response.hovered() || is_unfolded {
+        ui.painter().rect_filled(rect, 2.0, t.raised);
+    }
+    if response.has_focus() {
+        ui.painter().rect_stroke(rect, 2.0, Stroke::new(1.0, t.ink), egui::StrokeKind::Inside);
+    }
+    let at = pos2(rect.left() + 9.0, rect.center().y);
+    match word {
+        "watch out" => {
+            let corners = vec![at + vec2(0.0, -6.0), at + vec2(6.5, 5.5), at + vec2(-6.5, 5.5)];
+            ui.painter().add(Shape::convex_polygon(corners, t.wrong, Stroke::NONE));
+            ui.painter().text(at + vec2(0.0, 1.0), Align2::CENTER_CENTER, "!", tokens::small(), t.sheet);
+        }
+        "accepted" => {
+            let tick = vec![at + vec2(-5.0, 0.0), at + vec2(-1.5, 4.0), at + vec2(5.0, -4.5)];
+            ui.painter().add(Shape::line(tick, Stroke::new(1.6, t.soft)));
+        }
+        _ => {
+            ui.painter().circle_stroke(at, 4.5, Stroke::new(1.6, t.soft));
+        }
+    }
+    let colour = if one.is_open() { t.ink } else { t.soft };
+    let text = ui.painter_at(rect.with_max_x(rect.right() - 30.0));
+    text.text(
+        pos2(rect.left() + 20.0, rect.center().y),
+        Align2::LEFT_CENTER,
+        found.concern.title(),
+        tokens::small(),
+        colour,
+    );
+    let mm = scene.units().show(found.at_mm);
+    ui.painter().text(rect.right_center() - vec2(2.0, 0.0), Align2::RIGHT_CENTER, mm, tokens::small(), t.soft);
+    let clicked = response.clicked();
+    response.on_hover_text(format!("{word}: {}", found.verdict));
+    if clicked {
+        view.cursor_mm = found.at_mm;
+        view.watched = if is_unfolded { None } else { Some(found.concern) };
+    }
+}
+
+/// What is chosen: the verdict, the limit and its source, the fixes, accepting.
+fn unfolded(ui: &mut Ui, one: &Judged, fixes: Option<&[Fix]>, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
+    let t = Tokens::here(ui);
+    let found = &one.watch_out;
+    let units = scene.units();
+    let small = |text: String| RichText::new(text).font(tokens::small());
+    ui.label(small(found.verdict.clone()).color(t.ink));
+    let (value, limit) = (found.quantity.show(units, found.value), found.quantity.show(units, found.limit));
+    ui.label(small(format!("{value}, limit {limit} ({})", found.concern.source())).color(t.soft));
+    for fix in fixes.unwrap_or_default() {
+        let button = ui.add(Button::new(small(fix.words.clone())).wrap());
+        if button.on_hover_text("Try it; undo takes it back").clicked() {
+            asks.push(Ask::Edit(fix.edit.clone()));
+        }
+    }
+    accepting(ui, one, found.concern, scene, asks);
+    ui.add_space(4.0);
+}
+
+fn accepting(ui: &mut Ui, one: &Judged, concern: Concern, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
+    let t = Tokens::here(ui);
+    let design = scene.design.id;
+    if let Some(reason) = &one.accepted {
+        ui.label(RichText::new(format!("Accepted: {reason}")).font(tokens::small()).color(t.soft));
+        if ui.button("No longer accept").clicked() {
+            asks.push(Ask::Edit(Edit::TakeBack { design, concern }));
+        }
+        return;
+    }
+    if one.watch_out.weight == Weight::Look {
+        return;
+    }
+    let accept = |reason: &str| Edit::Accept {
+        design,
+        accepted: Accepted { concern, reason: reason.to_owned(), value: one.watch_out.value },
+    };
+    let field = Field {
+        id: Id::unique(("accept", design.0, concern.title())),
+        caption: "Accept, because",
+        name: "reason to accept".to_owned(),
+        width: ui.available_width() - 4.0,
+        hint: "Stays in the project and is printed on the plan",
+    };
+    let check = |reason: &str| scene.project.apply(&accept(reason)).map(|_| ()).map_err(|error| error.to_string());
+    if let Some(reason) = field.text(ui, "", check)
+        && !reason.trim().is_empty()
+    {
+        asks.push(Ask::Edit(accept(reason.trim())));
+    }
+}
