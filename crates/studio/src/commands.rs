@@ -69,7 +69,7 @@ commands! {
         DeletePoint "Delete points"      [PLAIN Delete, PLAIN Backspace] GOES_ON "Delete the chosen points of the saw lines."
         SharpPoint  "Sharp point"        [PLAIN K]                 GOES_ON "Make the chosen point sharp, or smooth again."
         Snaps       "Snaps"              [PLAIN S]                 GOES_ON "Let a dragged point be caught by lines and points near it, or not."
-        SnapToGrid  "Snap to grid"       [PLAIN G]                 GOES_ON "Let a dragged point be caught by a grid too, or not."
+        SnapToGrid  "Snap to grid"       [SHIFT S]                 GOES_ON "Let a dragged point be caught by a grid too, or not."
         TieHandles  "Tied handles"       [PLAIN H]                 GOES_ON "Tie the two handles of the chosen point, so that both reach as far, or free them."
     }
     Ghost {
@@ -230,7 +230,9 @@ impl Command {
 
     /// Whether it works while text is being typed: its key does nothing in a text field.
     fn while_typing(self) -> bool {
-        self.shortcuts().iter().all(|keys| !keys.modifiers.is_none() || is_function_key(keys.logical_key))
+        // A key with Shift alone is a capital letter.
+        let types = |keys: &KeyboardShortcut| !(keys.modifiers.command || keys.modifiers.alt);
+        self.shortcuts().iter().all(|keys| !types(keys) || is_function_key(keys.logical_key))
             && !matches!(self, Command::Undo | Command::Redo | Command::ChooseAll)
     }
 
@@ -283,6 +285,16 @@ mod tests {
                 assert!(keys.insert(key), "{command:?} shares {key:?}");
             }
         }
+    }
+
+    #[test]
+    fn no_key_that_types_a_letter_is_a_command_while_text_is_typed() {
+        for command in Command::all().filter(|command| command.while_typing()) {
+            for keys in command.shortcuts() {
+                assert!(keys.modifiers.command || is_function_key(keys.logical_key), "{command:?}");
+            }
+        }
+        assert!(!Command::SnapToGrid.while_typing() && !Command::SwapGhost.while_typing());
     }
 
     #[test]

@@ -124,7 +124,7 @@ fn the_grid_is_in_the_menu_with_its_step_and_the_keys_turn_it_on_and_off() {
     bench.key_press_modifiers(Modifiers::COMMAND, Key::Z);
     bench.run();
     assert_eq!(file, text(bench.state().project()));
-    bench.key_press(Key::G);
+    bench.key_press_modifiers(Modifiers::SHIFT, Key::S);
     bench.run();
     assert!(!bench.state().view().snaps.grid);
     bench.key_press(Key::S);
