@@ -7,6 +7,7 @@
     reason = "these are tests, and a panic is how they fail"
 )]
 
+mod battens;
 mod block_seams;
 mod cases;
 mod convergence;
