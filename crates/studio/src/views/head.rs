@@ -121,7 +121,8 @@ fn cut(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, view: &mut View, asks: &mut Vec
         crate::paint::saw_line(ui.painter(), t, cut, vec![sample.left_center(), sample.right_center()]);
         heading(ui, title);
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            ui.spacing_mut().item_spacing.x = 4.0;
+            ui.spacing_mut().item_spacing.x = 2.0;
+            ui.spacing_mut().button_padding.x = 4.0;
             let open = view.panels.whole_line == Some(cut);
             let words = "What is done to the whole line: mirror, shift, stretch, make fairer …";
             let whole = ui.add(Button::selectable(open, "Whole line")).on_hover_text(words);
