@@ -39,7 +39,7 @@ pub struct Timber {
     pub pith_y: Length,
     /// How wide the rings are on average.
     pub ring_width: Length,
-    /// How much the rings' widths differ, as a share of the mean, 0 to [`MOST_VARIATION`].
+    /// How much the rings' widths differ, as a share of the mean, 0 to `MOST_VARIATION`.
     #[serde(default = "usual_variation", skip_serializing_if = "is_usual_variation")]
     pub variation: f64,
     /// Which share of a ring is late wood, 0.05 to 0.95; without it the wood's own gradual rise.
