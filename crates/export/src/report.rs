@@ -10,7 +10,8 @@
 //!   those of the part toward the top.
 //! - Shares are shares of the length from top to foot, 0 to 1.
 //!
-//! Every number is finite. `null` stands only for the tightest bend of a straight line, which has none.
+//! Every number is finite. `null` stands only for what is not there: the tightest bend of a straight line, a saw or a load
+//! that is not told, the cut of a watch-out that comes from no one cut, the reason nobody gave.
 //!
 //! [`report`] measures, [`json`] and [`text`] write. Fields keep their names and order; later versions add fields after
 //! them.
