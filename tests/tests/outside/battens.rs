@@ -125,16 +125,16 @@ fn bent_least(x: &[f64], y: &mut [f64], free: &[usize]) {
         };
         let here = value(&[]);
         let mut rows = vec![vec![0.0; n + 1]; n];
-        for i in 0..n {
+        (0..n).for_each(|i| {
             rows[i][n] = (value(&[(i, -H)]) - value(&[(i, H)])) / (2.0 * H);
             rows[i][i] = (value(&[(i, H)]) - 2.0 * here + value(&[(i, -H)])) / (H * H);
-            for j in 0..i {
+            (0..i).for_each(|j| {
                 let mixed = value(&[(i, H), (j, H)]) - value(&[(i, H), (j, -H)]) - value(&[(i, -H), (j, H)])
                     + value(&[(i, -H), (j, -H)]);
                 rows[i][j] = mixed / (4.0 * H * H);
                 rows[j][i] = rows[i][j];
-            }
-        }
+            });
+        });
         // Where Newton's step does not lead down, ever more of the plain way down is mixed in (Levenberg 1944).
         let stiffest = (0..n).map(|i| rows[i][i].abs()).fold(0.0, f64::max);
         let down = (-9..4).map(|power| stiffest * 10_f64.powi(power)).find_map(|damping| {

@@ -146,7 +146,7 @@ fn accepting(ui: &mut Ui, one: &Judged, concern: Concern, scene: &Scene<'_>, ask
         caption: "Accept, because",
         name: "reason to accept".to_owned(),
         width: ui.available_width() - 4.0,
-        hint: "Stays in the project and is printed on the plan",
+        hint: "Stays in the project and in its report",
     };
     let check = |reason: &str| scene.project.apply(&accept(reason)).map(|_| ()).map_err(|error| error.to_string());
     if let Some(reason) = field.text(ui, "", check)
