@@ -6,5 +6,6 @@ pub mod page;
 pub mod paper;
 pub mod pdf;
 pub mod picture;
+pub mod plan;
 pub mod report;
 pub mod sheets;

@@ -71,6 +71,7 @@ fn job(args: Args, out: &mut dyn Write) -> Result<(), Failure> {
         Job::Paper(job) => paper(&job, out),
         Job::Report(job) => report(&job, out),
         Job::Picture(job) => leg_picture(&job, out),
+        Job::Plan(file) => plan(&file, out),
     }
 }
 
@@ -147,6 +148,13 @@ fn report(job: &ReportArgs, out: &mut dyn Write) -> Result<(), Failure> {
     if !text.ends_with('\n') {
         writeln!(out)?;
     }
+    Ok(())
+}
+
+fn plan(file: &Path, out: &mut dyn Write) -> Result<(), Failure> {
+    let (project, _) = project(file)?;
+    let text = cornerwise_export::plan::plan(&project).map_err(|error| Failure::File(error.to_string()))?;
+    out.write_all(text.as_bytes())?;
     Ok(())
 }
 

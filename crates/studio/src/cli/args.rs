@@ -21,6 +21,7 @@ pub enum Job {
     Paper(PaperArgs),
     Report(ReportArgs),
     Picture(PictureArgs),
+    Plan(PathBuf),
 }
 
 /// For `paper`.
@@ -73,6 +74,7 @@ impl Args {
                     Some("paper") => return read_job(parser, Command::Paper),
                     Some("report") => return read_job(parser, Command::Report),
                     Some("picture") => return read_job(parser, Command::Picture),
+                    Some("plan") => return read_job(parser, Command::Plan),
                     _ => file = Some(PathBuf::from(word)),
                 },
                 other => return Err(other.unexpected().into()),
@@ -87,6 +89,7 @@ enum Command {
     Paper,
     Report,
     Picture,
+    Plan,
 }
 
 #[derive(Default)]
@@ -131,6 +134,7 @@ fn read_job(mut parser: lexopt::Parser, command: Command) -> Result<Args, Usage>
             on_its_side: found.on_its_side,
             design: found.design,
         }),
+        Command::Plan => Job::Plan(file),
         Command::Report => Job::Report(ReportArgs { file, stations: found.stations, json: found.json }),
         Command::Picture => Job::Picture(PictureArgs {
             out: out()?,
@@ -207,6 +211,9 @@ cornerwise picture FILE --out FILE.png
     Draws the finished leg, upright.
     --size 600x1600   pixels across and up
     --design LEG      which leg, by its letter or its name
+
+cornerwise plan FILE
+    Says what to mill, what to crosscut, how it stands, and in what order to glue.
 
 cornerwise --help, cornerwise --version
 
