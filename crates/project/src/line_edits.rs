@@ -45,15 +45,7 @@ impl Drawn<'_> {
     pub fn placed(&self, id: PointId, from_top: &Length, offset: &Length) -> Result<Vec<Point>, EditError> {
         finite(&[("the distance from the top", from_top.mm()), ("the offset", offset.mm())])?;
         let place = self.place_of(id)?;
-        let cut = self.cut;
-        let [least_mm, most_mm] = self.room_along(place);
-        if !(least_mm..=most_mm).contains(&from_top.mm()) {
-            return Err(EditError::NoRoomAlong { cut, least_mm, most_mm });
-        }
-        let [least_mm, most_mm] = self.room_across(place);
-        if !(least_mm..=most_mm).contains(&offset.mm()) {
-            return Err(EditError::NoRoomAcross { cut, least_mm, most_mm });
-        }
+        within_room(self.cut, (self.room_along(place), from_top), (self.room_across(place), offset))?;
         let mut points = self.points.to_vec();
         points[place] = Point { from_top: from_top.clone(), offset: offset.clone(), ..points[place].clone() };
         self.solved(&points)?;
@@ -279,6 +271,21 @@ fn set_reach(point: &mut Point, handle: Handle, reach_mm: f64) {
 pub(crate) fn held(length: &Length, least: f64, most: f64) -> Length {
     let mm = length.mm();
     if (least..=most).contains(&mm) { length.clone() } else { Length::from_mm(mm.clamp(least, most)) }
+}
+
+/// Refuses a place outside the room there is along and across.
+pub(crate) fn within_room(
+    cut: Cut,
+    ([least_along, most_along], from_top): ([f64; 2], &Length),
+    ([least_across, most_across], offset): ([f64; 2], &Length),
+) -> Result<(), EditError> {
+    if !(least_along..=most_along).contains(&from_top.mm()) {
+        return Err(EditError::NoRoomAlong { cut, least_mm: least_along, most_mm: most_along });
+    }
+    if !(least_across..=most_across).contains(&offset.mm()) {
+        return Err(EditError::NoRoomAcross { cut, least_mm: least_across, most_mm: most_across });
+    }
+    Ok(())
 }
 
 pub(crate) fn finite(values: &[(&'static str, f64)]) -> Result<(), EditError> {

@@ -1,6 +1,6 @@
 //! What an edit does to the pins of a batten.
 
-use crate::line_edits::{finite, held};
+use crate::line_edits::{finite, held, within_room};
 use crate::{EDIT_GAP_MM, Edit, EditError};
 use cornerwise_geometry::line_tools::new_point_id;
 use cornerwise_geometry::{Batten, Cut, Holds, Length, Line, MAX_SLOPE, Pin, PointId, SawLine};
@@ -60,15 +60,7 @@ impl Pinned<'_> {
     fn placed(&self, id: PointId, from_top: &Length, offset: &Length) -> Result<Batten, EditError> {
         finite(&[("the distance from the top", from_top.mm()), ("the offset", offset.mm())])?;
         let place = self.place_of(id)?;
-        let cut = self.cut;
-        let [least_mm, most_mm] = self.room_along(place);
-        if !(least_mm..=most_mm).contains(&from_top.mm()) {
-            return Err(EditError::NoRoomAlong { cut, least_mm, most_mm });
-        }
-        let [least_mm, most_mm] = self.room_across(place);
-        if !(least_mm..=most_mm).contains(&offset.mm()) {
-            return Err(EditError::NoRoomAcross { cut, least_mm, most_mm });
-        }
+        within_room(self.cut, (self.room_along(place), from_top), (self.room_across(place), offset))?;
         let was = self.batten.pins[place].clone();
         Ok(self.with(place, Pin { from_top: from_top.clone(), offset: offset.clone(), ..was }))
     }

@@ -3,8 +3,7 @@
 
 use std::sync::Arc;
 
-use cornerwise_geometry::{Camera, Cut, Facets, Leg, LegError, Opening, draw_order};
-use cornerwise_geometry::{Concern, Survey};
+use cornerwise_geometry::{Camera, Concern, Cut, Facets, Leg, LegError, Opening, Survey, draw_order};
 use cornerwise_project::{Design, DesignId, Fix, Judged, Project, SURVEYED};
 use cornerwise_wood::{PairReading, RatingLimits, SeamAnswer, SeamLimits, compare_seams, read_pair};
 
@@ -23,6 +22,8 @@ pub type Seams = Arc<[SeamAnswer; 4]>;
 /// How the pairs of seams look: 2 and 4, then 1 and 3.
 pub type Readings = Arc<[PairReading; 2]>;
 
+/// What is said of seams is made from.
+type OfWood = (Arc<Leg>, Arc<Design>);
 /// What a survey is made from.
 type OfLeg = (Arc<Leg>, Arc<Project>, Arc<Design>);
 /// What a survey is judged with.
@@ -35,8 +36,8 @@ pub struct Derived {
     facets: Kept<(Arc<Leg>, f64, f64), Arc<Facets>>,
     order: Kept<(Arc<Facets>, f64, f64), Arc<Vec<u32>>>,
     along: Kept<Arc<Leg>, Arc<Ranges>>,
-    seams: Kept<(Arc<Leg>, Arc<Design>), Seams>,
-    readings: Kept<(Arc<Leg>, Arc<Design>), Readings>,
+    seams: Kept<OfWood, Seams>,
+    readings: Kept<OfWood, Readings>,
     surveys: Kept<OfLeg, Arc<Survey>>,
     judged: Kept<OfSurvey, Arc<Vec<Judged>>>,
     fixes: Kept<(Arc<Project>, DesignId, Concern), Arc<Vec<Fix>>>,
@@ -60,18 +61,14 @@ impl Derived {
 
     /// What meets at the seams of a leg and what does not.
     pub fn seams(&mut self, leg: &Arc<Leg>, design: &Arc<Design>) -> Seams {
-        let same =
-            |a: &(Arc<Leg>, Arc<Design>), b: &(Arc<Leg>, Arc<Design>)| Arc::ptr_eq(&a.0, &b.0) && a.1.wood == b.1.wood;
-        self.seams.get((Arc::clone(leg), Arc::clone(design)), same, |(leg, design)| {
+        self.seams.get((Arc::clone(leg), Arc::clone(design)), same_wood, |(leg, design)| {
             Arc::new(compare_seams(leg, &design.wood, &SeamLimits::default()))
         })
     }
 
     /// How well the seams of a leg look.
     pub fn readings(&mut self, leg: &Arc<Leg>, design: &Arc<Design>) -> Readings {
-        let same =
-            |a: &(Arc<Leg>, Arc<Design>), b: &(Arc<Leg>, Arc<Design>)| Arc::ptr_eq(&a.0, &b.0) && a.1.wood == b.1.wood;
-        self.readings.get((Arc::clone(leg), Arc::clone(design)), same, |(leg, design)| {
+        self.readings.get((Arc::clone(leg), Arc::clone(design)), same_wood, |(leg, design)| {
             let (limits, rating) = (SeamLimits::default(), RatingLimits::default());
             Arc::new(Cut::ALL.map(|cut| read_pair(leg, &design.wood, cut, &limits, &rating)))
         })
@@ -129,6 +126,11 @@ impl Derived {
             Arc::new(draw_order(facets, &Camera::new(*turn_deg, *tilt_deg)))
         })
     }
+}
+
+/// Whether two legs have the same seams.
+fn same_wood(a: &OfWood, b: &OfWood) -> bool {
+    Arc::ptr_eq(&a.0, &b.0) && a.1.wood == b.1.wood
 }
 
 /// Stations for a tolerance, with more between them where a slab would be long.

@@ -1,5 +1,7 @@
 //! The bench that every test works at: a studio of a known size, and hands for it.
 
+use std::path::PathBuf;
+
 use cornerwise_export::files::write_text;
 use cornerwise_geometry::Cut;
 use cornerwise_project::{DesignId, Edit, Project};
@@ -12,14 +14,20 @@ pub type Bench = Harness<'static, Studio>;
 
 /// A studio on a project, 1280 by 800, sixty frames a second.
 pub fn studio(project: Project) -> Bench {
+    studio_with(project, None, |_, _| {})
+}
+
+/// A studio on a project, perhaps from a file, made ready before its first frame.
+pub fn studio_with(project: Project, file: Option<PathBuf>, ready: impl FnOnce(&mut Studio, &egui::Context)) -> Bench {
     let mut bench = Harness::builder()
         .with_size(vec2(1280.0, 800.0))
         .with_step_dt(1.0 / 60.0)
         .with_max_steps(12)
         .with_theme(egui::Theme::Light)
         .build_eframe(|creation| {
-            let mut studio = Studio::new(&creation.egui_ctx, project, None);
+            let mut studio = Studio::new(&creation.egui_ctx, project, file);
             studio.without_dialogs();
+            ready(&mut studio, &creation.egui_ctx);
             studio
         });
     bench.run();
@@ -62,4 +70,20 @@ pub fn drag(bench: &mut Bench, from: Pos2, by: Vec2, steps: u32, mut seen: impl 
 pub fn release(bench: &mut Bench, at: Pos2) {
     bench.drop_at(at);
     bench.step();
+}
+
+/// Clicks twice at a place, as fast as a hand does.
+pub fn double_click(bench: &mut Bench, at: Pos2) {
+    for _ in 0..2 {
+        bench.hover_at(at);
+        bench.drag_at(at);
+        bench.event(egui::Event::PointerButton {
+            pos: at,
+            button: egui::PointerButton::Primary,
+            pressed: false,
+            modifiers: egui::Modifiers::NONE,
+        });
+        bench.step();
+    }
+    bench.run();
 }

@@ -6,33 +6,19 @@ use std::time::{Duration, Instant};
 
 use cornerwise_export::files;
 use cornerwise_project::Project;
-use cornerwise_studio::app::Studio;
 use cornerwise_studio::keep::Folders;
 use cornerwise_studio::keep::copies::Beside;
-use egui::{Key, Modifiers, vec2};
-use egui_kittest::Harness;
+use egui::{Key, Modifiers};
 use egui_kittest::kittest::Queryable;
 
-use crate::bench::{Bench, points, text};
+use crate::bench::{Bench, points, studio_with, text};
 
 const REST: Duration = Duration::from_millis(30);
 
 /// A studio that keeps what it keeps in `folder`.
 fn studio(project: Project, file: Option<&Path>, folder: &Path) -> Bench {
-    let (file, folders) = (file.map(Path::to_owned), Folders::within(folder));
-    let mut bench = Harness::builder()
-        .with_size(vec2(1280.0, 800.0))
-        .with_step_dt(1.0 / 60.0)
-        .with_max_steps(12)
-        .with_theme(egui::Theme::Light)
-        .build_eframe(|creation| {
-            let mut studio = Studio::new(&creation.egui_ctx, project, file);
-            studio.without_dialogs();
-            studio.keep_in(&creation.egui_ctx, folders, REST);
-            studio
-        });
-    bench.run();
-    bench
+    let folders = Folders::within(folder);
+    studio_with(project, file.map(Path::to_owned), |studio, ctx| studio.keep_in(ctx, folders, REST))
 }
 
 /// Frames until something is so, or half a minute.

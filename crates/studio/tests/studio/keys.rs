@@ -1,29 +1,14 @@
 //! Points, cursor and commands by keys.
 
 use cornerwise_geometry::Cut;
-use egui::{Key, Modifiers, Pos2, vec2};
+use egui::{Key, Modifiers, vec2};
 use egui_kittest::kittest::Queryable;
 
-use crate::bench::{Bench, middle, points, studio};
+use crate::bench::{Bench, double_click, middle, points, studio};
 
 fn point_count(bench: &Bench) -> usize {
     let design = &bench.state().project().designs[0];
     design.points(Cut::First).len()
-}
-
-fn double_click(bench: &mut Bench, at: Pos2) {
-    for _ in 0..2 {
-        bench.hover_at(at);
-        bench.drag_at(at);
-        bench.event(egui::Event::PointerButton {
-            pos: at,
-            button: egui::PointerButton::Primary,
-            pressed: false,
-            modifiers: Modifiers::NONE,
-        });
-        bench.step();
-    }
-    bench.run();
 }
 
 #[test]

@@ -5,7 +5,7 @@ use cornerwise_project::{DesignId, Edit, Project};
 use egui::{Key, Modifiers, vec2};
 use egui_kittest::kittest::Queryable;
 
-use crate::bench::{Bench, drag, middle, points, press, release, studio, text};
+use crate::bench::{Bench, double_click, drag, middle, points, press, release, studio, text};
 
 fn both() -> Project {
     points().apply(&Edit::ShapeToPoints { design: DesignId(1), cut: Cut::Second }).unwrap()
@@ -175,17 +175,6 @@ fn a_double_click_on_an_outline_adds_a_point_there() {
     let three = middle(&bench, "first cut, point 3, side 1, upper edge");
     // On a cyma the line runs close to straight a third of the way along.
     let at = two + (three - two) * 0.5;
-    for _ in 0..2 {
-        bench.hover_at(at);
-        bench.drag_at(at);
-        bench.event(egui::Event::PointerButton {
-            pos: at,
-            button: egui::PointerButton::Primary,
-            pressed: false,
-            modifiers: Modifiers::NONE,
-        });
-        bench.step();
-    }
-    bench.run();
+    double_click(&mut bench, at);
     assert_eq!(bench.state().project().designs[0].points(Cut::First).len(), count + 1);
 }

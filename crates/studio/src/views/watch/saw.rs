@@ -69,84 +69,48 @@ fn fields(ui: &mut Ui, scene: &Scene<'_>, saw: &Saw) -> Option<Saw> {
     });
     blade.response.accessible_name("saw, blade");
     // A drag or a choice in a list comes in whole; fields are one change each.
-    let mut length = |ui: &mut Ui, caption: &'static str, hint: &'static str, put: &dyn Fn(&mut Saw) -> &mut Length| {
-        let field = Field {
-            id: Id::unique(("saw", caption)),
-            caption,
-            name: format!("saw, {}", caption.to_lowercase()),
-            width: (ui.available_width().min(216.0) - 6.0) / 2.0,
-            hint,
-        };
-        let value = put(&mut next).clone();
-        let check = |length: &Length| {
-            let mut tried = saw.clone();
-            *put(&mut tried) = length.clone();
-            tried.check().map_err(|error| error.to_string())
-        };
-        if let Some(typed) = field.length(ui, &value, scene.units(), check) {
-            *put(&mut next) = typed;
-        }
+    let sound = |put: &dyn Fn(&mut Saw)| {
+        let mut tried = saw.clone();
+        put(&mut tried);
+        tried.check().map_err(|error| error.to_string())
     };
-    ui.horizontal_top(|ui| {
-        length(ui, "Width", "From the tips of the teeth to the back", &|saw| &mut saw.blade.width);
-        length(ui, "Kerf", "Rip a piece of known width in two: what both parts lack is the kerf", &|saw| {
-            &mut saw.blade.kerf
-        });
-    });
-    ui.horizontal_top(|ui| {
-        length(ui, "Body", "Thickness of the blade without its set", &|saw| &mut saw.blade.thickness);
-        length(ui, "Sanding", "Taken off every sawn surface", &|saw| &mut saw.sanding);
-    });
-    ui.horizontal_top(|ui| {
-        length(ui, "Height", "The most under the guides", &|saw| &mut saw.height);
-        length(ui, "Throat", "From the blade to the column", &|saw| &mut saw.throat);
-    });
-    let tilt = "Cut a block through, turn one half over, measure the gap: the error is atan(gap / twice the height)";
-    ui.horizontal_top(|ui| {
-        for (caption, at) in [("Tilt, cut 1", 0), ("Tilt, cut 2", 1)] {
-            let field = Field {
-                id: Id::unique(("saw", caption)),
-                caption,
-                name: format!("saw, {}", caption.to_lowercase()),
-                width: (ui.available_width().min(216.0) - 6.0) / 2.0,
-                hint: tilt,
-            };
-            let of = |saw: &mut Saw, deg: Option<f64>| -> f64 {
-                let slot = if at == 0 { &mut saw.tilt_first_deg } else { &mut saw.tilt_second_deg };
-                if let Some(deg) = deg {
-                    *slot = deg;
-                }
-                *slot
-            };
-            let value = of(&mut next, None);
-            let check = |deg: f64| {
-                let mut tried = saw.clone();
-                of(&mut tried, Some(deg));
-                tried.check().map_err(|error| error.to_string())
-            };
-            if let Some(deg) = field.number(ui, value, "°", check) {
-                of(&mut next, Some(deg));
-            }
-        }
-    });
     let mut length =
         |ui: &mut Ui, caption: &'static str, hint: &'static str, value: &Length, put: &dyn Fn(&mut Saw, Length)| {
-            let field = Field {
-                id: Id::unique(("saw", caption)),
-                caption,
-                name: format!("saw, {}", caption.to_lowercase()),
-                width: (ui.available_width().min(216.0) - 6.0) / 2.0,
-                hint,
-            };
-            let check = |length: &Length| {
-                let mut tried = saw.clone();
-                put(&mut tried, length.clone());
-                tried.check().map_err(|error| error.to_string())
-            };
-            if let Some(typed) = field.length(ui, value, scene.units(), check) {
+            let check = |length: &Length| sound(&|saw| put(saw, length.clone()));
+            if let Some(typed) = field(ui, caption, hint).length(ui, value, scene.units(), check) {
                 put(&mut next, typed);
             }
         };
+    ui.horizontal_top(|ui| {
+        let tips = "From the tips of the teeth to the back";
+        length(ui, "Width", tips, &saw.blade.width, &|saw, to| saw.blade.width = to);
+        let rip = "Rip a piece of known width in two: what both parts lack is the kerf";
+        length(ui, "Kerf", rip, &saw.blade.kerf, &|saw, to| saw.blade.kerf = to);
+    });
+    ui.horizontal_top(|ui| {
+        let body = "Thickness of the blade without its set";
+        length(ui, "Body", body, &saw.blade.thickness, &|saw, to| saw.blade.thickness = to);
+        length(ui, "Sanding", "Taken off every sawn surface", &saw.sanding, &|saw, to| saw.sanding = to);
+    });
+    ui.horizontal_top(|ui| {
+        length(ui, "Height", "The most under the guides", &saw.height, &|saw, to| saw.height = to);
+        length(ui, "Throat", "From the blade to the column", &saw.throat, &|saw, to| saw.throat = to);
+    });
+    let tilt = "Cut a block through, turn one half over, measure the gap: the error is atan(gap / twice the height)";
+    type Tilt = (&'static str, f64, fn(&mut Saw, f64));
+    let tilts: [Tilt; 2] = [
+        ("Tilt, cut 1", saw.tilt_first_deg, |saw, deg| saw.tilt_first_deg = deg),
+        ("Tilt, cut 2", saw.tilt_second_deg, |saw, deg| saw.tilt_second_deg = deg),
+    ];
+    let mut tilted = Vec::new();
+    ui.horizontal_top(|ui| {
+        for (caption, value, put) in tilts {
+            let check = |deg: f64| sound(&|saw| put(saw, deg));
+            if let Some(deg) = field(ui, caption, tilt).number(ui, value, "°", check) {
+                tilted.push((put, deg));
+            }
+        }
+    });
     ui.horizontal_top(|ui| {
         let shim = match &saw.between {
             Between::ClosedUp => Length::ZERO,
@@ -159,5 +123,17 @@ fn fields(ui: &mut Ui, scene: &Scene<'_>, saw: &Saw) -> Option<Saw> {
         let slip = |saw: &mut Saw, slip: Length| saw.slip = slip;
         length(ui, "Slip", "How far the half without face 2 slipped toward the foot", &saw.slip, &slip);
     });
+    tilted.into_iter().for_each(|(put, deg)| put(&mut next, deg));
     (next != *saw).then_some(next)
+}
+
+/// A field of the saw, two of them side by side.
+fn field(ui: &Ui, caption: &'static str, hint: &'static str) -> Field<'static> {
+    Field {
+        id: Id::unique(("saw", caption)),
+        caption,
+        name: format!("saw, {}", caption.to_lowercase()),
+        width: (ui.available_width().min(216.0) - 6.0) / 2.0,
+        hint,
+    }
 }
