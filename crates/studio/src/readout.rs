@@ -5,10 +5,15 @@ use cornerwise_geometry::{LineAt, Units};
 /// A radius beyond this is a straight line to the eye and the saw, mm.
 const STRAIGHT_MM: f64 = 100_000.0;
 
+/// `0.12`: a slope, offset per length. What rounds to nothing has no sign.
+pub fn slope_figure(slope: f64) -> String {
+    let text = format!("{slope:.2}");
+    if text == "-0.00" { "0.00".to_owned() } else { text }
+}
+
 /// `slope 0.12 (7°)`: offset per length, and the angle to the grain.
 pub fn slope(at: &LineAt) -> String {
-    let slope = if at.slope.abs() < 5e-4 { 0.0 } else { at.slope };
-    format!("slope {slope:.2} ({:.1}°)", slope.abs().atan().to_degrees())
+    format!("slope {} ({:.1}°)", slope_figure(at.slope), at.slope.abs().atan().to_degrees())
 }
 
 /// `bend radius 214 mm`, or `straight`.
@@ -48,5 +53,6 @@ mod tests {
         assert_eq!(bend(&odd, Units::Millimetres), "bend radius 1234.56 mm", "the figure itself, not a rounder one");
         assert_eq!(bend(&LineAt { curvature: 0.0, ..at }, Units::Millimetres), "straight");
         assert_eq!(slope(&LineAt { slope: -1e-9, ..at }), "slope 0.00 (0.0°)");
+        assert_eq!([-0.004, 0.004, -0.006].map(slope_figure), ["0.00", "0.00", "-0.01"]);
     }
 }

@@ -5,6 +5,7 @@ use egui::{Align2, Id, Rect, Role, Sense, Stroke, Ui, UiBuilder, WidgetInfo, pos
 use egui_plot::{GridMark, Line, LineStyle, Plot, PlotBounds, PlotPoints};
 
 use crate::paint;
+use crate::readout;
 use crate::ruler::{Axis, ticks};
 use crate::scene::Scene;
 use crate::tokens::{self, Tokens};
@@ -138,7 +139,7 @@ pub fn graphs(axis: Axis, scene: &Scene<'_>, ranges: &Ranges) -> [Graph; 4] {
             name: "Slope",
             lines: both([&|at| at.a_slope, &|at| at.b_slope]),
             range: [-steepest, steepest],
-            show: |_, slope| format!("{slope:.2}"),
+            show: |_, slope| readout::slope_figure(slope),
             open_above: false,
         },
         Graph {
