@@ -13,7 +13,7 @@ pub(crate) const MOST: usize = 6;
 pub(crate) fn unit_roots(c: &[f64]) -> Vec<f64> {
     debug_assert!(c.len() <= MOST);
     let mut roots = Vec::new();
-    if c.len() < 2 {
+    if c.len() < 2 || never_zero(c) {
         return roots;
     }
     let derivative: Vec<f64> = c.iter().enumerate().skip(1).map(|(power, k)| power as f64 * k).collect();
@@ -40,6 +40,13 @@ pub(crate) fn unit_roots(c: &[f64]) -> Vec<f64> {
         roots.push(1.0);
     }
     roots
+}
+
+/// Whether the first coefficient outweighs all others together, with more to spare than rounding takes: then nothing on
+/// 0..=1 is zero. Most of the short cubics of a line with many points are so.
+fn never_zero(c: &[f64]) -> bool {
+    let rest: f64 = c[1..].iter().map(|k| k.abs()).sum();
+    c[0].abs() > rest * (1.0 + 1e-12)
 }
 
 /// The value of `c[0] + c[1] t + …`.
@@ -71,6 +78,16 @@ mod tests {
         for (found, wanted) in found.iter().zip(wanted) {
             assert!((found - wanted).abs() < 1e-12, "{found} for {wanted}");
         }
+    }
+
+    /// The quick answer is the slow one: a root at the very end still counts, one just beyond it does not.
+    #[test]
+    fn a_first_coefficient_that_barely_outweighs_the_others_leaves_no_root() {
+        assert_eq!(unit_roots(&[1.0, -1.0]), [1.0]);
+        assert_eq!(unit_roots(&[-3.0, 1.0, 2.0]), [1.0]);
+        assert!(unit_roots(&[1.0 + 1e-9, -1.0]).is_empty());
+        assert!(unit_roots(&[-3.0 - 1e-9, 1.0, 2.0]).is_empty());
+        assert_eq!(unit_roots(&[0.0, 0.0, 1.0]).first(), Some(&0.0));
     }
 
     #[test]

@@ -47,6 +47,8 @@ pub struct SawLine {
     sharp: Option<f64>,
     /// With which the line is carried on before the first point and beyond the last.
     slopes_beyond: [f64; 2],
+    /// Over the finished length; kept, because almost every figure of a leg asks for it.
+    extent: Extent,
 }
 
 /// A line at one distance from the top.
@@ -67,6 +69,10 @@ pub struct Extent {
     pub least: f64,
     /// Most offset, mm.
     pub most: f64,
+}
+
+impl Extent {
+    const NONE: Extent = Extent { least: f64::INFINITY, most: f64::NEG_INFINITY };
 }
 
 /// The tightest bend of a line.
@@ -108,7 +114,14 @@ impl SawLine {
         }
         let ends = segments.iter().map(|segment| segment.p3.x).collect();
         let sharp = points.iter().find(|p| p.kind.is_sharp()).map(|p| p.from_top.mm());
-        Ok(SawLine { segments, ends, length_mm, sharp, slopes_beyond: [slope_before, slope_after] })
+        let slopes_beyond = [slope_before, slope_after];
+        let mut line = SawLine { segments, ends, length_mm, sharp, slopes_beyond, extent: Extent::NONE };
+        for segment in line.finished_segments() {
+            let part = bounds(&segment);
+            let Extent { least, most } = line.extent;
+            line.extent = Extent { least: least.min(part.least), most: most.max(part.most) };
+        }
+        Ok(line)
     }
 
     /// The finished length that the line was made for, mm.
@@ -252,12 +265,7 @@ impl SawLine {
 
     /// The least and the most offset over the finished length, exactly.
     pub fn extent(&self) -> Extent {
-        let mut whole = Extent { least: f64::INFINITY, most: f64::NEG_INFINITY };
-        for segment in self.finished_segments() {
-            let part = bounds(&segment);
-            whole = Extent { least: whole.least.min(part.least), most: whole.most.max(part.most) };
-        }
-        whole
+        self.extent
     }
 
     /// The tightest bend over the finished length: the greatest curvature of any of the cubics, at its own continuous
