@@ -25,6 +25,7 @@ mod line_tool;
 mod mock_up;
 mod paper_choice;
 mod pin_edits;
+mod pipes;
 mod place;
 mod point_group;
 mod project;
@@ -55,6 +56,7 @@ pub use limits::{
 };
 pub use line_tool::LineTool;
 pub use paper_choice::{CheckRule, PageSize, PaperChoice, Rule, StripLayout};
+pub use pipes::{PipeFault, PipeRow, PipeTableError, pipes, read_pipes};
 pub use place::{PaperPlace, Place};
 pub use point_group::PointPlace;
 pub use project::Project;
