@@ -146,7 +146,9 @@ mod tests {
     fn outside_diameters_are_those_published_and_not_the_trade_names() {
         let rows = read_pipes(FILE).expect("the table");
         assert_eq!(rows, pipes());
-        for (name, outside_in, trade_in) in [("1/8 IP", 0.405, 0.125), ("1/4 IP", 0.540, 0.25), ("3/8 IP", 0.675, 0.375)] {
+        for (name, outside_in, trade_in) in
+            [("1/8 IP", 0.405, 0.125), ("1/4 IP", 0.540, 0.25), ("3/8 IP", 0.675, 0.375)]
+        {
             let row = rows.iter().find(|row| row.name == name).expect(name);
             assert!((row.outside.mm() - outside_in * MM_PER_INCH).abs() < 1e-9, "{row:?}");
             assert!(row.outside.mm() > 1.5 * trade_in * MM_PER_INCH, "{row:?}");
