@@ -26,7 +26,7 @@ macro_rules! demo {
 }
 
 /// The demos, in the order they are offered. The first one opens when the studio is started without a file.
-pub const DEMOS: [Demo; 8] = [
+pub const DEMOS: [Demo; 11] = [
     demo!("reading-table.ron", "Table leg, walnut and maple layers that meet at every seam"),
     demo!("lamp-column.ron", "Lamp column that winds, level layers"),
     demo!("bench-leg.ron", "Bench leg in inches, oak, a blank that is not square"),
@@ -35,6 +35,9 @@ pub const DEMOS: [Demo; 8] = [
     demo!("sloping-layers.ron", "Side table leg whose layers, sloping at 30 degrees, jump at two seams"),
     demo!("sloping-layers-fixed.ron", "The same leg with layers that meet"),
     demo!("chequered-post.ron", "Post of cubes, four columns to a face, that carries on at every seam"),
+    demo!("desk-lamp.ron", "Desk lamp with a pipe hole, a base and a shade"),
+    demo!("apron-table.ron", "Apron table on four different legs, left and right, front and back"),
+    demo!("shelf-stand.ron", "Stand of five shelves in notched legs, four alike"),
 ];
 
 impl Demo {
@@ -143,5 +146,47 @@ mod tests {
         };
         assert_eq!(carries_on("sloping-layers-fixed.ron"), [1.0; 4]);
         assert_eq!(carries_on("chequered-post.ron"), [1.0; 4]);
+    }
+    fn named(file: &str) -> Project {
+        let demo = DEMOS.iter().find(|demo| demo.file_name == file).expect("a demo");
+        demo.project().expect("a project")
+    }
+
+    #[test]
+    fn nothing_of_the_fit_and_the_furniture_wants_watching() {
+        for file in ["desk-lamp.ron", "apron-table.ron", "shelf-stand.ron"] {
+            let project = named(file);
+            let made = project.assemble().expect("put together");
+            assert_eq!(made.findings(project.units), [], "{file}");
+            for design in &project.designs {
+                assert_eq!(design.fit_findings(&design.leg().expect("a leg"), project.units), [], "{file}");
+            }
+            let measured = report(&project, USUAL_STATIONS).expect("measured");
+            for design in &measured.designs {
+                let open: Vec<_> = design.watch_outs.iter().filter(|one| one.weight == "watch out").collect();
+                assert!(open.is_empty(), "{file}: {open:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn the_lamp_has_room_for_its_pipe_and_stands_the_published_tilts() {
+        let project = named("desk-lamp.ron");
+        let design = &project.designs[0];
+        let pipe = design.fit.pipe.as_ref().expect("a pipe").fit(&design.leg().expect("a leg"));
+        assert!((pipe.hole_mm - 7.0 / 16.0 * 25.4).abs() < 0.002, "the published hole for 1/8 pipe");
+        assert!(pipe.ends.iter().all(|end| end.off_mm() < 1e-9));
+        let stands = project.assemble().expect("put together").stability().expect("it stands");
+        assert!(stands.tilt_deg > 15.0, "{}", stands.tilt_deg);
+    }
+
+    #[test]
+    fn the_table_needs_four_templates_and_the_stand_one() {
+        let made = named("apron-table.ron").assemble().expect("put together");
+        assert_eq!(made.blank_list().iter().map(|line| line.count).collect::<Vec<_>>(), [1, 1, 1, 1]);
+        assert_eq!(made.mirrored_across(), Some([true, false]), "left mirrors right, front differs from back");
+        let made = named("shelf-stand.ron").assemble().expect("put together");
+        assert_eq!(made.blank_list().iter().map(|line| line.count).collect::<Vec<_>>(), [4]);
+        assert_eq!(made.board_list()[0].count, 5);
     }
 }

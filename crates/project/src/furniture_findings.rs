@@ -279,8 +279,10 @@ impl Assembly {
             }
         }
         self.apron_reach(units, &mut found);
+        // Where front and back are different designs on purpose, left and right mirroring one another is all there can be.
+        let one_design = self.legs.iter().all(|placed| placed.design.id == self.legs[0].design.id);
         if let Some([across_u, across_v]) = self.mirrored_across()
-            && !(across_u && across_v)
+            && !(across_u && across_v || !one_design && (across_u || across_v))
         {
             found.push(FitFinding {
                 what: "The legs do not mirror one another across the middle: four alike make a turning figure, like a \
