@@ -121,6 +121,11 @@ impl Studio {
         self.shape.faces.as_ref()
     }
 
+    /// Whether something is still worked out off the thread that draws: paint, seams.
+    pub fn is_busy(&self) -> bool {
+        self.derived.is_busy() || self.shape.is_busy()
+    }
+
     /// Whether it has asked its window to close.
     pub fn has_left(&self) -> bool {
         self.quitting

@@ -7,6 +7,7 @@ use cornerwise_project::Design;
 use cornerwise_wood::{Figure, PaintError, Patch, paint_patch};
 use egui::{Color32, ColorImage, Context, TextureHandle, TextureOptions};
 
+use crate::later::Later;
 use crate::patch::{TexturePatch, bordered_image};
 
 /// The largest side of a page: what every graphics card takes, headless ones included.
@@ -22,6 +23,15 @@ const COARSER: f64 = 3.0;
 #[derive(Default)]
 pub struct Atlas {
     page: Option<Page>,
+    /// Sharp paint, made off the thread that draws.
+    sharp: Later<(Arc<Design>, Layout), Vec<Sharp>>,
+}
+
+/// One surface painted sharp.
+struct Sharp {
+    surface: Surface,
+    at: [usize; 2],
+    image: ColorImage,
 }
 
 struct Page {
@@ -50,8 +60,8 @@ struct Region {
 }
 
 impl Atlas {
-    /// Paints what has changed. While something moves, a changed surface may be painted coarsely; then the answer is
-    /// true, and it should be asked again at rest.
+    /// Paints what has changed: coarsely where it is large, in the same frame, so that no view shows what is no more; once
+    /// nothing moves, sharply and off this thread. The answer is whether some of it is still coarse.
     ///
     /// # Errors
     /// [`PaintError`] where a surface cannot be painted; the page stays as it was.
@@ -63,37 +73,66 @@ impl Atlas {
         wanted_px_per_mm: f64,
         moving: bool,
     ) -> Result<bool, PaintError> {
+        self.take_sharp(design);
         let layout = Layout::new(leg, wanted_px_per_mm);
+        let at_once = self.page.is_none() && !moving;
         let changed: [bool; 8] = match &self.page {
-            Some(page) if page.layout == layout => Surface::ALL.map(|surface| {
-                let i = surface.index();
-                changed(&page.design, design, surface) || (page.coarse[i] && !moving)
-            }),
+            Some(page) if page.layout == layout => Surface::ALL.map(|surface| changed(&page.design, design, surface)),
             _ => [true; 8],
         };
-        if !changed.contains(&true)
-            && let Some(page) = &mut self.page
-        {
-            page.design = Arc::clone(design);
-            return Ok(page.coarse.contains(&true));
+        if changed.contains(&true) {
+            let figure = Figure::new(&design.wood);
+            let mut coarse = self.page.as_ref().map_or([false; 8], |page| page.coarse);
+            let mut images = Vec::new();
+            for region in layout.regions.iter().filter(|region| changed[region.surface.index()]) {
+                let coarsely = !at_once && region.texels[0] * region.texels[1] > SHARP_WHILE_MOVING;
+                let finer = if coarsely { 1.0 / COARSER } else { 1.0 };
+                let image = painted(leg, &figure, region, layout.px_per_mm * finer, threads(!at_once))?;
+                coarse[region.surface.index()] = coarsely;
+                images.push((region.at.map(|i| i - 1), image));
+            }
+            self.show(ctx, layout.clone(), design, images, coarse);
         }
-        let figure = Figure::new(&design.wood);
-        let mut coarse = self.page.as_ref().map_or([false; 8], |page| page.coarse);
-        let mut images = Vec::new();
-        for region in layout.regions.iter().filter(|region| changed[region.surface.index()]) {
-            let texels = region.texels[0] * region.texels[1];
-            let coarsely = moving && texels > SHARP_WHILE_MOVING;
-            let patch = Patch {
-                px_per_mm: if coarsely { layout.px_per_mm / COARSER } else { layout.px_per_mm },
-                columns_mm: Some([region.from_mm[0], region.to_mm[0]]),
-                threads: threads(moving),
-            };
-            let painted = paint_patch(leg, &figure, region.surface, &patch)?;
-            coarse[region.surface.index()] = coarsely;
-            images.push((region.at.map(|i| i - 1), bordered_image(&painted, region.texels[0], region.texels[1])));
+        let Some(page) = &mut self.page else { return Ok(false) };
+        page.design = Arc::clone(design);
+        let coarse = page.coarse;
+        if !moving && coarse.contains(&true) && self.sharp.asked().is_none() {
+            let regions: Vec<Region> =
+                layout.regions.into_iter().filter(|region| coarse[region.surface.index()]).collect();
+            let (design, leg) = (Arc::clone(design), Arc::clone(leg));
+            self.sharp.begin(ctx, "sharp paint", (Arc::clone(&design), layout.clone()), move |stop| {
+                let figure = Figure::new(&design.wood);
+                let regions = regions.iter().take_while(|_| !stop.is_asked());
+                let sharp = regions.filter_map(|region| {
+                    // What cannot be painted was refused above already.
+                    let image = painted(&leg, &figure, region, layout.px_per_mm, threads(false)).ok()?;
+                    Some(Sharp { surface: region.surface, at: region.at.map(|i| i - 1), image })
+                });
+                sharp.collect()
+            });
         }
-        self.show(ctx, layout, design, images, coarse);
         Ok(coarse.contains(&true))
+    }
+
+    /// Whether sharp paint is on its way.
+    pub fn is_busy(&self) -> bool {
+        self.sharp.asked().is_some()
+    }
+
+    /// Takes sharp paint that has come, as far as it shows what is there now.
+    fn take_sharp(&mut self, design: &Arc<Design>) {
+        let (Some(((of, layout), sharp)), Some(page)) = (self.sharp.fetch(), &mut self.page) else { return };
+        if page.layout != layout {
+            return;
+        }
+        for Sharp { surface, at, image } in sharp {
+            // What the page shows coarsely must be what was painted, and so must what is to be shown.
+            let same = !changed(&of, &page.design, surface) && !changed(&of, design, surface);
+            if same && page.coarse[surface.index()] {
+                page.texture.set_partial(at, image, TextureOptions::LINEAR);
+                page.coarse[surface.index()] = false;
+            }
+        }
     }
 
     fn show(
@@ -143,6 +182,19 @@ impl Atlas {
     pub fn px_per_mm(&self) -> f64 {
         self.page.as_ref().map_or(0.0, |page| page.layout.px_per_mm)
     }
+}
+
+fn painted(
+    leg: &Leg,
+    figure: &Figure,
+    region: &Region,
+    px_per_mm: f64,
+    threads: usize,
+) -> Result<ColorImage, PaintError> {
+    let columns_mm = Some([region.from_mm[0], region.to_mm[0]]);
+    let patch = Patch { px_per_mm: [px_per_mm; 2], columns_mm, threads };
+    let painted = paint_patch(leg, figure, region.surface, &patch)?;
+    Ok(bordered_image(&painted, region.texels[0], region.texels[1]))
 }
 
 /// Threads for painting: while dragging, starting them costs more than they save.
@@ -255,13 +307,47 @@ mod tests {
         assert!(Surface::ALL.iter().all(|surface| !changed(&was, &same, *surface)));
     }
 
+    fn until_sharp(atlas: &mut Atlas, ctx: &Context, design: &Arc<Design>, leg: &Arc<Leg>) {
+        let sharp = (0..2000).any(|_| {
+            std::thread::sleep(std::time::Duration::from_millis(5));
+            atlas.update(ctx, design, leg, 2.0, false) == Ok(false)
+        });
+        assert!(sharp, "the sharp paint never came");
+    }
+
+    /// Paint that was begun for one wood comes when there is another one already.
+    #[test]
+    fn sharp_paint_of_what_is_no_more_is_not_shown() {
+        let ctx = Context::default();
+        let (was, leg) = design(50.0, 50.0, 700.0);
+        let mut atlas = Atlas::default();
+        atlas.update(&ctx, &was, &leg, 2.0, true).unwrap();
+        atlas.update(&ctx, &was, &leg, 2.0, false).unwrap();
+        assert!(atlas.is_busy());
+        let mut now = Design::clone(&was);
+        now.wood = cornerwise_wood::Wood::Layers(cornerwise_wood::Layers::plywood(
+            cornerwise_wood::Species::Birch,
+            1.5.into(),
+        ));
+        let now = Arc::new(now);
+        // Moving, so that no paint of the new wood is begun.
+        while atlas.is_busy() {
+            std::thread::sleep(std::time::Duration::from_millis(5));
+            assert_eq!(atlas.update(&ctx, &now, &leg, 2.0, true), Ok(true));
+        }
+        assert_eq!(atlas.update(&ctx, &now, &leg, 2.0, true), Ok(true), "coarse paint of the new wood stays");
+        until_sharp(&mut atlas, &ctx, &now, &leg);
+    }
+
     #[test]
     fn a_drag_paints_coarsely_and_rest_paints_it_sharp() {
         let ctx = Context::default();
         let (design, leg) = design(50.0, 50.0, 700.0);
         let mut atlas = Atlas::default();
         assert_eq!(atlas.update(&ctx, &design, &leg, 2.0, true), Ok(true));
-        assert_eq!(atlas.update(&ctx, &design, &leg, 2.0, false), Ok(false));
+        assert!(!atlas.is_busy(), "sharp paint is for rest");
+        assert_eq!(atlas.update(&ctx, &design, &leg, 2.0, false), Ok(true), "still under way");
+        until_sharp(&mut atlas, &ctx, &design, &leg);
         assert_eq!(atlas.update(&ctx, &design, &leg, 2.0, true), Ok(false), "nothing changed");
         let patch = atlas.patch(Surface::Face(Face::One)).unwrap();
         let uv = patch.uv(BlankPoint { x: 0.0, y: 0.0, s: -20.0 });

@@ -102,6 +102,11 @@ impl Derived {
         self.fixes.get(key, same, |(project, design, concern)| Arc::new(project.fixes(*design, *concern)))
     }
 
+    /// Whether something is still worked out off the thread that draws.
+    pub fn is_busy(&self) -> bool {
+        self.atlas.is_busy()
+    }
+
     /// How far the graphs along a leg reach.
     pub fn along(&mut self, leg: &Arc<Leg>) -> Arc<Ranges> {
         self.along.get(Arc::clone(leg), Arc::ptr_eq, |leg| Arc::new(Ranges::of(leg)))

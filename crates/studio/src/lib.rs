@@ -19,6 +19,7 @@ pub mod ghost;
 pub mod grip;
 pub mod keep;
 pub mod kept;
+pub mod later;
 pub mod leg_pictures;
 pub mod length_field;
 pub mod number;

@@ -44,7 +44,7 @@ fn woods() -> [(&'static str, Wood); 5] {
 }
 
 fn paint_all(leg: &Leg, figure: &Figure, px_per_mm: f64, threads: usize) -> usize {
-    let patch = Patch { px_per_mm, columns_mm: None, threads };
+    let patch = Patch { px_per_mm: [px_per_mm; 2], columns_mm: None, threads };
     let painted = Surface::ALL.map(|surface| paint_patch(leg, figure, surface, &patch));
     painted.iter().flatten().map(|painted| black_box(&painted.rgba).len() / 4).sum()
 }

@@ -5,12 +5,16 @@ use cornerwise_geometry::{BlankPoint, Cut, End, Face, Surface};
 use crate::figure::blocks::BlockFigure;
 use crate::figure::layers::LayerFigure;
 use crate::noise::Weave;
-use crate::rings::Rings;
-use crate::shade::{self, Fibre, Shade};
-use crate::{Grain, Species, Wood};
+use crate::shade;
+use crate::{Grain, Wood};
 
 mod blocks;
 mod layers;
+mod timber;
+mod timber_rows;
+
+pub(crate) use timber::TimberFigure;
+pub(crate) use timber_rows::{TexelColumn, TimberRows};
 
 /// How thick a glue line is painted, mm.
 const GLUE_LINE_MM: f64 = 0.12;
@@ -34,13 +38,7 @@ pub struct Figure {
 enum Kind {
     Layers(LayerFigure),
     Blocks(BlockFigure),
-    Timber {
-        rings: Rings,
-        species: Species,
-        shade: Shade,
-        /// Where the sapwood begins, mm from the pith.
-        sapwood_mm: Option<f64>,
-    },
+    Timber(TimberFigure),
 }
 
 /// How a surface cuts through a figure.
@@ -64,6 +62,7 @@ pub struct Steps {
     column: [f64; 3],
     row: [f64; 3],
     pores_show: f32,
+    size_mm: f32,
 }
 
 /// What all points at one distance from the top share.
@@ -75,12 +74,12 @@ pub(crate) struct Level {
 
 impl Steps {
     /// A texel without size: the colour at a point.
-    pub const POINT: Steps = Steps { column: [0.0; 3], row: [0.0; 3], pores_show: 1.0 };
+    pub const POINT: Steps = Steps { column: [0.0; 3], row: [0.0; 3], pores_show: 1.0, size_mm: 0.0 };
 
     /// To the next column and to the next row, as (x, y, s) in mm of the blank.
     pub fn new(column: [f64; 3], row: [f64; 3]) -> Steps {
         let size_mm = dot(column, column).max(dot(row, row)).sqrt();
-        Steps { column, row, pores_show: shade::pores_show(size_mm) }
+        Steps { column, row, pores_show: shade::pores_show(size_mm), size_mm: size_mm as f32 }
     }
 }
 
@@ -90,12 +89,7 @@ impl Figure {
         let kind = match wood {
             Wood::Layers(layers) => Kind::Layers(LayerFigure::new(layers)),
             Wood::Blocks(blocks) => Kind::Blocks(BlockFigure::new(blocks)),
-            Wood::Timber(timber) => Kind::Timber {
-                rings: Rings::new(timber),
-                species: timber.species,
-                shade: Shade::new(timber.species).with_late_share(timber.late_share),
-                sapwood_mm: timber.sapwood_from.as_ref().map(|mm| mm.mm()),
-            },
+            Wood::Timber(timber) => Kind::Timber(TimberFigure::new(timber)),
         };
         Figure { kind }
     }
@@ -116,7 +110,7 @@ impl Figure {
         let (along, turned, normal) = match &self.kind {
             Kind::Layers(layers) => (layers.along(), layers.across(), layers.normal()),
             Kind::Blocks(_) => ([0.0, 0.0, 1.0], [0.0; 3], [0.0; 3]),
-            Kind::Timber { rings, .. } => (rings.along(), [0.0; 3], [0.0; 3]),
+            Kind::Timber(timber) => (timber.rings.along(), [0.0; 3], [0.0; 3]),
         };
         View { inside, axis, end: square(along), end_turned: square(turned), glue: 1.0 - square(normal) }
     }
@@ -129,11 +123,7 @@ impl Figure {
     /// The colour of the wood about a point, averaged over `patch_mm` and without streaks and pores, sRGB on 0 to 255.
     pub(crate) fn calm_colour(&self, p: BlankPoint, patch_mm: f64) -> [f32; 3] {
         match &self.kind {
-            Kind::Timber { rings, shade, sapwood_mm, .. } => {
-                let ring = rings.ring(rings.even(p));
-                let texel = patch_mm * rings.per_mm() / ring.width;
-                shade.calm_ring([ring.share as f32, texel as f32, sapwood(*sapwood_mm, rings.out_mm(p))])
-            }
+            Kind::Timber(timber) => timber.calm_colour(p, patch_mm),
             Kind::Layers(_) | Kind::Blocks(_) => {
                 let view = self.view(Surface::Cut(Cut::First));
                 self.at(&view, p, &Steps::POINT).colour.map(f32::from)
@@ -143,7 +133,7 @@ impl Figure {
 
     pub(crate) fn level(&self, s: f64) -> Level {
         let moved = match &self.kind {
-            Kind::Timber { rings, .. } => rings.moved(s),
+            Kind::Timber(timber) => timber.rings.moved(s),
             Kind::Layers(_) | Kind::Blocks(_) => 0.0,
         };
         Level { moved, weave: Weave::new(s as f32) }
@@ -156,35 +146,17 @@ impl Figure {
         match &self.kind {
             Kind::Layers(layers) => layers.at(view, p, steps),
             Kind::Blocks(blocks) => blocks.at(view, p, steps),
-            Kind::Timber { rings, species, shade, sapwood_mm } => {
-                let out_mm = rings.out_mm(p);
-                let even = out_mm * rings.per_mm() + level.moved + rings.wobble_at(p);
-                let ring = rings.ring(even);
-                let [x, y] = if rings.is_straight() { [p.x, p.y] } else { rings.fibre(p).0 };
-                let fibre = Fibre {
-                    across: x as f32,
-                    through: y as f32,
-                    along: p.s as f32,
-                    pores_show: steps.pores_show,
-                    end: view.end,
-                };
-                // How fast rings go by from texel to texel, drift and wobble left out.
-                let gradient = rings.flow(p, out_mm);
-                let texel = (dot(gradient, steps.column).abs() + dot(gradient, steps.row).abs()) / ring.width;
-                let texel = texel as f32;
-                // The edge of the sapwood is soft.
-                let sap = sapwood(*sapwood_mm, out_mm);
-                let colour = shade.of_ring(&fibre, &level.weave, [ring.share as f32, texel, sap]);
-                Grain { species: *species, line: ring.ring, colour: bytes(colour) }
-            }
+            Kind::Timber(timber) => timber.at(view, level, p, steps),
         }
     }
-}
 
-/// 0 in heartwood, 1 in sapwood.
-#[inline]
-fn sapwood(from_mm: Option<f64>, out_mm: f64) -> f32 {
-    from_mm.map_or(0.0, |from| ((out_mm - from) * 0.5 + 0.5).clamp(0.0, 1.0) as f32)
+    /// The timber it is, if it is.
+    pub(crate) fn timber(&self) -> Option<&TimberFigure> {
+        match &self.kind {
+            Kind::Timber(timber) => Some(timber),
+            Kind::Layers(_) | Kind::Blocks(_) => None,
+        }
+    }
 }
 
 fn overlap(a: f64, b: f64, c: f64, d: f64) -> f64 {

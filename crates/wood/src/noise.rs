@@ -44,6 +44,12 @@ fn nearest(v: f32) -> u32 {
     (v + ROUND_32).to_bits()
 }
 
+/// The nearest whole number itself.
+#[inline]
+pub(crate) fn nearest_whole(v: f32) -> f32 {
+    (v + ROUND_32) - ROUND_32
+}
+
 /// The whole number at or below `v`.
 #[inline]
 pub(crate) fn below(v: f64) -> i64 {
@@ -64,7 +70,7 @@ pub(crate) fn cell(x: f32, y: f32, z: f32) -> (u8, f32) {
     let column = nearest(x).wrapping_mul(KX) ^ nearest(y).wrapping_mul(KY);
     // Neighbouring columns start at different heights, so that cells do not line up in rows.
     let z = z + f32::from(pick(column)) * (1.0 / 33.0);
-    let middle = (z + ROUND_32) - ROUND_32;
+    let middle = nearest_whole(z);
     (pick(column ^ nearest(z).wrapping_mul(KZ)), z - middle + 0.5)
 }
 
@@ -108,7 +114,7 @@ pub(crate) const STEEPEST1: f64 = 3.0;
 
 /// A sheet of noise, broad and fine together: what a cross-section of fibres looks like. It joins up with itself at its
 /// edges.
-static SHEET: LazyLock<Vec<u8>> = LazyLock::new(|| {
+static SHEET: LazyLock<Box<Sheet>> = LazyLock::new(|| {
     let octaves = [(32, 0.52), (8, 0.28), (4, 0.20)];
     let mut sheet = vec![0.0; SHEET_SIZE * SHEET_SIZE];
     for (octave, (step, weight)) in octaves.into_iter().enumerate() {
@@ -126,10 +132,22 @@ static SHEET: LazyLock<Vec<u8>> = LazyLock::new(|| {
             *value += weight * (row(y) + fy * (row(y + 1) - row(y)));
         }
     }
-    sheet.into_iter().map(|v| v as u8).collect()
+    let mut bytes = Box::new([0; SHEET_SIZE * SHEET_SIZE]);
+    for (byte, value) in bytes.iter_mut().zip(sheet) {
+        *byte = value as u8;
+    }
+    bytes
 });
 
 const SHEET_SIZE: usize = 512;
+
+/// Of a known size, so that a place in it, being a remainder, needs no second look.
+pub(crate) type Sheet = [u8; SHEET_SIZE * SHEET_SIZE];
+
+/// The sheet of streaks, for [`Weave::streak_of`].
+pub(crate) fn sheet() -> &'static Sheet {
+    &SHEET
+}
 
 /// How large one point of the sheet is, mm: broad streaks are then 4.5 mm wide, fine ones 1.1 and 0.6 mm.
 const SHEET_POINT_MM: f32 = 0.14;
@@ -149,7 +167,7 @@ impl Weave {
     #[inline]
     pub fn new(along_mm: f32) -> Weave {
         let along = along_mm * (1.0 / STREAK_MM) + 0.29;
-        let t = along - ((along + ROUND_32) - ROUND_32) + 0.5;
+        let t = along - nearest_whole(along) + 0.5;
         let whole = nearest(along);
         let offset = |whole: u32| whole.wrapping_mul(KX) ^ 0x5bd1_e995;
         // Weights whose squares add up to 1 keep the contrast even between the sheets.
@@ -160,13 +178,18 @@ impl Weave {
     /// The streak at a place across the fibres, mm: from -1.5 to 1.5, mostly within a quarter of 0.
     #[inline]
     pub fn streak(&self, across_mm: f32, through_mm: f32) -> f32 {
+        self.streak_of(sheet(), across_mm, through_mm)
+    }
+
+    /// The same where the sheet is at hand.
+    #[inline]
+    pub fn streak_of(&self, sheet: &Sheet, across_mm: f32, through_mm: f32) -> f32 {
         let x = nearest(across_mm * (1.0 / SHEET_POINT_MM));
         let y = nearest(through_mm * (1.0 / SHEET_POINT_MM));
-        let sheet = SHEET.as_slice();
         let look = |offset: u32| {
             let x = x.wrapping_add(offset >> 8) as usize % SHEET_SIZE;
             let y = y.wrapping_add(offset >> 20) as usize % SHEET_SIZE;
-            f32::from(sheet[y * SHEET_SIZE + x]) - 127.5
+            f32::from(sheet[(y * SHEET_SIZE + x) % (SHEET_SIZE * SHEET_SIZE)]) - 127.5
         };
         self.weights[0] * look(self.offsets[0]) + self.weights[1] * look(self.offsets[1])
     }

@@ -60,6 +60,21 @@ impl Rings {
         }
     }
 
+    /// How fast the pith leans along x and y.
+    pub fn lean(&self) -> [f64; 2] {
+        self.lean
+    }
+
+    /// How fast rings move away from the pith.
+    pub fn taper(&self) -> f64 {
+        self.taper
+    }
+
+    /// How far the rings waver at most, in mean rings.
+    pub fn most_wobble(&self) -> f64 {
+        self.wobble
+    }
+
     /// Mean rings per mm.
     pub fn per_mm(&self) -> f64 {
         self.per_mm
@@ -162,7 +177,7 @@ impl Rings {
 
     /// Where a ring begins, in mean rings.
     #[inline]
-    fn line(&self, ring: i64) -> f64 {
+    pub fn line(&self, ring: i64) -> f64 {
         ring as f64 + self.stray * noise::share(ring)
     }
 

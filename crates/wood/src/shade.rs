@@ -15,6 +15,13 @@ pub(crate) struct Fibre {
     pub end: f32,
 }
 
+/// What of a ring there is in a texel: how far from early to late on average, and how much of it is early wood.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub(crate) struct RingLook {
+    pub late: f32,
+    pub early: f32,
+}
+
 /// Pores: width and length, mm, and how many of 256 cells hold one.
 const PORE: [f32; 2] = [0.35, 4.5];
 const PORES_OF_256: u8 = 38;
@@ -36,6 +43,7 @@ pub(crate) struct Shade {
     streaks: f32,
     pores: f32,
     porous_rings: f32,
+    rays: f32,
     end: f32,
 }
 
@@ -63,6 +71,7 @@ impl Shade {
             streaks: row.streaks,
             pores: row.pores,
             porous_rings: row.porous_rings,
+            rays: row.rays,
             end: row.end,
         }
     }
@@ -72,40 +81,50 @@ impl Shade {
         Shade { late_share: late_share.map(|share| (share as f32).clamp(0.05, 0.95)), ..self }
     }
 
-    /// Timber: `share` of the way through a ring, averaged over `texel` shares of a ring. `weave` is that of the
-    /// fibre's place along; `sap` is 0 in heartwood and 1 in sapwood.
+    /// Timber at a place of its rings. `weave` is that of the fibre's place along; `sap` is 0 in heartwood and 1 in
+    /// sapwood; `rays` is how much lighter its rays make it, 1 where they do nothing.
     #[inline]
-    pub fn of_ring(&self, fibre: &Fibre, weave: &Weave, [share, texel, sap]: [f32; 3]) -> [f32; 3] {
-        let t = self.ring_depth(share, texel) + 0.55 * self.streaks * weave.streak(fibre.across, fibre.through);
-        // In a texel wider than a ring, early wood is everywhere.
-        let early = (1.6 - 4.0 * share).clamp(texel.min(0.3), 1.0);
-        let pores = 1.0 - self.porous_rings * (1.0 - early);
-        if sap == 0.0 {
-            return self.colour(fibre, t, pores, 1.0);
-        }
-        self.in_sapwood(sap).colour(fibre, t, pores, 1.0)
+    pub fn of_ring(&self, fibre: &Fibre, weave: &Weave, look: RingLook, sap: f32, rays: f32) -> [f32; 3] {
+        let streak = weave.streak(fibre.across, fibre.through);
+        let light = self.ring_light(look, self.pore(fibre)) * rays;
+        self.lit(self.depth(look, streak), light, sap, self.end_light(fibre.end))
     }
 
-    /// The same on long grain without streaks and pores.
-    pub fn calm_ring(&self, [share, texel, sap]: [f32; 3]) -> [f32; 3] {
-        let t = self.ring_depth(share, texel);
-        let shade = self.in_sapwood(sap);
-        [0, 1, 2].map(|i| shade.early[i] + t * shade.to_late[i])
+    /// The same on long grain without streaks, pores and rays.
+    pub fn calm_ring(&self, look: RingLook, sap: f32) -> [f32; 3] {
+        self.lit(self.depth(look, 0.0), 1.0, sap, [1.0; 3])
     }
 
-    /// How far from early to late a place in a ring is.
+    /// How far from early to late wood a place in a ring is, its streak included.
     #[inline]
-    fn ring_depth(&self, share: f32, texel: f32) -> f32 {
-        0.35 * (1.0 - self.rings) + self.rings * self.ring_mean(share, texel)
+    pub fn depth(&self, look: RingLook, streak: f32) -> f32 {
+        0.35 * (1.0 - self.rings) + self.rings * look.late + 0.55 * self.streaks * streak
     }
 
-    /// Sapwood has the rings of heartwood in a lighter, more even colour.
-    fn in_sapwood(&self, sap: f32) -> Shade {
-        Shade {
-            early: [0, 1, 2].map(|i| self.early[i] + sap * (self.sap[i] - self.early[i])),
-            to_late: self.to_late.map(|v| v * (1.0 - 0.35 * sap)),
-            ..*self
-        }
+    /// What pores leave of the light in a ring: where the wood has them in its early wood, there are few in the rest.
+    #[inline]
+    pub fn ring_light(&self, look: RingLook, pore: f32) -> f32 {
+        1.0 - pore * (1.0 - self.porous_rings * (1.0 - look.early))
+    }
+
+    /// What end grain leaves of red, green and blue: it soaks up finish, and is darker and warmer.
+    #[inline]
+    pub fn end_light(&self, end: f32) -> [f32; 3] {
+        END_WARM.map(|warm| 1.0 - end * (1.0 - self.end * warm))
+    }
+
+    /// A colour from how far it is from early to late wood, the light on it, how much of it is sapwood (which has the rings
+    /// of heartwood in a lighter, more even colour), and what end grain leaves.
+    #[inline]
+    pub fn lit(&self, depth: f32, light: f32, sap: f32, end: [f32; 3]) -> [f32; 3] {
+        let depth = depth.clamp(-0.2, 1.15) * (1.0 - 0.35 * sap);
+        [0, 1, 2]
+            .map(|i| (self.early[i] + sap * (self.sap[i] - self.early[i]) + depth * self.to_late[i]) * light * end[i])
+    }
+
+    /// How clearly the wood shows its rays.
+    pub fn rays(&self) -> f32 {
+        self.rays
     }
 
     /// A layer: no rings, boards that differ a little from one another.
@@ -115,20 +134,13 @@ impl Shade {
         let fibre = Fibre { along: fibre.along + 7000.0 * other, across: fibre.across + 90.0 * other, ..*fibre };
         let streak = Weave::new(fibre.along).streak(fibre.across, fibre.through);
         let t = 0.42 + 0.55 * (0.35 + self.streaks) * streak;
-        self.colour(&fibre, t, 1.0 - 0.5 * self.porous_rings, 0.975 + 0.05 * other)
-    }
-
-    #[inline]
-    fn colour(&self, fibre: &Fibre, t: f32, pores: f32, light: f32) -> [f32; 3] {
-        let t = t.clamp(-0.2, 1.15);
-        let light = light * (1.0 - self.pore(fibre) * pores);
-        // End grain soaks up finish: darker, and warmer.
-        let end = END_WARM.map(|warm| 1.0 - fibre.end * (1.0 - self.end * warm));
-        [0, 1, 2].map(|i| (self.early[i] + t * self.to_late[i]) * light * end[i])
+        let light = 1.0 - self.pore(&fibre) * (1.0 - 0.5 * self.porous_rings);
+        self.lit(t, (0.975 + 0.05 * other) * light, 0.0, self.end_light(fibre.end))
     }
 
     /// How much darker a pore makes this place. Pores smaller than a texel darken it evenly.
-    fn pore(&self, fibre: &Fibre) -> f32 {
+    #[inline]
+    pub fn pore(&self, fibre: &Fibre) -> f32 {
         if self.pores == 0.0 {
             return 0.0;
         }
@@ -145,42 +157,31 @@ impl Shade {
         self.pores * (1.0 + 0.6 * fibre.end) * hole
     }
 
-    /// Late wood's share in a ring at `share`, 0 to 1, averaged exactly over `texel` shares of a ring about it, the
-    /// neighbouring rings taken to be as wide. A texel wider than a ring gets the ring's mean.
-    #[inline]
-    fn ring_mean(&self, share: f32, texel: f32) -> f32 {
-        if texel < 1e-3 {
-            return self.ring(share);
-        }
-        let texel = texel.min(1.0);
-        let (from, to) = (share - 0.5 * texel, share + 0.5 * texel);
-        (self.ring_sum(to) - self.ring_sum(from)) / texel
-    }
-
-    /// Late wood rises through the ring and ends at a sharp line.
-    fn ring(&self, share: f32) -> f32 {
-        if let Some(late) = self.late_share {
+    /// A place of a ring, 0 to 1: late wood rises through the ring and ends at a sharp line.
+    pub fn ring(&self, share: f64) -> RingLook {
+        let early = (1.6 - 4.0 * share).clamp(0.0, 1.0) as f32;
+        if let Some(late) = self.late_share.map(f64::from) {
             let t = ((share - (1.0 - late)) / late).max(0.0);
-            return t * (2.0 - t);
+            return RingLook { late: (t * (2.0 - t)) as f32, early };
         }
+        let line = f64::from(self.line);
         let s2 = share * share;
         let s4 = s2 * s2;
-        (1.0 - self.line) * s2 * share + self.line * s4 * s4 * s4
+        RingLook { late: ((1.0 - line) * s2 * share + line * s4 * s4 * s4) as f32, early }
     }
 
-    /// The integral of [`Shade::ring`] over rings from 0 to `shares`, which is -1 to 2.
-    #[inline]
-    fn ring_sum(&self, shares: f32) -> f32 {
-        let whole = f32::from(u8::from(shares >= 1.0)) - f32::from(u8::from(shares < 0.0));
-        let share = shares - whole;
-        if let Some(late) = self.late_share {
+    /// The integral of [`Shade::ring`] from the ring's beginning to `share`: late wood, early wood.
+    pub fn ring_sum(&self, share: f64) -> [f64; 2] {
+        let u = share.min(0.4);
+        let early = if u < 0.15 { u } else { 0.15 + 1.6 * (u - 0.15) - 2.0 * (u * u - 0.0225) };
+        if let Some(late) = self.late_share.map(f64::from) {
             let t = ((share - (1.0 - late)) / late).max(0.0);
-            return late * (whole * (2.0 / 3.0) + t * t - t * t * t / 3.0);
+            return [late * (t * t - t * t * t / 3.0), early];
         }
-        let (gradual, sharp) = ((1.0 - self.line) / 4.0, self.line / 13.0);
+        let line = f64::from(self.line);
         let s2 = share * share;
         let s4 = s2 * s2;
-        whole * (gradual + sharp) + gradual * s4 + sharp * s4 * s4 * s4 * share
+        [(1.0 - line) / 4.0 * s4 + line / 13.0 * s4 * s4 * s4 * share, early]
     }
 }
 
@@ -189,17 +190,19 @@ mod tests {
     use super::*;
 
     #[test]
-    fn a_texel_over_part_of_a_ring_gets_the_mean_of_its_points() {
+    fn the_sum_of_a_ring_is_that_of_its_points() {
         for species in Species::ALL {
-            let shade = Shade::new(species);
             for late in [None, Some(0.3)] {
-                let shade = shade.with_late_share(late);
-                for (share, texel) in [(0.5, 0.2), (0.98, 0.3), (0.02, 0.3), (0.4, 0.9), (0.7, 1.0)] {
+                let shade = Shade::new(species).with_late_share(late);
+                for end in [0.1, 0.15, 0.3, 0.4, 0.7, 0.98, 1.0] {
                     let n = 20_000;
-                    let points = (0..n).map(|i| share + texel * ((i as f32 + 0.5) / n as f32 - 0.5));
-                    let mean = points.map(|v| f64::from(shade.ring(v - v.floor()))).sum::<f64>() / f64::from(n);
-                    let got = f64::from(shade.ring_mean(share, texel));
-                    assert!((got - mean).abs() < 1e-3, "{species} {share} {texel}: {got} {mean}");
+                    let points = (0..n).map(|i| shade.ring(end * (f64::from(i) + 0.5) / f64::from(n)));
+                    let (late, early) = points.fold((0.0, 0.0), |(late, early), look| {
+                        (late + f64::from(look.late), early + f64::from(look.early))
+                    });
+                    let got = shade.ring_sum(end);
+                    let wanted = [late, early].map(|sum| sum * end / f64::from(n));
+                    assert!((0..2).all(|i| (got[i] - wanted[i]).abs() < 1e-5), "{species} {end}: {got:?} {wanted:?}");
                 }
             }
         }
@@ -214,7 +217,8 @@ mod tests {
                 let long = Fibre { across: at, through: 1.3 * at, along: 3.0, pores_show: 1.0, end: 0.0 };
                 let end = Fibre { end: 1.0, ..long };
                 let sum = |c: [f32; 3]| c.iter().sum::<f32>();
-                let ring = |fibre| sum(shade.of_ring(fibre, &Weave::new(3.0), [0.3, 0.1, 0.0]));
+                let look = RingLook { late: 0.1, early: 0.4 };
+                let ring = |fibre| sum(shade.of_ring(fibre, &Weave::new(3.0), look, 0.0, 1.0));
                 assert!(ring(&end) < 0.95 * ring(&long), "{species}");
                 assert!(sum(shade.of_layer(&end, 3)) < 0.95 * sum(shade.of_layer(&long, 3)), "{species}");
             }

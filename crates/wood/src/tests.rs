@@ -13,7 +13,7 @@ use cornerwise_geometry::{Blank, Leg, Length, Line, Shape};
 use crate::{Layer, Layers, Species, Timber, Wood};
 
 /// A leg with an S of this swing on both faces.
-fn cyma_leg(width_mm: f64, depth_mm: f64, length_mm: f64, swing_mm: f64, turn: f64) -> Leg {
+pub(crate) fn cyma_leg(width_mm: f64, depth_mm: f64, length_mm: f64, swing_mm: f64, turn: f64) -> Leg {
     let line = Line::Shape(Shape::Cyma { swing: swing_mm.into(), turn, aside: Length::ZERO });
     let blank = Blank { depth: depth_mm.into(), ..Blank::square(width_mm, length_mm) };
     Leg::new(&blank, &line, &line).unwrap()

@@ -33,8 +33,6 @@ const WATCH_SHARE: f32 = 0.34;
 const LEAST_WATCH_PX: f32 = 150.0;
 /// The least height of any other row, points.
 const LEAST_ROW_PX: f32 = 130.0;
-/// How much finer than along the rows their paint is where they are stretched across.
-const MOST_FINER: f64 = 3.0;
 /// After how long without a change rows are painted sharp.
 const REST: Duration = Duration::from_millis(100);
 
@@ -168,7 +166,7 @@ impl ShapePlace {
         let pixels = f64::from(ui.pixels_per_point());
         let coarse = derived.atlas.update(ui.ctx(), scene.design, scene.leg, finest * pixels, scene.moving);
         let mut again = matches!(coarse, Ok(true));
-        let px_per_mm = faces.px_per_mm.min(MOST_FINER * axis.px_per_mm).max(axis.px_per_mm) * pixels;
+        let px_per_mm = [axis.px_per_mm, faces.px_per_mm].map(|px| px * pixels);
         let page_px_per_mm = derived.atlas.px_per_mm();
         let sharp = SHARP.map(|surface| {
             let needed = view.sides.open || !matches!(surface, Surface::Cut(_));
@@ -254,6 +252,11 @@ impl ShapePlace {
         watch::show(ui, section_rect.with_min_y(list_top), scene, view, derived, asks);
     }
 
+    /// Whether paint is on its way.
+    pub fn is_busy(&self) -> bool {
+        self.rows.is_busy()
+    }
+
     /// Whether nothing has changed for a moment, so that there is time to paint sharply.
     fn at_rest(&mut self, ui: &Ui, axis: Axis, scene: &Scene<'_>) -> bool {
         let now = ui.input(|i| i.time);
@@ -306,7 +309,7 @@ const SHARP: [Surface; 4] =
     [Surface::Cut(Cut::First), Surface::Cut(Cut::Second), Surface::Face(Face::One), Surface::Face(Face::Two)];
 
 /// What a row needs of a surface: the stretch on screen, as finely as it is shown.
-fn wanted(surface: Surface, scene: &Scene<'_>, axis: Axis, px_per_mm: f64, page_px_per_mm: f64) -> Wanted {
+fn wanted(surface: Surface, scene: &Scene<'_>, axis: Axis, px_per_mm: [f64; 2], page_px_per_mm: f64) -> Wanted {
     let shown = axis.shown();
     let ends = match surface {
         Surface::Cut(_) => Stretch { from_mm: 0.0, to_mm: scene.leg.length_mm },

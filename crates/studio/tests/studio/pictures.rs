@@ -51,6 +51,14 @@ fn studio_with_pictures(project: Project) -> Option<Bench> {
 /// Past the moment at which coarse paint becomes sharp.
 fn rest(bench: &mut Bench) {
     bench.run_steps(12);
+    for _ in 0..2000 {
+        if !bench.state().is_busy() {
+            break;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(5));
+        bench.step();
+    }
+    bench.run_steps(2);
 }
 
 /// The frame's pixels, and how to ask for them.

@@ -93,7 +93,7 @@ fn paint_is_the_same_on_every_run_and_for_any_number_of_threads() {
         for surface in Surface::ALL {
             let once = paint(&leg, &wood, surface, 1.3).unwrap();
             for threads in [0, 1, 2, 3, 1000] {
-                let patch = Patch { px_per_mm: 1.3, columns_mm: None, threads };
+                let patch = Patch { px_per_mm: [1.3; 2], columns_mm: None, threads };
                 assert_eq!(paint_patch(&leg, &figure, surface, &patch).unwrap(), once, "{surface} {threads}");
             }
         }
@@ -105,7 +105,7 @@ fn a_stretch_is_the_same_stretch_of_the_whole() {
     let leg = cyma_leg(50.0, 38.0, 200.0, 12.0, 0.5);
     for wood in woods() {
         let whole = paint(&leg, &wood, Surface::Face(Face::One), 2.0).unwrap();
-        let patch = Patch { px_per_mm: 2.0, columns_mm: Some([50.0, 120.0]), threads: 1 };
+        let patch = Patch { px_per_mm: [2.0; 2], columns_mm: Some([50.0, 120.0]), threads: 1 };
         let part = paint_patch(&leg, &Figure::new(&wood), Surface::Face(Face::One), &patch).unwrap();
         assert_eq!((part.columns, part.rows), (140, whole.rows));
         for row in 0..part.rows {
@@ -175,7 +175,7 @@ fn what_cannot_be_painted_is_refused() {
     }
     assert!(matches!(paint(&leg, &woods()[0], face, 1e4), Err(PaintError::TooLarge { .. })));
     for stretch in [[5.0, 5.0], [9.0, 2.0], [0.0, f64::NAN], [f64::NEG_INFINITY, 0.0]] {
-        let patch = Patch { px_per_mm: 1.0, columns_mm: Some(stretch), threads: 1 };
+        let patch = Patch { px_per_mm: [1.0; 2], columns_mm: Some(stretch), threads: 1 };
         let painted = paint_patch(&leg, &Figure::new(&woods()[0]), face, &patch);
         assert!(matches!(painted, Err(PaintError::Stretch { .. })), "{stretch:?}");
     }

@@ -1,0 +1,83 @@
+//! Rays: thin upright sheets of cells that run out from the pith. Cut along they are flecks, as on quarter-sawn oak; cut
+//! across, short dark lines on a flat-sawn face; on end grain, fine light lines toward the pith.
+
+use crate::noise;
+
+/// How far apart rays are round the pith at the least, mm; farther out new ones begin, so it is never twice that for long.
+const APART_MM: f32 = 1.1;
+
+/// How thick a ray is, as a share of the way from one to the next.
+const THICK: f32 = 0.3;
+
+/// How far one runs outward, mm.
+const DEEP_MM: f32 = 22.0;
+
+/// How many of 256 cells hold one.
+const OF_256: u8 = 96;
+
+/// Lighter by this much on end grain and where cut along, darker where cut across.
+const LIGHTER: f32 = 0.34;
+const DARKER: f32 = 0.30;
+
+/// The rays of a wood.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Rays {
+    /// How clearly they show, 0 to 1.
+    shows: f32,
+    /// One over how tall they are.
+    per_tall: f32,
+}
+
+/// A place among rays.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct RayPlace {
+    /// From the pith, mm.
+    pub from_pith: [f32; 2],
+    /// The same as one length.
+    pub out_mm: f32,
+    /// From the top, mm.
+    pub s_mm: f32,
+    /// Which of x and y the surface lies square to; 2 at the ends.
+    pub axis: usize,
+    /// 1 on end grain, 0 on long grain.
+    pub end: f32,
+    /// The size of the texel, mm.
+    pub texel_mm: f32,
+}
+
+impl Rays {
+    /// Of a wood whose rays show so clearly: the clearer, the taller, as in oak against maple.
+    pub fn new(shows: f32) -> Option<Rays> {
+        (shows > 0.0).then(|| Rays { shows: shows.min(1.0), per_tall: 1.0 / (1.5 + 22.0 * shows.min(1.0).powi(2)) })
+    }
+
+    /// What they make of the light at a place: 1 where there is none.
+    #[inline]
+    pub fn light(&self, at: &RayPlace) -> f32 {
+        let out = at.out_mm.max(1.0);
+        // The largest power of two below the distance: there new rays begin.
+        let band = f32::from_bits(out.to_bits() & 0x7f80_0000);
+        let [x, y] = at.from_pith;
+        // Round the pith in four quarters, by the slope of the way out: as good as the angle, and no arc tangent.
+        let steep = y.abs() > x.abs();
+        let (low, high) = if steep { (x, y) } else { (y, x) };
+        let quarter = if steep { 40_000.0 } else { 10_000.0 } + if high < 0.0 { 20_000.0 } else { 0.0 };
+        let slope = low / if high == 0.0 { 1.0 } else { high };
+        let number = slope * band * (1.0 / APART_MM) + quarter;
+        let (chance, along) = noise::cell(number, out * (1.0 / DEEP_MM), at.s_mm * self.per_tall);
+        // A sheet is thickest in its middle.
+        let half = if chance < OF_256 { 2.0 * THICK * along * (1.0 - along) } else { 0.0 };
+        let mean = f32::from(OF_256) / 256.0 * THICK * (2.0 / 3.0);
+        let off = (number - noise::nearest_whole(number)).abs();
+        let cell_mm = APART_MM * out / band;
+        let flat = if at.axis < 2 { at.from_pith[at.axis] / out } else { 0.0 };
+        let flat = flat * flat;
+        let soft = (at.texel_mm / cell_mm * flat.max(0.15)).max(0.05);
+        let cover = if half > 0.0 { ((half - off) / soft + 0.5).clamp(0.0, 1.0) } else { 0.0 };
+        let clear = 1.3 * cell_mm;
+        let clear = clear / at.texel_mm.max(clear);
+        let cover = mean + clear * clear * (cover - mean);
+        let tone = if at.end > 0.5 { LIGHTER } else { LIGHTER - (LIGHTER + DARKER) * flat };
+        1.0 + self.shows * cover * tone
+    }
+}
