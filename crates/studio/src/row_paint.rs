@@ -26,12 +26,14 @@ struct Sharp {
     patch: TexturePatch,
 }
 
+type Coming = Later<(Arc<Design>, Wanted), Option<Image>>;
+
 /// The stretches of the surfaces that rows show.
 #[derive(Default)]
 pub struct RowPaint {
     surfaces: [Option<Sharp>; 8],
     /// Those on their way, made off the thread that draws.
-    coming: [Later<(Arc<Design>, Wanted), Option<Image>>; 8],
+    coming: [Coming; 8],
 }
 
 /// Paint that is no texture yet.
