@@ -177,6 +177,27 @@ pub enum EditError {
         /// How many there are.
         count: usize,
     },
+    /// There is no picture under the face.
+    #[error("there is no picture under {}", cut.face())]
+    NoTrace {
+        /// The cut on whose face it was looked for.
+        cut: Cut,
+    },
+    /// The picture under the face is locked.
+    #[error("the picture under {} is locked: unlock it first", cut.face())]
+    TraceLocked {
+        /// The cut on whose face it lies.
+        cut: Cut,
+    },
+    /// There is a picture under the face already.
+    #[error("there is a picture under {} already: remove that one first", cut.face())]
+    TraceThere {
+        /// The cut on whose face it lies.
+        cut: Cut,
+    },
+    /// There is no such picture.
+    #[error("the project has no such picture")]
+    NoSuchPicture,
     /// The points of a line make no saw line.
     #[error("{cut}: {source}")]
     Line {
@@ -263,7 +284,11 @@ impl Project {
             }
             Edit::SetFurniture { part } => next.furniture = Some(part.done_to(self.furniture.as_ref())),
             Edit::RemoveFurniture => next.furniture = None,
+            Edit::ReplacePicture { was, picture } => next.replace_picture(*was, picture)?,
             _ => {
+                if let Edit::SetTrace { picture: Some(picture), .. } = edit {
+                    next.take_in(picture);
+                }
                 if let Some(id) = edit.design() {
                     let place = self.place_of(id)?;
                     let design = self.designs[place].changed(edit)?;
@@ -272,6 +297,7 @@ impl Project {
                 }
             }
         }
+        next.let_unused_go(self);
         next.check_frame()?;
         Ok(next)
     }
@@ -369,6 +395,7 @@ impl Design {
             }
             Edit::SetWoodPart { part, .. } => next.wood = wood_edits::changed(&self.wood, part)?,
             Edit::SetFit { part, .. } => next.refit(part)?,
+            Edit::SetTrace { cut, trace, .. } => next = self.with_trace(*cut, trace.as_deref())?,
             Edit::RenameProject { .. }
             | Edit::SetUnits { .. }
             | Edit::SetPaper { .. }
@@ -380,7 +407,8 @@ impl Design {
             | Edit::DeleteDesign { .. }
             | Edit::MoveDesign { .. }
             | Edit::SetFurniture { .. }
-            | Edit::RemoveFurniture => {}
+            | Edit::RemoveFurniture
+            | Edit::ReplacePicture { .. } => {}
         }
         Ok(next)
     }

@@ -1,6 +1,6 @@
 use crate::{
-    CHECK_RULE_SHARE, Design, FORMAT, MAX_DESIGNS, MAX_NAME_CHARS, MAX_PLACES, MAX_POINTS_IN_PROJECT, OVERLAP_MM,
-    PageSize, PaperChoice, PaperPlace, Place, Project, ROLL_WIDTH_MM, StripLayout,
+    CHECK_RULE_SHARE, Design, FORMAT, MAX_DESIGNS, MAX_NAME_CHARS, MAX_PICTURES, MAX_PLACES, MAX_POINTS_IN_PROJECT, MOST_INSIDE_BYTES, OVERLAP_MM,
+    PageSize, PaperChoice, PaperPlace, PictureHash, Place, Project, ROLL_WIDTH_MM, StripLayout,
 };
 use cornerwise_geometry::fit::FitError;
 use cornerwise_geometry::{
@@ -162,6 +162,42 @@ pub enum Fault {
     /// The fit.
     #[error(transparent)]
     Fit(#[from] FitError),
+    /// Too many pictures.
+    #[error("it has {0} pictures, and at most {MAX_PICTURES} are taken")]
+    TooManyPictures(usize),
+    /// Too many bytes of pictures inside.
+    #[error(
+        "its pictures have {} MB inside its file, and at most {} MB are taken: keep large ones beside it",
+        .0.div_ceil(1_000_000), MOST_INSIDE_BYTES / 1_000_000
+    )]
+    PicturesTooBig(usize),
+    /// A picture is there twice.
+    #[error("it is also picture {0}: a picture is stored once")]
+    SamePicture(usize),
+    /// A picture without pixels.
+    #[error("a picture is at least one pixel wide and high")]
+    EmptyPicture,
+    /// The path of a picture beside the project is no path.
+    #[error("the path of its file is empty, too long, or has a character that does not print")]
+    PicturePath,
+    /// A design uses a picture that is not there.
+    #[error("it uses a picture that the project does not have: {0}")]
+    NoSuchPicture(PictureHash),
+    /// Two pictures under one face.
+    #[error("there is another picture under this face, and one is taken")]
+    TwoTraces,
+    /// A figure of the picture under a face is out of its range.
+    #[error("its {what} is {value}, and must be {least} to {most}")]
+    TraceFigure {
+        /// Which figure.
+        what: &'static str,
+        /// What it is.
+        value: f64,
+        /// The least it may be.
+        least: f64,
+        /// The most it may be.
+        most: f64,
+    },
     /// A size of the furniture is out of its range.
     #[error("the {what} is {mm} mm: it must be {least} mm to {most} mm")]
     FurnitureSize {
@@ -220,6 +256,7 @@ impl Project {
             saw.check().map_err(|error| Fault::from(error).at(Place::Saw))?;
         }
         self.check_furniture()?;
+        self.check_pictures()?;
         match self.designs.len() {
             0 => return Err(Fault::NoDesigns.at(Place::Project)),
             1..=MAX_DESIGNS => {}
@@ -251,6 +288,7 @@ impl Design {
         if !self.letter.is_alphanumeric() {
             return Err(Fault::Letter(self.letter).at(here));
         }
+        self.check_traces(number)?;
         self.blank.check().map_err(|error| Fault::from(error).at(Place::Blank { design: number }))?;
         for cut in Cut::ALL {
             self.check_line(number, cut)?;

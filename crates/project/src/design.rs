@@ -1,4 +1,4 @@
-use crate::{Accepted, Ghost};
+use crate::{Accepted, Ghost, Trace};
 use cornerwise_geometry::fit::Fit;
 use cornerwise_geometry::{Blank, Cut, Leg, LegError, Line, Load, Point, PointId, SawLineError, Shape, ShapeKind};
 use cornerwise_wood::{Species, Timber, Wood};
@@ -52,6 +52,9 @@ pub struct Design {
     /// The shape that is kept to compare with.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub ghost: Option<Arc<Ghost>>,
+    /// Pictures under the faces, to be traced.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub traces: Vec<Trace>,
     /// Pipe hole, inside piece, notches and joints.
     #[serde(default, skip_serializing_if = "Fit::is_plain")]
     pub fit: Fit,
@@ -86,6 +89,7 @@ impl Design {
             load: None,
             accepted: Vec::new(),
             ghost: None,
+            traces: Vec::new(),
             fit: Fit::default(),
         }
     }

@@ -1,4 +1,5 @@
-use crate::Accepted;
+use crate::{Accepted, Kept, Picture, PictureHash, Trace, picture_edits};
+use std::sync::Arc;
 use crate::{Design, DesignId, FitPart, FurniturePart, LineTool, PaperChoice, PointPlace, Project, Stretch};
 use cornerwise_geometry::{Blank, Cut, Length, Line, Link, ParameterValue, PointId, Shape, ShapeKind, Units};
 use cornerwise_geometry::{Concern, Limits, Load, Saw};
@@ -369,6 +370,24 @@ pub enum Edit {
         /// What changes, and to what.
         part: FitPart,
     },
+    /// Lay a picture under the face of a cut, change how it lies there, lay it on the other face, or take it away.
+    SetTrace {
+        /// The design.
+        design: DesignId,
+        /// The cut on whose face it lies now, or is to lie.
+        cut: Cut,
+        /// How it is to lie; nothing takes it away.
+        trace: Option<Box<Trace>>,
+        /// The picture itself, where the project may not have it yet.
+        picture: Option<Arc<Picture>>,
+    },
+    /// Keep a picture elsewhere, inside the project or beside it; or take another one in its place.
+    ReplacePicture {
+        /// Which picture.
+        was: PictureHash,
+        /// What takes its place.
+        picture: Arc<Picture>,
+    },
     /// Change one thing about the furniture. Where there is none yet, it begins with one leg by itself.
     SetFurniture {
         /// What changes, and to what.
@@ -550,6 +569,15 @@ impl Edit {
             Edit::SetFit { part, .. } => part.label(),
             Edit::SetFurniture { part } => part.label(before),
             Edit::RemoveFurniture => "Take the furniture away".to_owned(),
+            Edit::SetTrace { design, cut, trace, .. } => {
+                let was = before.design(*design).and_then(|design| design.trace(*cut));
+                picture_edits::label(was, *cut, trace.as_deref())
+            }
+            Edit::ReplacePicture { was, picture } if *was != picture.hash => format!("Change to {}", picture.name),
+            Edit::ReplacePicture { picture, .. } => match picture.kept {
+                Kept::Inside(_) => format!("Keep {} inside the project", picture.name),
+                Kept::Beside(_) => format!("Keep {} beside the project", picture.name),
+            },
         };
         let design = self.design().and_then(|id| before.design(id));
         let text = match design.and_then(|design| self.ends(design)) {
@@ -608,7 +636,8 @@ impl Edit {
             | Edit::SetLimits { .. }
             | Edit::AddDesign
             | Edit::SetFurniture { .. }
-            | Edit::RemoveFurniture => None,
+            | Edit::RemoveFurniture
+            | Edit::ReplacePicture { .. } => None,
             Edit::DuplicateDesign { design }
             | Edit::AddMockUp { design, .. }
             | Edit::DeleteDesign { design }
@@ -648,7 +677,8 @@ impl Edit {
             | Edit::Accept { design, .. }
             | Edit::TakeBack { design, .. }
             | Edit::Together { design, .. }
-            | Edit::SetFit { design, .. } => Some(*design),
+            | Edit::SetFit { design, .. }
+            | Edit::SetTrace { design, .. } => Some(*design),
         }
     }
 }

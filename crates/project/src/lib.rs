@@ -24,6 +24,8 @@ mod line_edits;
 mod line_tool;
 mod mock_up;
 mod paper_choice;
+mod picture;
+mod picture_edits;
 mod pin_edits;
 mod pipes;
 mod place;
@@ -32,6 +34,7 @@ mod project;
 mod seam_fixes;
 mod stock;
 mod stretch;
+mod trace;
 mod watch_outs;
 mod wood_edits;
 
@@ -51,18 +54,20 @@ pub use furniture_findings::{
 pub use ghost::Ghost;
 pub use history::History;
 pub use limits::{
-    CHECK_RULE_SHARE, EDIT_GAP_MM, FORMAT, LEAST_REACH_MM, MAX_DESIGNS, MAX_NAME_CHARS, MAX_POINTS_IN_PROJECT,
-    MOCK_UP_FACTOR, OVERLAP_MM, ROLL_WIDTH_MM,
+    CHECK_RULE_SHARE, EDIT_GAP_MM, FORMAT, LEAST_REACH_MM, MAX_DESIGNS, MAX_NAME_CHARS, MAX_PICTURES, MAX_POINTS_IN_PROJECT,
+    MOCK_UP_FACTOR, MOST_INSIDE_BYTES, OVERLAP_MM, ROLL_WIDTH_MM,
 };
 pub use line_tool::LineTool;
 pub use paper_choice::{CheckRule, PageSize, PaperChoice, Rule, StripLayout};
 pub use pipes::{PipeFault, PipeRow, PipeTableError, pipes, read_pipes};
+pub use picture::{Kept, Picture, PictureBytes, PictureHash};
 pub use place::{PaperPlace, Place};
 pub use point_group::PointPlace;
 pub use project::Project;
 pub use seam_fixes::{Amount, Changeable, Question, SeamFix, SeamFixes, Step, seam_fixes};
 pub use stock::{BlankLine, BoardCut, BoardLine, blanks_from_board, board_feet, board_feet_by_surface_measure};
 pub use stretch::Stretch;
+pub use trace::Trace;
 pub use watch_outs::{Accepted, Judged, SURVEYED, strengths};
 
 // The generators in tests/any.rs are shared with another crate's tests, where the types have this name.

@@ -7,6 +7,11 @@ pub const FORMAT: u32 = 1;
 pub const MAX_DESIGNS: usize = 200;
 /// Most points in one project, all saw lines together: keeps its file under the size that is read back.
 pub const MAX_POINTS_IN_PROJECT: usize = 50_000;
+/// Most pictures in one project.
+pub const MAX_PICTURES: usize = 64;
+/// Most bytes of pictures that a project's own file holds, all together: as text they are a third more. Larger ones are kept
+/// beside it.
+pub const MOST_INSIDE_BYTES: usize = 48_000_000;
 /// Most characters in a name.
 pub const MAX_NAME_CHARS: usize = 200;
 /// Least distance along the leg between two points that an edit leaves, mm: enough to take hold of either.

@@ -20,6 +20,7 @@ impl Design {
             first: self.first.scaled(factor),
             second: self.second.scaled(factor),
             wood: self.wood.scaled(factor),
+            traces: self.traces.iter().map(|trace| trace.in_proportion(factor)).collect(),
             // Neither was said about the small one.
             load: None,
             accepted: Vec::new(),

@@ -66,6 +66,18 @@ pub enum Place {
         /// The number of its design in the list.
         design: usize,
     },
+    /// A picture of the project.
+    Picture {
+        /// Its number in the list.
+        picture: usize,
+    },
+    /// The picture under a face.
+    Trace {
+        /// The number of its design in the list.
+        design: usize,
+        /// The cut on whose face it lies.
+        cut: Cut,
+    },
     /// The furniture.
     Furniture,
 }
@@ -107,6 +119,8 @@ impl fmt::Display for Place {
             Place::Pin { design, cut, pin } => write!(f, "design {design}, {cut}, pin {pin}"),
             Place::Wood { design } => write!(f, "design {design}, wood"),
             Place::Fit { design } => write!(f, "design {design}, fit"),
+            Place::Picture { picture } => write!(f, "picture {picture}"),
+            Place::Trace { design, cut } => write!(f, "design {design}, picture under {}", cut.face()),
             Place::Furniture => f.write_str("furniture"),
         }
     }

@@ -1,4 +1,4 @@
-use crate::{Design, DesignId, FORMAT, Furniture, PaperChoice};
+use crate::{Design, DesignId, FORMAT, Furniture, PaperChoice, Picture};
 use cornerwise_geometry::{Limits, Line, PointId, Saw, Units};
 use serde::{Deserialize, Serialize};
 use std::sync::Arc;
@@ -30,6 +30,9 @@ pub struct Project {
     pub limits: Limits,
     /// The designs, one leg each, at least one. Shared, so that a project of many designs is cheap to copy.
     pub designs: Vec<Arc<Design>>,
+    /// The pictures that designs use.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub pictures: Vec<Arc<Picture>>,
     /// Legs and boards together; nothing where only legs are drawn.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub furniture: Option<Furniture>,
@@ -58,6 +61,7 @@ impl Project {
             saw: None,
             limits: Limits::default(),
             designs: vec![Arc::new(Design::new(DesignId(1), 'A'))],
+            pictures: Vec::new(),
             furniture: None,
         }
     }
