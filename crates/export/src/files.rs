@@ -11,11 +11,29 @@ mod write;
 pub use read::{LoadError, LoadFault, load, read_bytes, read_text};
 pub use write::{SaveError, save, save_bytes, write_text};
 
+use cornerwise_project::MOST_INSIDE_BYTES;
 use ron::extensions::Extensions;
 use ron::options::Options;
 
-/// The largest project file that is read or written, bytes. Checked before anything is parsed.
+/// The largest project file that is read or written, bytes, pictures inside it not counted. Checked before anything is
+/// parsed.
 pub const MAX_FILE_BYTES: usize = 20_000_000;
+
+/// The same with pictures inside: [`MOST_INSIDE_BYTES`] as base64, which is a third longer.
+const MAX_WITH_PICTURES: usize = MAX_FILE_BYTES + MOST_INSIDE_BYTES / 3 * 4 + 1_000;
+
+/// How many bytes of a project's text are pictures inside it.
+fn bytes_of_pictures(text: &str) -> usize {
+    const OPEN: &str = "Inside(\"";
+    let (mut all, mut rest) = (0, text);
+    while let Some(at) = rest.find(OPEN) {
+        rest = &rest[at + OPEN.len()..];
+        let end = rest.find('"').unwrap_or(rest.len());
+        all += end;
+        rest = &rest[end..];
+    }
+    all
+}
 
 /// How deep brackets may lie in one another: about three times what a project needs.
 const DEEPEST: usize = 32;

@@ -6,6 +6,7 @@ pub mod page;
 pub mod paper;
 pub mod pdf;
 pub mod picture;
+pub mod pictures;
 pub mod plan;
 pub mod report;
 pub mod sheets;

@@ -1,6 +1,7 @@
 use crate::{
-    CHECK_RULE_SHARE, Design, FORMAT, MAX_DESIGNS, MAX_NAME_CHARS, MAX_PICTURES, MAX_PLACES, MAX_POINTS_IN_PROJECT, MOST_INSIDE_BYTES, OVERLAP_MM,
-    PageSize, PaperChoice, PaperPlace, PictureHash, Place, Project, ROLL_WIDTH_MM, StripLayout,
+    CHECK_RULE_SHARE, Design, FORMAT, MAX_DESIGNS, MAX_NAME_CHARS, MAX_PICTURES, MAX_PLACES, MAX_POINTS_IN_PROJECT,
+    MOST_INSIDE_BYTES, OVERLAP_MM, PageSize, PaperChoice, PaperPlace, PictureHash, Place, Project, ROLL_WIDTH_MM,
+    StripLayout,
 };
 use cornerwise_geometry::fit::FitError;
 use cornerwise_geometry::{

@@ -1,9 +1,9 @@
 use crate::{Accepted, Kept, Picture, PictureHash, Trace, picture_edits};
-use std::sync::Arc;
 use crate::{Design, DesignId, FitPart, FurniturePart, LineTool, PaperChoice, PointPlace, Project, Stretch};
 use cornerwise_geometry::{Blank, Cut, Length, Line, Link, ParameterValue, PointId, Shape, ShapeKind, Units};
 use cornerwise_geometry::{Concern, Limits, Load, Saw};
 use cornerwise_wood::{Block, Layer, Species, Wood};
+use std::sync::Arc;
 
 /// One change to a project. Every value is absolute, never a difference, so that a drag can replace its edit in each
 /// frame and a script can repeat it.

@@ -54,13 +54,13 @@ pub use furniture_findings::{
 pub use ghost::Ghost;
 pub use history::History;
 pub use limits::{
-    CHECK_RULE_SHARE, EDIT_GAP_MM, FORMAT, LEAST_REACH_MM, MAX_DESIGNS, MAX_NAME_CHARS, MAX_PICTURES, MAX_POINTS_IN_PROJECT,
-    MOCK_UP_FACTOR, MOST_INSIDE_BYTES, OVERLAP_MM, ROLL_WIDTH_MM,
+    CHECK_RULE_SHARE, EDIT_GAP_MM, FORMAT, LEAST_REACH_MM, MAX_DESIGNS, MAX_NAME_CHARS, MAX_PICTURES,
+    MAX_POINTS_IN_PROJECT, MOCK_UP_FACTOR, MOST_INSIDE_BYTES, OVERLAP_MM, ROLL_WIDTH_MM,
 };
 pub use line_tool::LineTool;
 pub use paper_choice::{CheckRule, PageSize, PaperChoice, Rule, StripLayout};
-pub use pipes::{PipeFault, PipeRow, PipeTableError, pipes, read_pipes};
 pub use picture::{Kept, Picture, PictureBytes, PictureHash};
+pub use pipes::{PipeFault, PipeRow, PipeTableError, pipes, read_pipes};
 pub use place::{PaperPlace, Place};
 pub use point_group::PointPlace;
 pub use project::Project;

@@ -128,7 +128,8 @@ impl Trace {
 
     /// Whether it lies as another one does.
     pub(crate) fn lies_as(&self, other: &Trace) -> bool {
-        (self.cut, &self.from_top, &self.offset, &self.width) == (other.cut, &other.from_top, &other.offset, &other.width)
+        (self.cut, &self.from_top, &self.offset, &self.width)
+            == (other.cut, &other.from_top, &other.offset, &other.width)
             && self.turn_deg == other.turn_deg
     }
 }

@@ -1,5 +1,6 @@
 use super::nesting::{self, Trouble};
-use super::{MAX_FILE_BYTES, dialect};
+use super::{MAX_FILE_BYTES, MAX_WITH_PICTURES, bytes_of_pictures, dialect};
+use crate::pictures::with_whole_pictures;
 use cornerwise_project::{FORMAT, MAX_DESIGNS, MAX_POINTS_IN_PROJECT, Project, ProjectError};
 use ron::error::{Error, Position, SpannedError};
 use serde::Deserialize;
@@ -107,9 +108,10 @@ pub fn load(path: &Path) -> Result<Project, LoadError> {
     }
     let mut bytes = Vec::new();
     // One byte more than is taken tells "too big" apart, whatever a growing file would still give.
-    let most = MAX_FILE_BYTES as u64 + 1;
+    let most = MAX_WITH_PICTURES as u64 + 1;
     File::open(path).map_err(fails)?.take(most).read_to_end(&mut bytes).map_err(fails)?;
-    read_bytes(&bytes).map_err(|fault| LoadError::File { path: path.to_owned(), fault })
+    let project = read_bytes(&bytes).map_err(|fault| LoadError::File { path: path.to_owned(), fault })?;
+    Ok(if project.pictures.is_empty() { project } else { with_whole_pictures(&project, path) })
 }
 
 /// Reads a project from the bytes of a file.
@@ -117,7 +119,7 @@ pub fn load(path: &Path) -> Result<Project, LoadError> {
 /// # Errors
 /// [`LoadFault`] names the line and column or the part of the project.
 pub fn read_bytes(bytes: &[u8]) -> Result<Project, LoadFault> {
-    if bytes.len() > MAX_FILE_BYTES {
+    if bytes.len() > MAX_WITH_PICTURES {
         return Err(LoadFault::TooBig);
     }
     for (mark, name) in [(&b"\xef\xbb\xbf"[..], "UTF-8"), (b"\xff\xfe", "UTF-16"), (b"\xfe\xff", "UTF-16")] {
@@ -141,7 +143,9 @@ pub fn read_bytes(bytes: &[u8]) -> Result<Project, LoadFault> {
 /// # Errors
 /// [`LoadFault`] names the line and column or the part of the project.
 pub fn read_text(text: &str) -> Result<Project, LoadFault> {
-    if text.len() > MAX_FILE_BYTES {
+    if text.len() > MAX_FILE_BYTES
+        && (text.len() > MAX_WITH_PICTURES || text.len() - bytes_of_pictures(text) > MAX_FILE_BYTES)
+    {
         return Err(LoadFault::TooBig);
     }
     if let Some((place, trouble)) = nesting::trouble(text) {

@@ -1,4 +1,5 @@
-use super::{MAX_FILE_BYTES, dialect};
+use super::{MAX_FILE_BYTES, bytes_of_pictures, dialect};
+use crate::pictures::with_relative_pictures;
 use atomic_write_file::AtomicWriteFile;
 use cornerwise_project::{Project, ProjectError};
 use ron::ser::PrettyConfig;
@@ -66,7 +67,8 @@ pub fn write_text(project: &Project) -> Result<String, SaveError> {
     let pretty = PrettyConfig::new().new_line("\n").depth_limit(BROKEN_TO).struct_names(false);
     let body = dialect().to_string_pretty(project, pretty).map_err(|error| SaveError::Text(error.to_string()))?;
     let text = format!("{HEADER}{body}\n");
-    if text.len() > MAX_FILE_BYTES { Err(SaveError::TooBig(text.len())) } else { Ok(text) }
+    let too_big = text.len() > MAX_FILE_BYTES && text.len() - bytes_of_pictures(&text) > MAX_FILE_BYTES;
+    if too_big { Err(SaveError::TooBig(text.len())) } else { Ok(text) }
 }
 
 /// Saves a project, all or nothing: the text is written beside the file and then put in its place, so that a crash or
@@ -75,7 +77,13 @@ pub fn write_text(project: &Project) -> Result<String, SaveError> {
 /// # Errors
 /// [`SaveError`] names the path and what to do.
 pub fn save(project: &Project, path: &Path) -> Result<(), SaveError> {
-    save_bytes(path, write_text(project)?.as_bytes())
+    // Pictures beside it are named from its own folder, so that both can go elsewhere together.
+    let text = if project.pictures.is_empty() {
+        write_text(project)?
+    } else {
+        write_text(&with_relative_pictures(project, path))?
+    };
+    save_bytes(path, text.as_bytes())
 }
 
 /// Saves any file, a PDF or a picture, all or nothing, as [`save`] does a project.

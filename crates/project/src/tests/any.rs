@@ -7,8 +7,8 @@ use cornerwise_geometry::{
     Pin, Point, PointId, PointKind, Saw, SawKind, Shape, ShapeKind, Side, Unit, Units,
 };
 use cornerwise_project::{
-    Aprons, Base, CheckRule, Design, DesignId, Furniture, Ghost, Hand, PageSize, PaperChoice, Project, Rough, Rule,
-    Shade, Standing, StripLayout, Top,
+    Aprons, Base, CheckRule, Design, DesignId, Furniture, Ghost, Hand, Kept, PageSize, PaperChoice, Picture,
+    PictureBytes, PictureHash, Project, Rough, Rule, Shade, Standing, StripLayout, Top, Trace,
 };
 use cornerwise_wood::{BlockPreset, Layer, Layers, SeamFit, Species, Timber, Wood};
 use proptest::prelude::*;
@@ -273,6 +273,7 @@ fn design() -> BoxedStrategy<Design> {
             load: None,
             accepted: Vec::new(),
             ghost: None,
+            traces: Vec::new(),
             fit,
         })
         .boxed()
@@ -338,6 +339,28 @@ pub fn saw() -> BoxedStrategy<Option<Saw>> {
         .boxed()
 }
 
+/// Lays pictures under faces of every other design: one inside the project, one beside it.
+fn add_traces(project: &mut Project) {
+    for (place, design) in project.designs.iter_mut().enumerate().filter(|(place, _)| place % 2 == 0) {
+        let bytes = design.name.as_bytes();
+        let inside = PictureBytes(bytes.into());
+        let name = "a photo.png".to_owned();
+        let picture =
+            Picture { hash: PictureHash::of(bytes), name, width_px: 40, height_px: 30, kept: Kept::Inside(inside) };
+        let kept = Kept::Beside("/photos/b.jpg".to_owned());
+        let beside = Picture { hash: PictureHash([place as u8; 32]), kept, ..picture.clone() };
+        for (cut, picture) in Cut::ALL.into_iter().zip([picture, beside]) {
+            let trace = Trace::start(cut, picture.hash, [40, 30], design.blank.length.mm(), 50.0);
+            let turn_deg = place as f64 * 7.5;
+            let trace = Trace { turn_deg, locked: place == 2, ..trace };
+            Arc::make_mut(design).traces.push(trace);
+            if project.pictures.iter().all(|one| one.hash != picture.hash) {
+                project.pictures.push(Arc::new(picture));
+            }
+        }
+    }
+}
+
 /// Any sound project. A line that came out too steep is replaced by a straight one.
 pub fn project() -> BoxedStrategy<Project> {
     let furnished = (any::<[bool; 3]>(), prop::option::of(furniture()));
@@ -360,6 +383,7 @@ pub fn project() -> BoxedStrategy<Project> {
             }
             let mut project = Project { name, units, paper, saw, designs: Vec::new(), furniture, ..Project::new() };
             project.designs = designs.into_iter().map(Arc::new).collect();
+            add_traces(&mut project);
             project.number();
             project
         })

@@ -1,7 +1,7 @@
 //! Random edits, gestures, undo and redo: the project stays sound, and undoing all the way is exact.
 
 use super::any;
-use crate::Accepted;
+use crate::{Accepted, Trace};
 use crate::{BlankSize, DesignId, Edit, Handle, History, LineTool, PointPlace, Project, Stretch, WoodPart};
 use cornerwise_geometry::{Concern, Limits, Load};
 use cornerwise_geometry::{Cut, Length, Link, LinkKind, ParameterValue, Point, PointId, Saw, Shape, ShapeKind};
@@ -174,6 +174,19 @@ fn edit(project: &Project, deed: &Deed) -> Edit {
         32 => Edit::PinGhost { design },
         33 => Edit::SwapGhost { design },
         34 => Edit::DropGhost { design },
+        35 if place > 2 => {
+            let was = there.and_then(|design| design.trace(cut)).cloned();
+            let trace = was.map(|trace| match place {
+                3 => Trace { cut: Cut::First, ..trace },
+                4 => Trace { width: (x * 900.0).into(), ..trace },
+                5 => Trace { turn_deg: x * 200.0, ..trace },
+                6 => Trace { strength: x, ..trace },
+                7 => Trace { locked: !trace.locked, hidden: x < 0.5, ..trace },
+                _ => Trace { from_top: (x * length).into(), offset: (y * across).into(), ..trace },
+            });
+            let trace = trace.filter(|_| deed.design < 6).map(Box::new);
+            Edit::SetTrace { design, cut, trace, picture: None }
+        }
         35 => Edit::RenameProject { name: format!("{x}") },
         36 => Edit::HoldPin { design, cut, pin: point, slope: if x < 0.3 { None } else { Some(y) } },
         37 => Edit::MakeBatten { design, cut, tolerance: x.into() },
