@@ -42,11 +42,27 @@ pub(crate) fn unit_roots(c: &[f64]) -> Vec<f64> {
     roots
 }
 
-/// Whether the first coefficient outweighs all others together, with more to spare than rounding takes: then nothing on
-/// 0..=1 is zero. Most of the short cubics of a line with many points are so.
+/// The binomials up to degree 5, by degree.
+const CHOOSE: [[f64; MOST]; MOST] = [
+    [1.0, 0.0, 0.0, 0.0, 0.0, 0.0],
+    [1.0, 1.0, 0.0, 0.0, 0.0, 0.0],
+    [1.0, 2.0, 1.0, 0.0, 0.0, 0.0],
+    [1.0, 3.0, 3.0, 1.0, 0.0, 0.0],
+    [1.0, 4.0, 6.0, 4.0, 1.0, 0.0],
+    [1.0, 5.0, 10.0, 10.0, 5.0, 1.0],
+];
+
+/// Whether all control values of the polynomial, as a Bézier curve over 0..=1, lie on one side of nothing, with more to
+/// spare than rounding takes: the curve lies within their hull, so nothing on 0..=1 is zero. Most of the short cubics of
+/// a line with many points are so.
 fn never_zero(c: &[f64]) -> bool {
-    let rest: f64 = c[1..].iter().map(|k| k.abs()).sum();
-    c[0].abs() > rest * (1.0 + 1e-12)
+    let Some(row) = c.len().checked_sub(1).and_then(|degree| CHOOSE.get(degree)) else { return false };
+    let spare = c.iter().map(|k| k.abs()).sum::<f64>() * 1e-12;
+    let sign = c[0].signum();
+    (0..c.len()).all(|i| {
+        let control: f64 = (0..=i).map(|k| CHOOSE[i][k] / row[k] * c[k]).sum();
+        control * sign > spare
+    })
 }
 
 /// The value of `c[0] + c[1] t + …`.

@@ -6,6 +6,7 @@ mod cubic;
 mod error;
 mod marks;
 mod mirror;
+mod once;
 mod parallel;
 
 use kurbo::{BezPath, CubicBez, ParamCurve, ParamCurveArclen};
@@ -18,9 +19,10 @@ pub(crate) use cubic::{Rates, parameter_at, rates};
 pub use error::SawLineError;
 pub use marks::{LineMark, MarkKind, Quill};
 
-use bends::{STRAIGHT_PER_MM, curvature_extrema};
+use bends::Turns;
 use build::{check, check_steepness};
 use cubic::{bezier, bounds, minus, power, straight, subdivide};
+use once::Once;
 
 /// The most points a line may have.
 pub const MAX_POINTS: usize = 2000;
@@ -49,6 +51,9 @@ pub struct SawLine {
     slopes_beyond: [f64; 2],
     /// Over the finished length; kept, because almost every figure of a leg asks for it.
     extent: Extent,
+    /// Where it turns back, and where it bends most: solved when they are first asked for, and for all who ask.
+    crests: Once<Vec<f64>>,
+    turns: Once<Turns>,
 }
 
 /// A line at one distance from the top.
@@ -115,7 +120,7 @@ impl SawLine {
         let ends = segments.iter().map(|segment| segment.p3.x).collect();
         let sharp = points.iter().find(|p| p.kind.is_sharp()).map(|p| p.from_top.mm());
         let slopes_beyond = [slope_before, slope_after];
-        let mut line = SawLine { segments, ends, length_mm, sharp, slopes_beyond, extent: Extent::NONE };
+        let mut line = SawLine { segments, ends, length_mm, sharp, slopes_beyond, extent: Extent::NONE, crests: Once::default(), turns: Once::default() };
         for segment in line.finished_segments() {
             let part = bounds(&segment);
             let Extent { least, most } = line.extent;
@@ -271,16 +276,7 @@ impl SawLine {
     /// The tightest bend over the finished length: the greatest curvature of any of the cubics, at its own continuous
     /// extremum or at an end. None for a straight line. The sharp point itself is no bend.
     pub fn tightest(&self) -> Option<Bend> {
-        let mut tightest: Option<Bend> = None;
-        for segment in self.finished_segments() {
-            for (t, curvature) in curvature_extrema(&segment) {
-                let curvature = curvature.abs();
-                if curvature > STRAIGHT_PER_MM && tightest.is_none_or(|b| curvature > (1.0 + 1e-12) / b.radius_mm) {
-                    tightest = Some(Bend { radius_mm: 1.0 / curvature, s_mm: segment.eval(t).x });
-                }
-            }
-        }
-        tightest
+        self.turns().tightest
     }
 
     /// Stations along the finished length, both ends and every joint among them, between which the straight chord stays

@@ -2,7 +2,7 @@
 //! shows what the hand has just done.
 
 use cornerwise_geometry::{Cut, Length, MM_PER_INCH, PointId, Units};
-use cornerwise_project::{Design, Edit, EditError, History, PointPlace};
+use cornerwise_project::{Design, Edit, EditError, History, PointPlace, Project};
 use egui::{Context, Id, Key, Modifiers, Popup, Pos2, Vec2, vec2};
 use std::sync::Arc;
 
@@ -54,16 +54,20 @@ impl Gesture {
         Gesture { grip, spot, id, grab, from, together, by_keys: false, catches, caught }
     }
 
-    /// Whether a point moves with the hand. While a handle does, so does the line at its point.
+    /// Whether a point moves with the hand. While a handle does, so does the line at its point; with a parameter of a live
+    /// shape all points of its cut.
     fn moves(&self, cut: Cut, point: PointId) -> bool {
-        (cut, point) == (self.grip.cut, self.grip.point)
-            || self.together.iter().any(|place| (place.cut, place.point) == (cut, point))
+        match self.grip.of_point() {
+            Some(held) if held == (Chosen { cut, point }) => true,
+            Some(_) => self.together.iter().any(|place| (place.cut, place.point) == (cut, point)),
+            None => cut == self.grip.cut,
+        }
     }
 
     /// The edit that puts what is held, and what moves with it, to a place; handles tied or free the other way about.
-    fn put(&self, design: &Design, [s, offset]: [f64; 2], other_way: bool) -> Option<Edit> {
+    fn put(&self, project: &Project, design: &Design, [s, offset]: [f64; 2], other_way: bool) -> Option<Edit> {
         if self.together.is_empty() {
-            return self.grip.put(design, [s, offset], other_way);
+            return self.grip.put(project, design, [s, offset], other_way);
         }
         let by = [s - self.from[0], offset - self.from[1]];
         let moved = |was: &Length, by: f64| if by == 0.0 { was.clone() } else { Length::from_mm(was.mm() + by) };
@@ -82,8 +86,7 @@ impl Gesture {
 
 /// Where the points are that move together with a grip: those chosen with it, when there are others.
 fn together(grip: Grip, design: &Design, view: &View) -> Vec<PointPlace> {
-    let held = Chosen { cut: grip.cut, point: grip.point };
-    if grip.handle.is_some() || view.chosen.len() < 2 || !view.chosen.contains(held) {
+    if !grip.is_point() || view.chosen.len() < 2 || !grip.of_point().is_some_and(|held| view.chosen.contains(held)) {
         return Vec::new();
     }
     view.chosen
@@ -163,7 +166,7 @@ fn drop_it(ctx: &Context, history: &mut History, gesture: &mut Option<Gesture>) 
 /// The grip with a name for egui, where it is and where it is shown.
 fn named(id: Id, design: &Design, view: &View, sheets: &[Sheet]) -> Option<(Placed, Sheet)> {
     let all = Placed::all(design, view.chosen.one());
-    let on = |sheet: &Sheet| all.iter().copied().find(|placed| placed.is_on(sheet) && placed.id(design, sheet) == id);
+    let on = |sheet: &Sheet| all.iter().find(|placed| placed.is_on(sheet) && placed.id(design, sheet) == id).cloned();
     sheets.iter().find_map(|sheet| Some((on(sheet)?, *sheet)))
 }
 
@@ -183,8 +186,9 @@ fn begin(
         return;
     };
     history.commit_drag();
-    let point = Chosen { cut: grip.cut, point: grip.point };
-    if !view.chosen.contains(point) {
+    if let Some(point) = grip.of_point()
+        && !view.chosen.contains(point)
+    {
         view.chosen.set(point);
     }
     let grab = sheet.pos(place) - pressed;
@@ -215,6 +219,12 @@ fn drag_edit(
         to[still] = held.from[still];
     }
     let units = history.at_rest().units;
+    // A handle of a live shape may stand for one way only: the other way nothing happens and nothing catches.
+    for (i, moves) in held.grip.moves(design).into_iter().enumerate() {
+        if !moves {
+            to[i] = held.from[i];
+        }
+    }
     // Held off with Alt, nothing catches.
     let near = if modifiers.alt { [None, None] } else { held.catches.nearest(to, px_per_mm, &view.snaps) };
     let mut caught = [None, None];
@@ -228,7 +238,7 @@ fn drag_edit(
         }
     }
     // With Ctrl held, tied handles are free and free ones are tied.
-    Some((held.put(design, to, modifiers.command)?, caught))
+    Some((held.put(history.at_rest(), design, to, modifiers.command)?, caught))
 }
 
 /// A length under the pointer as a round figure that is finer than what can be seen at this zoom.
@@ -273,7 +283,7 @@ fn nudge(
     let Some(design) = view.shown(history.current()).cloned() else { return Ok(()) };
     let target = ctx.memory(|m| m.focused()).and_then(|focused| nudged(focused, &design, view, sheets));
     let mut done = Ok(());
-    if let Some((placed, sheet)) = target.filter(|_| pressed) {
+    if let Some((placed, sheet)) = target.as_ref().filter(|_| pressed) {
         let step = match (history.current().units, fine) {
             (Units::Millimetres, false) => 1.0,
             (Units::Millimetres, true) => 0.1,
@@ -289,7 +299,8 @@ fn nudge(
             history.begin_drag();
             Gesture { by_keys: true, ..Gesture::new(placed.grip, sheet.spot, placed.at, &design, view) }
         });
-        let edit = view.shown(history.at_rest()).and_then(|design| held.put(design, to, false));
+        let at_rest = history.at_rest();
+        let edit = view.shown(at_rest).and_then(|design| held.put(at_rest, design, to, false));
         done = edit.map_or(Ok(()), |edit| history.replace_drag(&edit));
     }
     if gesture.is_some() && (!still_down || target.is_none()) {
@@ -305,7 +316,7 @@ fn nudged(focused: Id, design: &Design, view: &View, sheets: &[Sheet]) -> Option
         return named(focused, design, view, sheets);
     }
     let Chosen { cut, point } = view.chosen.iter().next()?;
-    let grip = Grip { cut, point, handle: None };
+    let grip = Grip::point(cut, point);
     let placed = Placed::all(design, None).into_iter().find(|placed| placed.grip == grip)?;
     Some((placed, *sheets.iter().find(|sheet| sheet.cut == cut && sheet.spot == Spot::Face)?))
 }

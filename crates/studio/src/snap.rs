@@ -53,6 +53,12 @@ pub enum What {
     BlankTop,
     /// The end of the spare length beyond the foot.
     BlankFoot,
+    /// The upper edge of a notch, by its number from 1.
+    NotchTop(usize),
+    /// The lower edge of a notch, where its board stands.
+    NotchFoot(usize),
+    /// Where the straight length at the top ends.
+    Post,
     /// A point of a cut, by its number from 1.
     Point(Cut, usize),
     /// Where a cut turns back.
@@ -74,6 +80,9 @@ impl What {
             What::Foot => "finished foot".to_owned(),
             What::BlankTop => "upper end of the blank".to_owned(),
             What::BlankFoot => "lower end of the blank".to_owned(),
+            What::NotchTop(number) => format!("upper edge of notch {number}"),
+            What::NotchFoot(number) => format!("lower edge of notch {number}"),
+            What::Post => "end of the post".to_owned(),
             What::Point(cut, number) => format!("point {number} of the {cut}"),
             What::Crest(cut) => format!("crest of the {cut}"),
             What::Grain => "along the grain".to_owned(),
@@ -118,10 +127,17 @@ impl Catches {
             (-design.blank.spare_top.mm(), What::BlankTop),
             (leg.length_mm + design.blank.spare_foot.mm(), What::BlankFoot),
         ];
+        for (notch, number) in design.fit.notches.iter().zip(1..) {
+            let [from, to] = notch.span_mm();
+            along.extend([(from, What::NotchTop(number)), (to, What::NotchFoot(number))]);
+        }
+        if design.fit.post.mm() > 0.0 {
+            along.push((design.fit.post.mm(), What::Post));
+        }
         // What is nearest to what a maker means comes first: where two things lie on one another, it catches.
         let mut across = Vec::new();
-        if grip.handle.is_some()
-            && let Some([_, offset]) = (Grip { handle: None, ..grip }).place(design)
+        if grip.is_handle()
+            && let Some([_, offset]) = grip.of_point().and_then(|of| Grip::point(cut, of.point).place(design))
         {
             across.push((offset, What::Grain));
         }
@@ -176,7 +192,9 @@ fn grid(to_mm: f64, snaps: &Snaps) -> Option<Catch> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use cornerwise_project::{DesignId, Edit, Handle, Project};
+    use crate::grip::Part;
+    use cornerwise_geometry::fit::Notch;
+    use cornerwise_project::{DesignId, Edit, FitPart, Handle, Project};
 
     fn project() -> Project {
         Project::new().apply(&Edit::ShapeToPoints { design: DesignId(1), cut: Cut::First }).unwrap()
@@ -184,12 +202,14 @@ mod tests {
 
     fn catches(project: &Project, grip: Grip) -> Catches {
         let design = &project.designs[0];
-        let moving = |cut, id| (cut, id) == (grip.cut, grip.point);
+        let moving = |cut, point| grip.of_point() == Some(crate::view::Chosen { cut, point });
         Catches::of(design, &design.leg().unwrap(), grip, moving, &Length::from_mm(6.0))
     }
 
     fn grip(project: &Project, number: usize, handle: Option<Handle>) -> Grip {
-        Grip { cut: Cut::First, point: project.designs[0].points(Cut::First)[number - 1].id, handle }
+        let point = project.designs[0].points(Cut::First)[number - 1].id;
+        let part = handle.map_or(Part::Point(point), |handle| Part::Handle(point, handle));
+        Grip { cut: Cut::First, part }
     }
 
     fn snaps() -> Snaps {
@@ -248,6 +268,26 @@ mod tests {
         let other = design.points(Cut::First)[2].offset.mm();
         assert!(all.0[1].iter().any(|catch| catch.what == What::Point(Cut::First, 3) && catch.mm == other));
         assert!(!all.0[1].iter().any(|catch| catch.what == What::Point(Cut::First, 2)), "nothing catches itself");
+    }
+
+    #[test]
+    fn the_edges_of_a_notch_and_the_end_of_the_post_catch() {
+        let design = DesignId(1);
+        let post = Edit::SetFit { design, part: FitPart::Post(80.0.into()) };
+        let mut project = project().apply(&post).unwrap();
+        for notch in [Notch::apron(60.0), Notch::shelf(420.0, 18.0, 0.4)] {
+            project = project.apply(&Edit::SetFit { design, part: FitPart::AddNotch(notch) }).unwrap();
+        }
+        let all = catches(&project, grip(&project, 2, None));
+        let words = |along: f64| {
+            let caught = all.nearest([along, 9.0], [50.0; 2], &snaps())[0];
+            caught.map(|catch| (catch.mm, catch.what.words())).unwrap_or_default()
+        };
+        assert_eq!(words(80.04), (80.0, "end of the post".to_owned()));
+        assert_eq!(words(60.05), (60.0, "lower edge of notch 1".to_owned()));
+        assert_eq!(words(419.95), (420.0, "upper edge of notch 2".to_owned()));
+        // As long as its board and the clearance.
+        assert_eq!(words(438.3), (438.4, "lower edge of notch 2".to_owned()));
     }
 
     #[test]

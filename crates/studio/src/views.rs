@@ -23,6 +23,7 @@ pub mod ruler_strip;
 pub mod seam_fixes;
 pub mod section;
 pub mod shape;
+mod shape_grips;
 pub mod sides;
 pub mod snaps;
 pub mod top_bar;

@@ -7,13 +7,13 @@ use super::{Bend, SawLine};
 use crate::polynomial::{horner, product, unit_roots};
 
 /// Below a millionth per metre a line is straight: its radius is beyond a thousand kilometres.
-pub(super) const STRAIGHT_PER_MM: f64 = 1e-9;
+const STRAIGHT_PER_MM: f64 = 1e-9;
 
 /// Bends nearer to one another than this are one, mm.
 const SAME_BEND_MM: f64 = 1e-3;
 
 /// The parameters at which a cubic's curvature turns, and its two ends, with the curvature there, per mm, signed.
-pub(super) fn curvature_extrema(segment: &CubicBez) -> impl Iterator<Item = (f64, f64)> + use<> {
+fn curvature_extrema(segment: &CubicBez) -> impl Iterator<Item = (f64, f64)> + use<> {
     let Rates { ds, dc, dds, ddc } = rates(segment);
     // κ = N / Q^1.5, so κ' = 0 where N' Q = 1.5 N Q'.
     let n = difference(&product(&ds, &ddc), &product(&dc, &dds));
@@ -25,35 +25,67 @@ pub(super) fn curvature_extrema(segment: &CubicBez) -> impl Iterator<Item = (f64
     stations.into_iter().map(move |t| (t, horner(&n, t) / horner(&q, t).powf(1.5)))
 }
 
+/// Where a line bends most.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Turns {
+    /// [`SawLine::bends`]
+    bends: Vec<Bend>,
+    /// [`SawLine::tightest`]
+    pub(super) tightest: Option<Bend>,
+}
+
 impl SawLine {
     /// Every bend over the finished length, in order from the top: the places where the line bends more than just above
     /// and just below. A stretch of one radius is one bend.
     pub fn bends(&self) -> Vec<Bend> {
-        let mut turns: Vec<(f64, f64)> = Vec::new();
-        for segment in self.finished_segments() {
-            turns.extend(curvature_extrema(&segment).map(|(t, curvature)| (segment.eval(t).x, curvature)));
-        }
-        turns.sort_by(|a, b| a.0.total_cmp(&b.0));
-        let mut bends: Vec<Bend> = Vec::new();
-        for (i, &(s_mm, curvature)) in turns.iter().enumerate() {
-            let beside =
-                |j: Option<usize>| j.and_then(|j| turns.get(j)).map_or(0.0, |turn| turn.1 * curvature.signum());
-            let most = curvature.abs() >= beside(i.checked_sub(1)) && curvature.abs() >= beside(i.checked_add(1));
-            if curvature.abs() <= STRAIGHT_PER_MM || !most {
-                continue;
-            }
-            let bend = Bend { radius_mm: 1.0 / curvature.abs(), s_mm };
-            match bends.last_mut() {
-                Some(last) if bend.s_mm - last.s_mm < SAME_BEND_MM => {
-                    if bend.radius_mm < last.radius_mm {
-                        *last = bend;
-                    }
-                }
-                _ => bends.push(bend),
-            }
-        }
-        bends
+        self.turns().bends.clone()
     }
+
+    pub(super) fn turns(&self) -> &Turns {
+        self.turns.get(|| {
+            let mut turns: Vec<(f64, f64)> = Vec::new();
+            for segment in self.finished_segments() {
+                turns.extend(curvature_extrema(&segment).map(|(t, curvature)| (segment.eval(t).x, curvature)));
+            }
+            let tightest = tightest(&turns);
+            turns.sort_by(|a, b| a.0.total_cmp(&b.0));
+            Turns { bends: bends(&turns), tightest }
+        })
+    }
+}
+
+/// The tightest of the places where the curvature turns; the first of those that are as tight.
+fn tightest(turns: &[(f64, f64)]) -> Option<Bend> {
+    let mut tightest: Option<Bend> = None;
+    for &(s_mm, curvature) in turns {
+        let curvature = curvature.abs();
+        if curvature > STRAIGHT_PER_MM && tightest.is_none_or(|b| curvature > (1.0 + 1e-12) / b.radius_mm) {
+            tightest = Some(Bend { radius_mm: 1.0 / curvature, s_mm });
+        }
+    }
+    tightest
+}
+
+/// The bends among the places where the curvature turns, which are in order from the top.
+fn bends(turns: &[(f64, f64)]) -> Vec<Bend> {
+    let mut bends: Vec<Bend> = Vec::new();
+    for (i, &(s_mm, curvature)) in turns.iter().enumerate() {
+        let beside = |j: Option<usize>| j.and_then(|j| turns.get(j)).map_or(0.0, |turn| turn.1 * curvature.signum());
+        let most = curvature.abs() >= beside(i.checked_sub(1)) && curvature.abs() >= beside(i.checked_add(1));
+        if curvature.abs() <= STRAIGHT_PER_MM || !most {
+            continue;
+        }
+        let bend = Bend { radius_mm: 1.0 / curvature.abs(), s_mm };
+        match bends.last_mut() {
+            Some(last) if bend.s_mm - last.s_mm < SAME_BEND_MM => {
+                if bend.radius_mm < last.radius_mm {
+                    *last = bend;
+                }
+            }
+            _ => bends.push(bend),
+        }
+    }
+    bends
 }
 
 #[cfg(test)]

@@ -102,14 +102,17 @@ impl SawLine {
     /// Where the line turns from one way to the other over the finished length, mm from the top, in order; of a level
     /// crest, both its ends.
     pub fn crests(&self) -> Vec<f64> {
-        let mut found = Vec::new();
-        for crest in crests(&runs(&self.finished_segments(), slope), self.length_mm) {
-            found.push(crest.from_mm);
-            if crest.to_mm > crest.from_mm {
-                found.push(crest.to_mm);
+        let solve = || {
+            let mut found = Vec::new();
+            for crest in crests(&runs(&self.finished_segments(), slope), self.length_mm) {
+                found.push(crest.from_mm);
+                if crest.to_mm > crest.from_mm {
+                    found.push(crest.to_mm);
+                }
             }
-        }
-        found
+            found
+        };
+        self.crests.get(solve).clone()
     }
 
     /// The quills of a fairness comb between two distances from the top, about `spacing_mm` apart, in order from the

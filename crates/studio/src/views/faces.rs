@@ -2,8 +2,7 @@
 
 use cornerwise_geometry::{BlankPoint, Cut, Line};
 use egui::{
-    Align2, Color32, CursorIcon, EventFilter, Id, Key, Painter, PointerButton, Rect, Role, Sense, Stroke, StrokeKind,
-    Ui, WidgetInfo, pos2, vec2,
+    Align2, Color32, EventFilter, Id, Key, Painter, Rect, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2,
 };
 
 use super::{grips, picking, whole_line};
@@ -70,7 +69,7 @@ pub fn show(ui: &mut Ui, canvas: &Canvas<'_>, scene: &Scene<'_>, view: &mut View
     }
     super::ghost::on_faces(&painter, t, faces, scene);
     super::fairness::show(ui, &painter, faces, scene, view);
-    pan(ui, &ground, faces, scene, view);
+    view.shift_px += picking::pan(ui, &ground, faces.axis, scene, view).y;
     grips::ground(ui, &ground, sheets, scene, view, asks);
     cursor_keys(ui, &ground, scene, view);
     picking::show(ui, &painter, &ground, sheets, scene, view);
@@ -177,17 +176,6 @@ fn exit_marks(painter: &Painter, t: &Tokens, cut: Cut, faces: &ScreenFromFaces, 
         let (halo, fill) = (head(2.0), head(0.0));
         painter.add(egui::Shape::convex_polygon(halo, t.sheet, Stroke::NONE));
         painter.add(egui::Shape::convex_polygon(fill, t.cut(cut), Stroke::NONE));
-    }
-}
-
-/// Dragging the ground with the middle button, or with the space bar held, scrolls.
-fn pan(ui: &Ui, ground: &egui::Response, faces: &ScreenFromFaces, scene: &Scene<'_>, view: &mut View) {
-    let by_space = ground.dragged_by(PointerButton::Primary) && picking::panning(ui) && view.picking.is_none();
-    if (ground.dragged_by(PointerButton::Middle) || by_space) && !scene.moving {
-        let by = ground.drag_delta();
-        view.ruler.scroll(faces.axis, blank_stretch(scene.design), by.x);
-        view.shift_px += by.y;
-        ui.ctx().set_cursor_icon(CursorIcon::Grabbing);
     }
 }
 

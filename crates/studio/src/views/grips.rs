@@ -4,19 +4,27 @@ use cornerwise_geometry::Cut;
 use cornerwise_project::{Edit, Handle};
 use egui::text::{LayoutJob, TextFormat};
 use egui::{
-    CursorIcon, EventFilter, Painter, Pos2, Rect, Response, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2,
+    CursorIcon, EventFilter, Painter, Pos2, Rect, Response, Role, Sense, Stroke, StrokeKind, Ui, Vec2, WidgetInfo, pos2,
+    vec2,
 };
 
+use super::shape_grips;
 use crate::gesture::Gesture;
-use crate::grip::{Grip, Placed, is_shape};
+use crate::grip::{Grip, Part, Placed, is_shape};
 use crate::readout;
 use crate::scene::{Ask, Scene};
 use crate::sheet::Sheet;
 use crate::tokens::{self, HANDLE, POINT, Tokens};
-use crate::view::View;
+use crate::view::{Chosen, View};
 
 /// How far from its middle a point is taken hold of, points.
 const TAKE_PX: f32 = 11.0;
+
+/// The least a point's room is cut down to where others lie close, points.
+const LEAST_TAKE_PX: f32 = 3.0;
+
+/// Points that lie closer than this on screen would be one blot: only some of them are shown until the maker zooms in.
+const APART_PX: f32 = 9.0;
 
 /// How far from a line a double click still means it, points.
 const NEAR_LINE_PX: f32 = 18.0;
@@ -33,7 +41,7 @@ pub struct Area<'a> {
 
 impl Area<'_> {
     /// Whether the pointer holds a grip where it is shown on a sheet.
-    fn holds(&self, grip: Grip, sheet: &Sheet) -> bool {
+    pub(super) fn holds(&self, grip: Grip, sheet: &Sheet) -> bool {
         self.held.is_some_and(|held| held.grip == grip && held.spot == sheet.spot)
     }
 }
@@ -70,8 +78,23 @@ pub fn show(ui: &mut Ui, painter: &Painter, area: &Area<'_>, scene: &Scene<'_>, 
     for sheet in area.sheets {
         let here: Vec<&Placed> = all.iter().filter(|placed| placed.is_on(sheet)).collect();
         handle_arms(painter, Tokens::here(ui), sheet, &here);
-        for placed in here {
-            grip(ui, painter, area, sheet, placed, scene, view, asks);
+        let focused = ui.memory(|memory| memory.focused());
+        let one = view.chosen.one();
+        let stays = |placed: &Placed| {
+            placed.sharp
+                || (one.is_some() && placed.grip.of_point() == one)
+                || area.holds(placed.grip, sheet)
+                || focused.is_some_and(|id| id == placed.id(scene.design, sheet))
+        };
+        let points: Vec<&Placed> = here.iter().copied().filter(|placed| placed.grip.is_point()).collect();
+        for placed in here.iter().copied().filter(|placed| placed.grip.is_handle()) {
+            grip(ui, painter, area, sheet, Shown { placed, room_px: TAKE_PX - 2.0 }, scene, view, asks);
+        }
+        for shown in with_room(&points, sheet, stays) {
+            grip(ui, painter, area, sheet, shown, scene, view, asks);
+        }
+        for placed in here.into_iter().filter(|placed| matches!(placed.grip.part, Part::Shape(_))) {
+            shape_grips::show(ui, painter, area, sheet, placed, scene);
         }
     }
     if let Some(held) = area.held
@@ -80,6 +103,36 @@ pub fn show(ui: &mut Ui, painter: &Painter, area: &Area<'_>, scene: &Scene<'_>, 
         guides(painter, Tokens::here(ui), area.rect, sheet, held);
         show_readout(ui, area.rect, sheet, scene, held);
     }
+}
+
+/// A grip that is shown, and how far from its middle it is taken hold of along the line, points.
+struct Shown<'a> {
+    placed: &'a Placed,
+    room_px: f32,
+}
+
+/// The points of a line that are shown, each with the room that its neighbours leave it: those that have to stay, the two
+/// ends, and of the others as many as keep clear of one another.
+fn with_room<'a>(points: &[&'a Placed], sheet: &Sheet, stays: impl Fn(&Placed) -> bool) -> Vec<Shown<'a>> {
+    let mut kept: Vec<(&Placed, Pos2, bool)> = Vec::with_capacity(points.len().min(256));
+    for (i, placed) in points.iter().enumerate() {
+        let at = sheet.pos(placed.at);
+        let near = kept.last().is_some_and(|(_, last, _)| (*last - at).length() < APART_PX);
+        let has_to_stay = (near && stays(placed)) || i == 0 || i + 1 == points.len();
+        if near && !has_to_stay {
+            continue;
+        }
+        if near && kept.last().is_some_and(|(last, _, ended)| !ended && !stays(last)) {
+            kept.pop();
+        }
+        kept.push((placed, at, i == 0));
+    }
+    let gap = |i: usize, j: Option<usize>| {
+        let other = j.and_then(|j| kept.get(j));
+        other.map_or(f32::INFINITY, |(_, at, _)| (*at - kept[i].1).length() / 2.0)
+    };
+    let room = |i: usize| gap(i, i.checked_sub(1)).min(gap(i, Some(i + 1))).min(TAKE_PX).max(LEAST_TAKE_PX);
+    kept.iter().enumerate().map(|(i, (placed, ..))| Shown { placed, room_px: room(i) }).collect()
 }
 
 /// Thin lines through all that a drag is caught by.
@@ -103,7 +156,7 @@ fn grip(
     painter: &Painter,
     area: &Area<'_>,
     sheet: &Sheet,
-    placed: &Placed,
+    Shown { placed, room_px }: Shown<'_>,
     scene: &Scene<'_>,
     view: &mut View,
     asks: &mut Vec<Ask>,
@@ -114,12 +167,14 @@ fn grip(
     if !area.rect.expand(TAKE_PX).contains(at) && !area.holds(placed.grip, sheet) {
         return;
     }
-    let is_handle = placed.grip.handle.is_some();
+    let Some(point) = placed.grip.of_point() else { return };
+    let is_handle = placed.grip.is_handle();
     let take = if is_handle { TAKE_PX - 2.0 } else { TAKE_PX };
-    let reach = Rect::from_center_size(at, vec2(2.0, 2.0) * take);
+    // Only along the line do neighbours lie close.
+    let half = if sheet.along[0].abs() >= sheet.along[1].abs() { vec2(room_px, take) } else { vec2(take, room_px) };
+    let reach = Rect::from_center_size(at, 2.0 * half);
     let response = ui.interact(reach, placed.id(scene.design, sheet), Sense::click_and_drag());
     response.widget_info(|| WidgetInfo::labeled(Role::GraphicsObject, true, placed.name() + &sheet.place_name()));
-    let point = placed.point();
     if response.clicked() {
         if ui.input(|i| i.modifiers.shift || i.modifiers.command) && !is_handle {
             view.chosen.toggle(point);
@@ -130,19 +185,12 @@ fn grip(
     if response.secondary_clicked() && !view.chosen.contains(point) {
         view.chosen.set(point);
     }
-    if response.clicked() || response.secondary_clicked() || response.drag_started() {
-        response.request_focus();
-    }
-    if response.has_focus() {
-        let filter =
-            EventFilter { horizontal_arrows: true, vertical_arrows: true, escape: true, ..EventFilter::default() };
-        ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, filter));
-    }
+    keep_keys(ui, &response);
     let hot = response.hovered() || response.dragged();
     let response = response.on_hover_and_drag_cursor(CursorIcon::Move);
     if is_handle {
         let fill = if hot { t.cut(sheet.cut) } else { t.sheet };
-        painter.circle(at, HANDLE, fill, Stroke::new(1.5, t.cut(sheet.cut)));
+        disc(painter, at, HANDLE, 1.5, t.cut(sheet.cut), fill);
         if placed.tied {
             painter.circle_filled(at, HANDLE / 2.5, t.cut(sheet.cut));
         }
@@ -156,10 +204,36 @@ fn grip(
     }
 }
 
+/// What is clicked or taken takes the keys, and keeps the arrow keys for itself.
+pub(super) fn keep_keys(ui: &Ui, response: &Response) {
+    if response.clicked() || response.secondary_clicked() || response.drag_started() {
+        response.request_focus();
+    }
+    if response.has_focus() {
+        let filter =
+            EventFilter { horizontal_arrows: true, vertical_arrows: true, escape: true, ..EventFilter::default() };
+        ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, filter));
+    }
+}
+
+/// A filled circle with its edge, as two discs: far cheaper to draw than an outline, and a line may have many points.
+fn disc(painter: &Painter, at: Pos2, radius: f32, edge: f32, colour: egui::Color32, fill: egui::Color32) {
+    painter.circle_filled(at, radius + edge / 2.0, colour);
+    painter.circle_filled(at, radius - edge / 2.0, fill);
+}
+
+/// A square that stands on a corner.
+pub(super) fn diamond(painter: &Painter, at: Pos2, radius: f32, fill: egui::Color32, stroke: Stroke) {
+    let corner = |x: f32, y: f32| at + Vec2::new(x, y) * radius;
+    let corners = vec![corner(0.0, -1.0), corner(1.0, 0.0), corner(0.0, 1.0), corner(-1.0, 0.0)];
+    painter.add(egui::Shape::convex_polygon(corners, fill, stroke));
+}
+
 fn handle_arms(painter: &Painter, t: &Tokens, sheet: &Sheet, here: &[&Placed]) {
-    for handle in here.iter().filter(|placed| placed.grip.handle.is_some()) {
-        let middle = Grip { handle: None, ..handle.grip };
-        let Some(middle) = here.iter().find(|placed| placed.grip == middle) else { continue };
+    for handle in here.iter().filter(|placed| placed.grip.is_handle()) {
+        let of = handle.grip.of_point();
+        let middle = here.iter().find(|placed| placed.grip.is_point() && placed.grip.of_point() == of);
+        let Some(middle) = middle else { continue };
         let ends = [middle, handle].map(|placed| sheet.pos(placed.at));
         painter.line_segment(ends, Stroke::new(3.5, t.halo));
         painter.line_segment(ends, Stroke::new(1.2, t.cut(sheet.cut)));
@@ -180,20 +254,19 @@ fn point_mark(painter: &Painter, t: &Tokens, placed: &Placed, at: Pos2, look: Lo
     let radius = if look.live && !look.hot { POINT - 1.5 } else { POINT } + if look.hot { 1.0 } else { 0.0 };
     let stroke = Stroke::new(2.0, colour);
     if placed.pin {
-        let at = |x: f32, y: f32| at + vec2(x, y) * (radius + 1.5);
-        let diamond = vec![at(0.0, -1.0), at(1.0, 0.0), at(0.0, 1.0), at(-1.0, 0.0)];
-        painter.add(egui::Shape::convex_polygon(diamond, fill, stroke));
+        diamond(painter, at, radius + 1.5, fill, stroke);
     } else if placed.sharp {
         let square = Rect::from_center_size(at, vec2(1.0, 1.0) * (2.0 * radius - 1.0));
         painter.rect(square, 0.0, fill, stroke, StrokeKind::Middle);
     } else {
-        painter.circle(at, radius, fill, stroke);
+        disc(painter, at, radius, stroke.width, colour, fill);
     }
 }
 
 fn point_menu(ui: &mut Ui, scene: &Scene<'_>, view: &View, placed: &Placed, asks: &mut Vec<Ask>) {
-    let (design, Grip { cut, point, .. }) = (scene.design.id, placed.grip);
-    if view.chosen.len() > 1 && view.chosen.contains(placed.point()) {
+    let Some(Chosen { cut, point }) = placed.grip.of_point() else { return };
+    let design = scene.design.id;
+    if view.chosen.len() > 1 && view.chosen.contains(Chosen { cut, point }) {
         if ui.button(format!("Delete {} points", view.chosen.len())).clicked() {
             let points = view.chosen.iter().map(|chosen| (chosen.cut, chosen.point)).collect();
             asks.push(Ask::Edit(Edit::DeletePoints { design, points }));
@@ -224,10 +297,16 @@ fn point_menu(ui: &mut Ui, scene: &Scene<'_>, view: &View, placed: &Placed, asks
 fn show_readout(ui: &Ui, rect: Rect, sheet: &Sheet, scene: &Scene<'_>, held: &Gesture) {
     let t = Tokens::here(ui);
     let Some(place) = held.grip.place(scene.design) else { return };
-    let Some([point_s, point_offset]) = Grip { handle: None, ..held.grip }.place(scene.design) else { return };
-    let line = scene.leg.line(sheet.cut);
-    let at = if held.grip.handle == Some(Handle::After) { line.at_after(point_s) } else { line.at(point_s) };
-    let lines = readout::dragged(point_s, point_offset, &at, scene.units());
+    let lines = match held.grip.of_point() {
+        Some(Chosen { cut, point }) => {
+            let Some([point_s, point_offset]) = Grip::point(cut, point).place(scene.design) else { return };
+            let line = scene.leg.line(sheet.cut);
+            let after = matches!(held.grip.part, Part::Handle(_, Handle::After));
+            let at = if after { line.at_after(point_s) } else { line.at(point_s) };
+            readout::dragged(point_s, point_offset, &at, scene.units()).to_vec()
+        }
+        None => shape_grips::figures(held.grip, scene),
+    };
     let painter = ui.painter();
     let caught: Vec<String> = held.caught.iter().flatten().map(|catch| catch.what.words()).collect();
     let mut job = LayoutJob::default();

@@ -11,7 +11,7 @@ use egui::{
     pos2, vec2,
 };
 
-use super::grips;
+use super::{grips, picking};
 use crate::across::Across;
 use crate::gesture::Gesture;
 use crate::paint::{self, Corner, add_quad};
@@ -140,7 +140,7 @@ pub fn show(ui: &mut Ui, canvas: &Canvas<'_>, scene: &Scene<'_>, view: &mut View
     let t = Tokens::here(ui);
     let painter = ui.painter_at(screen.rect);
     painter.rect_filled(screen.rect, 0.0, t.sheet);
-    let ground = ui.interact(screen.rect, Id::unique("sides"), Sense::click());
+    let ground = ui.interact(screen.rect, Id::unique("sides"), Sense::click_and_drag());
     ground.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, "sides 1 to 4"));
     let shown = screen.axis.shown();
     let (from, to) = (shown.from_mm.max(0.0), shown.to_mm.min(scene.leg.length_mm));
@@ -159,7 +159,9 @@ pub fn show(ui: &mut Ui, canvas: &Canvas<'_>, scene: &Scene<'_>, view: &mut View
     let at = screen.rect.right_bottom() + vec2(-8.0, -6.0);
     let words = crate::across::stretch_words(screen.px_per_mm / screen.axis.px_per_mm);
     paint::label(&painter, t, at, Align2::RIGHT_BOTTOM, &words, tokens::small(), t.soft);
+    picking::pan(ui, &ground, screen.axis, scene, view);
     grips::ground(ui, &ground, sheets, scene, view, asks);
+    picking::show(ui, &painter, &ground, sheets, scene, view);
     grips::show(ui, &painter, &grips::Area { rect: screen.rect, sheets, held }, scene, view, asks);
 }
 
