@@ -120,7 +120,16 @@ impl SawLine {
         let ends = segments.iter().map(|segment| segment.p3.x).collect();
         let sharp = points.iter().find(|p| p.kind.is_sharp()).map(|p| p.from_top.mm());
         let slopes_beyond = [slope_before, slope_after];
-        let mut line = SawLine { segments, ends, length_mm, sharp, slopes_beyond, extent: Extent::NONE, crests: Once::default(), turns: Once::default() };
+        let mut line = SawLine {
+            segments,
+            ends,
+            length_mm,
+            sharp,
+            slopes_beyond,
+            extent: Extent::NONE,
+            crests: Once::default(),
+            turns: Once::default(),
+        };
         for segment in line.finished_segments() {
             let part = bounds(&segment);
             let Extent { least, most } = line.extent;

@@ -4,8 +4,8 @@ use cornerwise_geometry::Cut;
 use cornerwise_project::{Edit, Handle};
 use egui::text::{LayoutJob, TextFormat};
 use egui::{
-    CursorIcon, EventFilter, Painter, Pos2, Rect, Response, Role, Sense, Stroke, StrokeKind, Ui, Vec2, WidgetInfo, pos2,
-    vec2,
+    CursorIcon, EventFilter, Painter, Pos2, Rect, Response, Role, Sense, Stroke, StrokeKind, Ui, Vec2, WidgetInfo,
+    pos2, vec2,
 };
 
 use super::shape_grips;
