@@ -4,6 +4,7 @@ mod arithmetic;
 mod parse;
 mod rational;
 mod sizes;
+mod told;
 mod units;
 
 use std::fmt;

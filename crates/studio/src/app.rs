@@ -208,7 +208,8 @@ impl Studio {
 
     fn tell(&mut self, done: Result<(), EditError>) {
         if let Err(error) = done {
-            self.notice = Some(Notice::wrong(sentence(&error.to_string())));
+            let message = self.history.current().units.told(&error.to_string());
+            self.notice = Some(Notice::wrong(sentence(&message)));
         }
     }
 

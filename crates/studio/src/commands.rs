@@ -66,6 +66,8 @@ commands! {
     }
     Line {
         ChooseAll   "All points"         [CTRL A]                  GOES_ON "Choose all points of the cut that is being worked on; given again, of both."
+        NextPoint   "Next point"         [PLAIN Period]            GOES_ON "Choose the next point of the saw lines, toward the foot."
+        PreviousPoint "Previous point"   [PLAIN Comma]             GOES_ON "Choose the point of the saw lines before this one, toward the top."
         DeletePoint "Delete points"      [PLAIN Delete, PLAIN Backspace] GOES_ON "Delete the chosen points of the saw lines."
         SharpPoint  "Sharp point"        [PLAIN K]                 GOES_ON "Make the chosen point sharp, or smooth again."
         Snaps       "Snaps"              [PLAIN S]                 GOES_ON "Let a dragged point be caught by lines and points near it, or not."

@@ -93,6 +93,16 @@ impl Ruler {
         };
     }
 
+    /// Scrolls just so far that a distance from the top is in sight, a little off the edge.
+    pub fn bring(&mut self, axis: Axis, blank: Stretch, s_mm: f64) {
+        let (x, off) = (axis.x(s_mm), (axis.right_px - axis.left_px) * 0.1);
+        if x < axis.left_px + off {
+            self.scroll(axis, blank, axis.left_px + off - x);
+        } else if x > axis.right_px - off {
+            self.scroll(axis, blank, axis.right_px - off - x);
+        }
+    }
+
     /// Scrolls so that what is shown moves by `px` points to the right.
     pub fn scroll(&mut self, axis: Axis, blank: Stretch, px: f32) {
         if let Ruler::Part { px_per_mm, .. } = *self {

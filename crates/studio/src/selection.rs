@@ -91,6 +91,23 @@ impl Selection {
         self.points.retain(|chosen| there[chosen.cut.index()].iter().any(|point| point.id == chosen.point));
     }
 
+    /// Chooses the point after the chosen one, or before it: along the first cut, then the second, and round again. The
+    /// answer is that point.
+    pub fn step(&mut self, design: &Design, toward_foot: bool) -> Option<Chosen> {
+        let of_cut = |cut: Cut| design.points(cut).into_iter().map(move |point| Chosen { cut, point: point.id });
+        let all: Vec<Chosen> = Cut::ALL.into_iter().flat_map(of_cut).collect();
+        let now = self.points.last().and_then(|last| all.iter().position(|one| one == last));
+        let next = match (now, toward_foot) {
+            (Some(now), true) => (now + 1) % all.len(),
+            (Some(now), false) => (now + all.len() - 1) % all.len(),
+            (None, true) => 0,
+            (None, false) => all.len().checked_sub(1)?,
+        };
+        let next = *all.get(next)?;
+        self.set(next);
+        Some(next)
+    }
+
     /// Chooses all points of the cut whose points are chosen; of both when there is no one such cut, or all of its points
     /// are chosen already.
     pub fn choose_all(&mut self, design: &Design) {

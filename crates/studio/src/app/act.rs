@@ -226,6 +226,7 @@ impl Studio {
                 snaps.on |= snaps.grid;
             }
             Command::ChooseAll => self.choose_all(ctx),
+            Command::NextPoint | Command::PreviousPoint => self.choose_next(ctx, command == Command::NextPoint),
             Command::DeletePoint | Command::SharpPoint | Command::TieHandles => self.change_chosen(command),
             Command::FairnessComb => self.view.fairness.comb = !self.view.fairness.comb,
             Command::TightestBend => self.view.fairness.tightest = !self.view.fairness.tightest,
@@ -307,6 +308,21 @@ impl Studio {
         if let Some(design) = self.view.shown(self.history.current()) {
             self.view.chosen.choose_all(design);
             ctx.memory_mut(|memory| memory.request_focus(faces::id()));
+        }
+    }
+
+    /// Chooses the next point, brings it into sight, and gives it the arrow keys; not while the hand holds one.
+    fn choose_next(&mut self, ctx: &Context, toward_foot: bool) {
+        let Some(design) = self.view.shown(self.history.current()).cloned() else { return };
+        if self.gesture.as_ref().is_some_and(Gesture::is_drag) {
+            return;
+        }
+        let Some(next) = self.view.chosen.step(&design, toward_foot) else { return };
+        ctx.memory_mut(|memory| memory.request_focus(faces::id()));
+        if let (Some(faces), Some([s_mm, _])) =
+            (self.shape.faces, crate::grip::Grip::point(next.cut, next.point).place(&design))
+        {
+            self.view.ruler.bring(faces.axis, blank_stretch(&design), s_mm);
         }
     }
 

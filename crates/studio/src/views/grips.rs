@@ -131,7 +131,7 @@ fn with_room<'a>(points: &[&'a Placed], sheet: &Sheet, stays: impl Fn(&Placed) -
         let other = j.and_then(|j| kept.get(j));
         other.map_or(f32::INFINITY, |(_, at, _)| (*at - kept[i].1).length() / 2.0)
     };
-    let room = |i: usize| gap(i, i.checked_sub(1)).min(gap(i, Some(i + 1))).min(TAKE_PX).max(LEAST_TAKE_PX);
+    let room = |i: usize| gap(i, i.checked_sub(1)).min(gap(i, Some(i + 1))).clamp(LEAST_TAKE_PX, TAKE_PX);
     kept.iter().enumerate().map(|(i, (placed, ..))| Shown { placed, room_px: room(i) }).collect()
 }
 

@@ -97,7 +97,7 @@ fn hint(caption: &str) -> &'static str {
 
 /// Whether the project would take an edit, and if not, why.
 pub fn allowed(scene: &Scene<'_>, edit: &Edit) -> Result<(), String> {
-    scene.project.apply(edit).map(|_| ()).map_err(|error: EditError| error.to_string())
+    scene.project.apply(edit).map(|_| ()).map_err(|error: EditError| scene.units().told(&error.to_string()))
 }
 
 /// Fields side by side, their captions in line.

@@ -40,6 +40,11 @@ impl Column {
         }
     }
 
+    /// Whether pins have it too.
+    fn of_pins(self) -> bool {
+        matches!(self, Column::FromTop | Column::Offset | Column::Slope)
+    }
+
     fn hint(self) -> &'static str {
         match self {
             Column::FromTop | Column::Offset => "",
@@ -68,16 +73,15 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, view: &mut View, asks: &mu
     let t = Tokens::here(ui);
     let points = scene.design.points(cut);
     ui.set_min_width(NUMBER + KIND + 30.0 + Column::ALL.iter().map(|c| c.width() + GAP).sum::<f32>());
+    let pins = scene.design.is_batten(cut);
     let words = match scene.design.line(cut) {
         Line::Points(_) => "",
         Line::Shape(_) => "This line is live. What is typed here turns it into points.",
-        Line::Batten(_) | Line::Linked(_) => "This line has no points of its own: turn it into points in the row head.",
+        Line::Batten(_) => "The pins of the batten. One that holds its direction has a slope too.",
+        Line::Linked(_) => "This line follows the first cut. What is typed here breaks the link.",
     };
     if !words.is_empty() {
         ui.label(RichText::new(words).font(tokens::small()).color(t.soft));
-    }
-    if matches!(scene.design.line(cut), Line::Batten(_) | Line::Linked(_)) {
-        return;
     }
     ui.spacing_mut().item_spacing = vec2(GAP, 2.0);
     ui.horizontal(|ui| {
@@ -85,8 +89,11 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, view: &mut View, asks: &mu
             let (rect, _) = ui.allocate_exact_size(vec2(width, 16.0), egui::Sense::hover());
             ui.painter().text(rect.left_center(), egui::Align2::LEFT_CENTER, word, tokens::small(), t.soft);
         };
-        head(ui, "Point", NUMBER);
-        Column::ALL.into_iter().for_each(|column| head(ui, column.name(), column.width()));
+        head(ui, if pins { "Pin" } else { "Point" }, NUMBER);
+        Column::ALL.into_iter().for_each(|column| {
+            let name = if pins && !column.of_pins() { "" } else { column.name() };
+            head(ui, name, column.width());
+        });
     });
     let chosen = view.chosen.one().filter(|chosen| chosen.cut == cut);
     let place = chosen.and_then(|chosen| points.iter().position(|point| point.id == chosen.point));
@@ -104,7 +111,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, view: &mut View, asks: &mu
             let first = rows.start;
             let top = ui.cursor().top();
             for place in rows {
-                let table = Table { scene, cut, points: &points, place };
+                let table = Table { scene, cut, points: &points, place, pins };
                 if let Some(next) = ui.push_id(points[place].id.0, |ui| table.row(ui, view, asks)).inner {
                     go_to = Some(next);
                 }
@@ -116,33 +123,26 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, view: &mut View, asks: &mu
             }
         },
     );
-    add_and_delete(ui, scene, cut, &points, place, asks);
+    add_and_delete(ui, &Table { scene, cut, points: &points, place: place.unwrap_or(0), pins }, place, asks);
 }
 
 /// The buttons below the table.
-fn add_and_delete(
-    ui: &mut Ui,
-    scene: &Scene<'_>,
-    cut: Cut,
-    points: &[Point],
-    place: Option<usize>,
-    asks: &mut Vec<Ask>,
-) {
-    let design = scene.design.id;
+fn add_and_delete(ui: &mut Ui, table: &Table<'_>, place: Option<usize>, asks: &mut Vec<Ask>) {
+    let (cut, points, design, noun) = (table.cut, table.points, table.scene.design.id, table.noun());
     ui.horizontal(|ui| {
         let after = place.unwrap_or(0).min(points.len().saturating_sub(2));
         let halfway = points.get(after).zip(points.get(after + 1));
-        let add = ui.add_enabled(halfway.is_some(), Button::new("Add a point"));
+        let add = ui.add_enabled(halfway.is_some(), Button::new(format!("Add a {noun}")));
         let add = add
-            .on_hover_text("Halfway to the next point, on the line")
-            .accessible_name(format!("table, {cut}, add a point"));
+            .on_hover_text(format!("Halfway to the next {noun}, on the line"))
+            .accessible_name(format!("table, {cut}, add a {noun}"));
         if let Some((here, next)) = halfway.filter(|_| add.clicked()) {
             let from_top_mm = f64::midpoint(here.from_top.mm(), next.from_top.mm());
             asks.push(Ask::Edit(Edit::AddPoint { design, cut, from_top_mm }));
         }
         let chosen = place.and_then(|place| points.get(place));
         let delete = ui.add_enabled(chosen.is_some() && points.len() > 2, Button::new("Delete the chosen one"));
-        let delete = delete.accessible_name(format!("table, {cut}, delete the chosen point"));
+        let delete = delete.accessible_name(format!("table, {cut}, delete the chosen {noun}"));
         if let Some(point) = chosen.filter(|_| delete.clicked()) {
             asks.push(Ask::Edit(Edit::DeletePoint { design, cut, point: point.id }));
         }
@@ -155,11 +155,38 @@ struct Table<'a> {
     cut: Cut,
     points: &'a [Point],
     place: usize,
+    /// Whether they are pins of a batten.
+    pins: bool,
 }
 
 impl Table<'_> {
     fn point(&self) -> &Point {
         &self.points[self.place]
+    }
+
+    fn noun(&self) -> &'static str {
+        if self.pins { "pin" } else { "point" }
+    }
+
+    /// Whether the point is a pin that holds its direction.
+    fn is_held(&self) -> bool {
+        self.pins && self.scene.design.has_handles(self.cut, self.point().id)
+    }
+
+    /// What the button at the end of the row says, what it does, and the edit that does it.
+    fn kind(&self) -> (&'static str, &'static str, Edit) {
+        let (design, cut, point) = (self.scene.design.id, self.cut, self.point());
+        if self.pins {
+            let pin = point.id;
+            if self.is_held() {
+                return ("held", "Let it turn", Edit::HoldPin { design, cut, pin, slope: None });
+            }
+            let slope = Some(self.scene.leg.line(cut).at(point.from_top.mm()).slope);
+            return ("free", "Hold the direction it has now", Edit::HoldPin { design, cut, pin, slope });
+        }
+        let sharp = point.kind.is_sharp();
+        let edit = Edit::SetPointKind { design, cut, point: point.id, sharp: !sharp };
+        if sharp { ("sharp", "Make it smooth", edit) } else { ("smooth", "Make it sharp", edit) }
     }
 
     fn id(&self, place: usize, column: Column) -> Option<Id> {
@@ -176,7 +203,7 @@ impl Table<'_> {
             let chosen = Chosen { cut, point: self.point().id };
             let label =
                 Button::selectable(view.chosen.contains(chosen), number.to_string()).min_size(vec2(NUMBER, 22.0));
-            if ui.add(label).accessible_name(format!("table, {cut}, point {number}")).clicked() {
+            if ui.add(label).accessible_name(format!("table, {cut}, {} {number}", self.noun())).clicked() {
                 view.chosen.set(chosen);
             }
             for column in Column::ALL {
@@ -189,21 +216,21 @@ impl Table<'_> {
                 }
                 go_to = self.keys(ui, column, view).or(go_to);
             }
-            let sharp = self.point().kind.is_sharp();
-            let word = if sharp { "sharp" } else { "smooth" };
-            let kind = ui.add(Button::new(word).min_size(vec2(KIND, 22.0)));
-            let kind = kind.on_hover_text(if sharp { "Make it smooth" } else { "Make it sharp" });
-            if kind.accessible_name(format!("table, {cut}, point {number}, {word}")).clicked() {
-                let (design, point) = (self.scene.design.id, chosen.point);
-                asks.push(Ask::Edit(Edit::SetPointKind { design, cut, point, sharp: !sharp }));
+            let (word, does, edit) = self.kind();
+            let kind = ui.add(Button::new(word).min_size(vec2(KIND, 22.0))).on_hover_text(does);
+            if kind.accessible_name(format!("table, {cut}, {} {number}, {word}", self.noun())).clicked() {
+                asks.push(Ask::Edit(edit));
             }
         });
         go_to
     }
 
-    /// Whether the point has such a figure: handles beyond the ends do nothing, and a smooth point has one slope.
+    /// Whether the point has such a figure: handles beyond the ends do nothing, a smooth point has one slope, and a pin
+    /// has one only while it holds its direction.
     fn has(&self, column: Column) -> bool {
         match column {
+            Column::Slope if self.pins => self.is_held(),
+            _ if self.pins => column.of_pins(),
             Column::Before => self.place > 0,
             Column::After => self.place + 1 < self.points.len(),
             Column::SlopeAfter => self.point().kind.is_sharp(),
@@ -216,7 +243,13 @@ impl Table<'_> {
         let field = Field {
             id: self.id(self.place, column)?,
             caption: "",
-            name: format!("table, {}, point {}, {}", self.cut, self.place + 1, column.name().to_lowercase()),
+            name: format!(
+                "table, {}, {} {}, {}",
+                self.cut,
+                self.noun(),
+                self.place + 1,
+                column.name().to_lowercase()
+            ),
             width: column.width(),
             hint: column.hint(),
         };
@@ -244,7 +277,10 @@ impl Table<'_> {
                     Column::Slope => (Handle::Before, slope_before, before_mm),
                     _ => (Handle::After, slope_after, after_mm),
                 };
-                let edit = |slope| handle(of, slope, reach);
+                let edit = |slope| match self.pins {
+                    true => Edit::HoldPin { design, cut, pin: id, slope: Some(slope) },
+                    false => handle(of, slope, reach),
+                };
                 field.slope(ui, slope, |slope| allowed(scene, &edit(slope))).map(edit)
             }
         }

@@ -1,6 +1,7 @@
 //! The studio as a maker uses it, in one test program because linking is what takes time.
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on should say where")]
 
+mod battens;
 mod bench;
 mod cli;
 mod drags;
@@ -8,6 +9,7 @@ mod fairness;
 mod fields;
 mod files;
 mod finder;
+mod ground;
 mod history;
 mod keep;
 mod keys;
@@ -15,6 +17,7 @@ mod legs;
 mod outlines;
 mod panels;
 mod paper;
+mod parameters;
 mod pictures;
 mod rows;
 mod selecting;
