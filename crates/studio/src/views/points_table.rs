@@ -243,13 +243,7 @@ impl Table<'_> {
         let field = Field {
             id: self.id(self.place, column)?,
             caption: "",
-            name: format!(
-                "table, {}, {} {}, {}",
-                self.cut,
-                self.noun(),
-                self.place + 1,
-                column.name().to_lowercase()
-            ),
+            name: format!("table, {}, {} {}, {}", self.cut, self.noun(), self.place + 1, column.name().to_lowercase()),
             width: column.width(),
             hint: column.hint(),
         };

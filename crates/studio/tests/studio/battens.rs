@@ -73,7 +73,12 @@ fn a_pin_is_dragged_with_and_without_a_snap_and_the_batten_stays_one() {
 fn a_pin_is_nudged_typed_and_refused_in_both_units() {
     for (units, step, typed, mm) in [
         (None, 1.0, "W/2 + 3", 28.0),
-        (Some(cornerwise_geometry::Units::Inches(cornerwise_geometry::Finest::Sixteenth)), 25.4 / 16.0, "1 1/8", 28.575),
+        (
+            Some(cornerwise_geometry::Units::Inches(cornerwise_geometry::Finest::Sixteenth)),
+            25.4 / 16.0,
+            "1 1/8",
+            28.575,
+        ),
     ] {
         let mut project = batten();
         if let Some(units) = units {

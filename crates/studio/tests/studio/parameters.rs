@@ -118,7 +118,8 @@ fn a_shape_s_handle_is_nudged_by_keys_in_both_units() {
 #[test]
 fn a_line_that_is_not_live_has_no_such_handles() {
     let mut bench = studio(crate::bench::points());
-    let handles = |bench: &Bench, cut: &str| bench.query_all_by_label_contains(&format!("{cut} cut, handle for")).count();
+    let handles =
+        |bench: &Bench, cut: &str| bench.query_all_by_label_contains(&format!("{cut} cut, handle for")).count();
     assert_eq!([handles(&bench, "first"), handles(&bench, "second")], [0, 2]);
     bench.get_by_label("second cut, link").click();
     bench.run();
