@@ -26,7 +26,7 @@ macro_rules! demo {
 }
 
 /// The demos, in the order they are offered. The first one opens when the studio is started without a file.
-pub const DEMOS: [Demo; 11] = [
+pub const DEMOS: [Demo; 12] = [
     demo!("reading-table.ron", "Table leg, walnut and maple layers that meet at every seam"),
     demo!("lamp-column.ron", "Lamp column that winds, level layers"),
     demo!("bench-leg.ron", "Bench leg in inches, oak, a blank that is not square"),
@@ -38,6 +38,7 @@ pub const DEMOS: [Demo; 11] = [
     demo!("desk-lamp.ron", "Desk lamp with a pipe hole, a base and a shade"),
     demo!("apron-table.ron", "Apron table on four different legs, left and right, front and back"),
     demo!("shelf-stand.ron", "Stand of five shelves in notched legs, four alike"),
+    demo!("periodicals-rack.ron", "Rack leg drawn with a batten, its second cut the mirror of the first"),
 ];
 
 impl Demo {
@@ -116,6 +117,8 @@ mod tests {
         assert!(designs.iter().any(|design| design.first != design.second));
         assert!(designs.iter().any(|design| design.blank.width.mm() != design.blank.depth.mm()));
         assert!(designs.iter().any(|design| design.leg().expect("a leg").first.sharp_point().is_some()));
+        assert!(designs.iter().any(|design| matches!(design.first, Line::Batten(_))));
+        assert!(designs.iter().any(|design| matches!(design.second, Line::Linked(_))));
         assert!(designs.iter().any(|design| matches!(design.wood, Wood::Timber(_))));
         assert!(designs.iter().any(|design| matches!(design.wood, Wood::Layers(_))));
         assert!(designs.iter().any(|design| matches!(design.wood, Wood::Blocks(_))));

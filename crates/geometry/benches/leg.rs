@@ -4,8 +4,10 @@
 
 use std::hint::black_box;
 
-use cornerwise_geometry::line_tools::{bending_per_mm, fairer, greatest_distance, simplified};
-use cornerwise_geometry::{Blank, Camera, Facets, Leg, Line, Opening, Point, SawLine, Shape, ShapeKind, draw_order};
+use cornerwise_geometry::line_tools::{batten_along, bending_per_mm, fairer, greatest_distance, simplified};
+use cornerwise_geometry::{
+    Batten, Blank, Camera, Facets, Leg, Line, Opening, Pin, Point, SawLine, Shape, ShapeKind, draw_order,
+};
 use criterion::{BenchmarkId, Criterion, criterion_group, criterion_main};
 
 const STATIONS: [usize; 3] = [128, 512, 2048];
@@ -118,5 +120,30 @@ fn line_tools(c: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(benches, solve, solve_and_facets, facets, order, line_tools);
+/// The curve of a strip along few pins and along many, one laid along a drawn line, and one as points again.
+fn battens(c: &mut Criterion) {
+    let mut group = c.benchmark_group("battens");
+    for pins in [5, 20, 200] {
+        let gap = 700.0 / f64::from(pins - 1);
+        let pin = |i: u32| {
+            let s = f64::from(i) * gap;
+            Pin::new(i + 1, s, 25.0 + 9.0 * (s / 55.0).sin())
+        };
+        let batten = Batten { pins: (0..pins).map(pin).collect() };
+        group.bench_function(BenchmarkId::new("bent along pins", pins), |b| {
+            b.iter(|| black_box(&batten).solve().expect("a batten"));
+        });
+    }
+    let cyma = Shape::start(ShapeKind::Cyma, 700.0, 50.0).points(700.0, 50.0);
+    group.bench_function("laid along a cyma within 0.5 mm", |b| {
+        b.iter(|| batten_along(black_box(&cyma), 700.0, 0.5).expect("laid"));
+    });
+    let laid = batten_along(&cyma, 700.0, 0.5).expect("laid").solve().expect("a batten");
+    group.bench_function("as points within 0.05 mm", |b| {
+        b.iter(|| simplified(black_box(&laid), 0.05).expect("points"));
+    });
+    group.finish();
+}
+
+criterion_group!(benches, solve, solve_and_facets, facets, order, line_tools, battens);
 criterion_main!(benches);

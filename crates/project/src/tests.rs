@@ -1,6 +1,7 @@
 //! Tests of the whole crate.
 
 mod any;
+mod any_edit;
 mod checking;
 mod editing;
 mod figures;

@@ -23,9 +23,10 @@ pub fn project(file: &Path) -> Project {
     files::load(file).unwrap_or_else(|e| panic!("{e}"))
 }
 
-/// The line of a cut, evaluated apart from the project from the points in the file.
+/// The line of a cut, evaluated apart from the project from the points in the file; of a batten, from the points that its
+/// pins come to.
 pub fn plain(design: &Arc<Design>, cut: Cut) -> PlainLine {
-    let points = design.line(cut).points(design.blank.length.mm(), design.across_mm(cut));
+    let points = design.cubic_points(cut).expect("a line");
     let points: Vec<PlainPoint> = points
         .iter()
         .map(|point| {

@@ -2,7 +2,10 @@
 
 #[path = "../../../project/src/tests/any.rs"]
 mod any;
+#[path = "../../../project/src/tests/any_edit.rs"]
+mod any_edit;
 mod broken;
 mod by_hand;
+mod commands;
 mod round;
 mod saving;

@@ -1,5 +1,6 @@
 //! Every tool against the line itself, before and after.
 
+mod battens;
 mod bending;
 mod distance;
 mod exact;

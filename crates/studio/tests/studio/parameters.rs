@@ -9,10 +9,10 @@ use crate::bench::{Bench, drag, middle, press, release, studio, text};
 use crate::typing::undone;
 
 fn cyma(bench: &Bench) -> (f64, f64, f64) {
-    match bench.state().project().designs[0].line(Cut::First) {
-        Line::Shape(Shape::Cyma { swing, turn, aside }) => (swing.mm(), *turn, aside.mm()),
-        other => panic!("no longer a live cyma: {other:?}"),
-    }
+    let Line::Shape(Shape::Cyma { swing, turn, aside }) = bench.state().project().designs[0].line(Cut::First) else {
+        return (f64::NAN, f64::NAN, f64::NAN); // no longer live: like nothing
+    };
+    (swing.mm(), *turn, aside.mm())
 }
 
 /// Whether this text is drawn.
