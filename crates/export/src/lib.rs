@@ -1,5 +1,6 @@
 //! Saves and prints: project files, sheets and their writers, pictures, reports.
 
+pub mod along_csv;
 pub mod demo;
 pub mod files;
 pub mod page;

@@ -102,6 +102,11 @@ impl Facets {
         self.keys.is_empty()
     }
 
+    /// The stations between which its slabs lie, mm from the top.
+    pub fn stations(&self) -> impl ExactSizeIterator<Item = f64> + '_ {
+        self.levels.iter().map(|level| level.s)
+    }
+
     /// How many slabs there are between stations.
     pub fn slabs(&self) -> usize {
         self.levels.len().saturating_sub(1)

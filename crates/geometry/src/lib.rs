@@ -6,10 +6,12 @@
 //!
 //! Nothing here reads a file, a clock or a screen.
 
+mod along;
 mod batten;
 mod blank;
 mod board_feet;
 mod camera;
+mod clean_up;
 mod column;
 mod facet;
 mod facets;
@@ -32,6 +34,7 @@ mod run_out;
 mod saw;
 mod saw_line;
 mod sawn;
+mod sawn_facets;
 mod scaled;
 mod section;
 mod shape;
@@ -41,10 +44,12 @@ mod surface;
 mod survey;
 mod watch_outs;
 
+pub use along::{Along, AlongUnit, CurveOf};
 pub use batten::{BATTEN_ACCURACY_MM, Batten, BattenError, Holds, MAX_PINS, MIN_PIN_GAP_MM, Pin};
 pub use blank::{Blank, BlankError};
 pub use board_feet::board_feet;
 pub use camera::Camera;
+pub use clean_up::{CleanUp, clean_ups};
 pub use column::{Column, ColumnLoad, ColumnStation};
 pub use facet::{Facet, FacetCorner};
 pub use facets::Facets;
@@ -64,6 +69,7 @@ pub use saw_line::{
     Bend, Extent, LineAt, LineMark, MAX_POINTS, MAX_SLOPE, MIN_GAP_MM, MarkKind, Quill, SawLine, SawLineError,
 };
 pub use sawn::{SawnLeg, SawnStation};
+pub use sawn_facets::SawnFacets;
 pub use section::Section;
 pub use shape::{Parameter, ParameterValue, Shape, ShapeHandle, ShapeKind};
 pub use solved::Solved;

@@ -72,6 +72,17 @@ pub struct LoadResult {
     pub used: Vec<[f64; 2]>,
 }
 
+impl LoadResult {
+    /// The share of the strength used at a place, straight between the places it was worked out for; nothing where the leg
+    /// would buckle.
+    pub fn used_at(&self, s_mm: f64) -> Option<f64> {
+        let next = self.used.partition_point(|[at, _]| *at < s_mm).clamp(1, self.used.len().checked_sub(1)?.max(1));
+        let ([from, before], [to, after]) = (*self.used.get(next - 1)?, *self.used.get(next)?);
+        let share = if to > from { ((s_mm - from) / (to - from)).clamp(0.0, 1.0) } else { 0.0 };
+        Some(before + share * (after - before))
+    }
+}
+
 impl Default for Load {
     fn default() -> Load {
         Load { down_n: 500.0, push_n: 50.0, held: End::Top, duration: 0.6, safety: 3.0 }

@@ -145,6 +145,16 @@ impl Blade {
         (w * w / (8.0 * (k - t)) - t / 2.0).max(0.0)
     }
 
+    /// The radii between which it is not sure that it goes round, mm: the least and the most of what is published for it and
+    /// of what is derived.
+    pub fn least_radii_mm(&self) -> [f64; 2] {
+        let derived = self.least_radius_mm();
+        match &self.published_radius {
+            Some([least, most]) => [least.mm().min(derived), most.mm().max(derived)],
+            None => [derived; 2],
+        }
+    }
+
     /// The widest blade of this body and kerf that goes round a radius, mm.
     pub fn widest_for_mm(&self, radius_mm: f64) -> f64 {
         let (t, k) = (self.thickness.mm(), self.kerf.mm());

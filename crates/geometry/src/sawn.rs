@@ -87,6 +87,11 @@ impl SawnLeg {
         &self.leg
     }
 
+    /// What is taken on either side of the saw line, square to it, mm: half the kerf and what is sanded off.
+    pub fn taken_mm(&self) -> f64 {
+        self.half_kerf_mm + self.sanding_mm
+    }
+
     /// How far the halves are nearer to one another in the second cut than they were in the blank, mm.
     pub fn closing_mm(&self) -> f64 {
         self.closing_mm
@@ -222,6 +227,16 @@ impl SawnLeg {
 }
 
 impl SawnStation {
+    /// The greater step, mm square to the surface, without its sign, of the two seams that a cut's surfaces meet at: 2 and 4
+    /// of the first cut, 1 and 3 of the second.
+    pub fn step_of_mm(&self, cut: Cut) -> f64 {
+        let [one, other] = match cut {
+            Cut::First => [1, 3],
+            Cut::Second => [0, 2],
+        };
+        self.step_mm[one].abs().max(self.step_mm[other].abs())
+    }
+
     /// What the four pieces fill of the level, mm².
     pub fn area_mm2(&self) -> f64 {
         self.pieces

@@ -11,6 +11,7 @@ pub struct Survey {
     stations: Vec<Surveyed>,
     bends: [Vec<Bend>; 2],
     leaves: bool,
+    pipe_chamfer_mm: f64,
     load: Option<(Load, LoadResult)>,
 }
 
@@ -48,7 +49,7 @@ impl Survey {
             let extent = leg.line(*cut).extent();
             extent.least < 0.0 || extent.most > leg.across_mm(*cut)
         });
-        Survey { leg: leg.clone(), saw: saw.cloned(), sawn, stations, bends, leaves, load: None }
+        Survey { leg: leg.clone(), saw: saw.cloned(), sawn, stations, bends, leaves, pipe_chamfer_mm: 0.0, load: None }
     }
 
     /// The same survey with a load on the leg.
@@ -57,6 +58,18 @@ impl Survey {
         let result = load.on(&self, strengths);
         self.load = Some((load, result));
         self
+    }
+
+    /// The same survey of a leg with a pipe hole on its axis, whose chamfer takes so much of every piece, mm.
+    #[must_use]
+    pub fn with_pipe(mut self, chamfer_mm: f64) -> Survey {
+        self.pipe_chamfer_mm = chamfer_mm;
+        self
+    }
+
+    /// How far the chamfer of the pipe hole reaches from the axis, mm; 0 without one.
+    pub fn pipe_chamfer_mm(&self) -> f64 {
+        self.pipe_chamfer_mm
     }
 
     /// The leg as drawn.

@@ -17,7 +17,7 @@ mod short_grain;
 mod step;
 mod stops_inside;
 mod thickness;
-mod thin_wood;
+pub(crate) mod thin_wood;
 mod wander;
 
 use serde::{Deserialize, Serialize};
@@ -56,7 +56,7 @@ pub enum Concern {
     KerfLoss,
     /// How far the foot stands from below the top.
     FootOffset,
-    /// How far the middle wanders from the straight line between top and foot.
+    /// How far the middle wanders from the straight line between top and foot, which a load runs along.
     Wander,
     /// The load asked about.
     Overload,
@@ -145,7 +145,7 @@ impl Concern {
             Concern::SeamStep => "Step at the seams",
             Concern::KerfLoss => "Wood lost to the kerf",
             Concern::FootOffset => "Foot aside from the top",
-            Concern::Wander => "Middle wanders far",
+            Concern::Wander => "Load runs outside the wood",
             Concern::Overload => "Too much load",
         }
     }
@@ -172,10 +172,33 @@ impl Concern {
             Concern::SeamStep => "a blade half a degree out shows as a step: common practice, no source",
             Concern::KerfLoss => "our own choice",
             Concern::FootOffset => "our own choice: the foot stands clear of what is below the top",
-            Concern::Wander => "geometry: at half the blank the line of load comes out of the wood",
+            Concern::Wander => {
+                "geometry: at half the blank the line of load comes out of the wood; what is too far is our own choice"
+            }
             Concern::Overload => {
                 "the load and the factors you set; published strengths of clear wood. It certifies nothing"
             }
+        }
+    }
+
+    /// What its figure and its limits are.
+    pub fn quantity(self) -> Quantity {
+        match self {
+            Concern::LeavesBlank
+            | Concern::ThinWood
+            | Concern::Bend
+            | Concern::LineBreaks
+            | Concern::StopsInside
+            | Concern::BlankOnSaw
+            | Concern::SeamStep => Quantity::Mm,
+            Concern::EdgeAngle => Quantity::Degrees,
+            Concern::Core
+            | Concern::Thickness
+            | Concern::ShortGrain
+            | Concern::KerfLoss
+            | Concern::FootOffset
+            | Concern::Wander => Quantity::Share,
+            Concern::Overload => Quantity::Times,
         }
     }
 
@@ -221,23 +244,6 @@ impl Concern {
             Concern::FootOffset => foot::check(survey, limits, units),
             Concern::Wander => wander::check(survey, limits, units),
             Concern::Overload => overload::check(survey, limits),
-        }
-    }
-
-    /// Its figure at every surveyed station, from the top; none where it has no figure along the leg, or none without a saw.
-    pub fn along(self, survey: &Survey) -> Option<Vec<[f64; 2]>> {
-        let each = |value: &dyn Fn(&Surveyed) -> f64| {
-            Some(survey.stations().iter().map(|at| [at.drawn.s_mm, value(at)]).collect::<Vec<_>>())
-        };
-        match self {
-            Concern::Thickness => each(&|at| thickness::value(at, survey)),
-            Concern::ThinWood => each(&|at| thin_wood::value(at, survey)),
-            Concern::EdgeAngle => each(&|at| at.drawn.edge_angle_deg),
-            Concern::ShortGrain => each(&|at| short_grain::value(at)),
-            Concern::SeamStep if survey.saw().is_some() => each(&|at| step::value(at)),
-            Concern::KerfLoss if survey.saw().is_some() => each(&|at| kerf_loss::value(at, survey)),
-            Concern::Wander => each(&|at| wander::value(at.drawn.s_mm, survey)),
-            _ => None,
         }
     }
 }
@@ -304,13 +310,12 @@ fn found(
     concern: Concern,
     worst: &Worst,
     limit: Limit,
-    quantity: Quantity,
     cut: Option<Cut>,
     verdict: String,
 ) -> Option<WatchOut> {
     let (weight, limit) = weighed(concern, worst.value, limit)?;
     let &Worst { at_mm, from_mm, to_mm, value } = worst;
-    Some(WatchOut { concern, weight, cut, at_mm, from_mm, to_mm, value, limit, quantity, verdict })
+    Some(WatchOut { concern, weight, cut, at_mm, from_mm, to_mm, value, limit, quantity: concern.quantity(), verdict })
 }
 
 #[cfg(test)]

@@ -4,6 +4,7 @@ use std::ffi::OsString;
 use std::io::{self, ErrorKind, Write};
 use std::path::{Path, PathBuf};
 
+use cornerwise_export::along_csv::{self, AlongError};
 use cornerwise_export::files;
 use cornerwise_export::picture::picture;
 use cornerwise_export::report;
@@ -15,7 +16,7 @@ use crate::{print, start, window};
 
 mod args;
 
-use args::{Args, Job, PaperArgs, PictureArgs, ReportArgs, Usage};
+use args::{Args, GraphsArgs, Job, PaperArgs, PictureArgs, ReportArgs, Usage};
 
 /// All went well.
 pub const DONE: u8 = 0;
@@ -72,6 +73,7 @@ fn job(args: Args, out: &mut dyn Write) -> Result<(), Failure> {
         Job::Report(job) => report(&job, out),
         Job::Picture(job) => leg_picture(&job, out),
         Job::Plan(file) => plan(&file, out),
+        Job::Graphs(job) => graphs(&job, out),
     }
 }
 
@@ -109,6 +111,36 @@ fn design<'a>(project: &'a Project, wanted: &str) -> Result<&'a Design, Failure>
             project.designs.iter().map(|design| format!("{} ({})", design.letter, design.name)).collect();
         Failure::Usage(format!("there is no leg called {wanted}: this project has {}", all.join(", ")))
     })
+}
+
+/// The design that was asked for, or the first.
+fn one_design<'a>(project: &'a Project, wanted: Option<&str>) -> Result<&'a Design, Failure> {
+    match wanted {
+        Some(wanted) => design(project, wanted),
+        None => {
+            let first = project.designs.first().map(AsRef::as_ref);
+            first.ok_or_else(|| Failure::File("the project is empty".to_owned()))
+        }
+    }
+}
+
+fn graphs(job: &GraphsArgs, out: &mut dyn Write) -> Result<(), Failure> {
+    let (project, file) = project(&job.file)?;
+    let design = one_design(&project, job.design.as_deref())?;
+    let wrong = |error: AlongError| match error {
+        AlongError::Places(_) => Failure::Usage(error.to_string()),
+        AlongError::Leg { .. } => Failure::File(error.to_string()),
+    };
+    let places = job.stations.unwrap_or(along_csv::USUAL_PLACES);
+    let table = along_csv::along_csv(&project, design, places).map_err(wrong)?;
+    match &job.out {
+        Some(path) => {
+            print::write(path, table.as_bytes(), file.as_deref()).map_err(Failure::File)?;
+            writeln!(out, "Graphs saved: {}", path.display())?;
+        }
+        None => out.write_all(table.as_bytes())?,
+    }
+    Ok(())
 }
 
 fn paper(job: &PaperArgs, out: &mut dyn Write) -> Result<(), Failure> {
@@ -160,14 +192,7 @@ fn plan(file: &Path, out: &mut dyn Write) -> Result<(), Failure> {
 
 fn leg_picture(job: &PictureArgs, out: &mut dyn Write) -> Result<(), Failure> {
     let (project, file) = project(&job.file)?;
-    let design = match &job.design {
-        Some(wanted) => design(&project, wanted)?,
-        None => project
-            .designs
-            .first()
-            .map(AsRef::as_ref)
-            .ok_or_else(|| Failure::File("the project is empty".to_owned()))?,
-    };
+    let design = one_design(&project, job.design.as_deref())?;
     let leg = design.leg().map_err(|error| Failure::File(format!("{}: {error}", design.name)))?;
     let camera = Camera::new(START_TURN_DEG, START_TILT_DEG);
     let png = picture(&leg, &design.wood, &camera, 1.0, job.size).map_err(|error| Failure::Usage(error.to_string()))?;

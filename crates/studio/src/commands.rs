@@ -46,6 +46,7 @@ commands! {
     }
     Print {
         SavePaper   "Save paper as PDF…" [CTRL P]                  SETTLES "Save the true-size paper that goes on the blank."
+        SaveGraphs  "Save graphs as table…" []                     SETTLES "Save every quantity along the leg as a table for other programs, as drawn and as sawn."
     }
     Leave {
         Quit        "Quit"               [CTRL Q]                  SETTLES "Leave the studio; asks first when something is not saved."
@@ -89,6 +90,7 @@ commands! {
     Rows {
         FoldSides   "Sides and seams"    [PLAIN F3]                GOES_ON "Fold the four finished sides out, or away."
         FoldAlong   "Along the leg"      [PLAIN F4]                GOES_ON "Fold the graphs along the leg out, or away."
+        LegAsSawn   "Drawn, sawn or both" [PLAIN A]                GOES_ON "Show the leg as drawn, as the saw gives it, or both, where a saw is told."
         StrongWood  "Strong wood"        [PLAIN W]                 GOES_ON "Show the wood under the lines as strong as on the leg."
         TrueShape   "True shape"         [PLAIN T]                 GOES_ON "Show the rows in true shape, or stretched to fill."
     }

@@ -3,7 +3,9 @@
 
 use std::sync::Arc;
 
-use cornerwise_geometry::{Camera, Concern, Cut, Facets, Leg, LegError, Opening, Survey, draw_order};
+use cornerwise_geometry::{
+    Camera, Concern, Cut, Facets, Leg, LegError, Opening, SawnFacets, Survey, draw_order,
+};
 use cornerwise_project::{Design, DesignId, Fix, Judged, Project, SURVEYED};
 use cornerwise_wood::{PairReading, RatingLimits, SeamAnswer, SeamLimits, compare_seams, read_pair};
 
@@ -29,13 +31,17 @@ type OfLeg = (Arc<Leg>, Arc<Project>, Arc<Design>);
 /// What a survey is judged with.
 type OfSurvey = (Arc<Survey>, Arc<Project>, Arc<Design>);
 
+/// What facets as sawn are made from.
+type OfFacets = (Arc<Facets>, Arc<Survey>);
+
 /// What is derived, and what from.
 #[derive(Default)]
 pub struct Derived {
     legs: Kept<Arc<Design>, Result<Arc<Leg>, LegError>>,
     facets: Kept<(Arc<Leg>, f64, f64), Arc<Facets>>,
     order: Kept<(Arc<Facets>, f64, f64), Arc<Vec<u32>>>,
-    along: Kept<Arc<Leg>, Arc<Ranges>>,
+    along: Kept<Arc<Survey>, Arc<Ranges>>,
+    sawn_facets: Kept<OfFacets, Option<Arc<SawnFacets>>>,
     seams: Kept<OfWood, Seams>,
     readings: Kept<OfWood, Readings>,
     surveys: Kept<OfLeg, Arc<Survey>>,
@@ -78,7 +84,8 @@ impl Derived {
     pub fn survey(&mut self, scene: &Scene<'_>) -> Arc<Survey> {
         let same = |a: &OfLeg, b: &OfLeg| {
             let wood = a.2.load.is_none() || a.2.wood == b.2.wood;
-            Arc::ptr_eq(&a.0, &b.0) && a.1.saw == b.1.saw && a.2.load == b.2.load && wood
+            let fit = a.2.fit.pipe == b.2.fit.pipe;
+            Arc::ptr_eq(&a.0, &b.0) && a.1.saw == b.1.saw && a.2.load == b.2.load && wood && fit
         };
         let key = (Arc::clone(scene.leg), Arc::clone(scene.project), Arc::clone(scene.design));
         self.surveys.get(key, same, |(leg, project, design)| Arc::new(project.survey(design, leg, SURVEYED)))
@@ -107,9 +114,17 @@ impl Derived {
         self.atlas.is_busy()
     }
 
-    /// How far the graphs along a leg reach.
-    pub fn along(&mut self, leg: &Arc<Leg>) -> Arc<Ranges> {
-        self.along.get(Arc::clone(leg), Arc::ptr_eq, |leg| Arc::new(Ranges::of(leg)))
+    /// How far the graphs along a surveyed leg reach.
+    pub fn along(&mut self, survey: &Arc<Survey>) -> Arc<Ranges> {
+        self.along.get(Arc::clone(survey), Arc::ptr_eq, |survey| Arc::new(Ranges::of(survey)))
+    }
+
+    /// Where the facets of a finished leg lie once it is sawn; none without a saw.
+    pub fn sawn_facets(&mut self, facets: &Arc<Facets>, survey: &Arc<Survey>) -> Option<Arc<SawnFacets>> {
+        let same = |a: &OfFacets, b: &OfFacets| Arc::ptr_eq(&a.0, &b.0) && Arc::ptr_eq(&a.1, &b.1);
+        self.sawn_facets.get((Arc::clone(facets), Arc::clone(survey)), same, |(facets, survey)| {
+            survey.sawn().map(|sawn| Arc::new(SawnFacets::new(facets, survey.leg(), sawn)))
+        })
     }
 
     /// The facets of a leg opened by a share, straight within `tolerance_mm` of its curves.

@@ -19,6 +19,8 @@ pub enum Job {
     SaveAs,
     /// To save its paper.
     SavePaper,
+    /// To save the graphs of a leg as a table.
+    SaveGraphs,
     /// To save a recovered copy.
     SaveCopy,
 }
@@ -30,6 +32,7 @@ impl Job {
             Job::Open => ("Open a project file", "Open"),
             Job::SaveAs => ("Save the project as", "Save"),
             Job::SavePaper => ("Save the paper as PDF", "Save"),
+            Job::SaveGraphs => ("Save the graphs as CSV", "Save"),
             Job::SaveCopy => ("Save the recovered copy as", "Save"),
         }
     }
@@ -39,6 +42,7 @@ impl Job {
         match self {
             Job::Open | Job::SaveAs | Job::SaveCopy => ("Cornerwise project", "ron"),
             Job::SavePaper => ("PDF", "pdf"),
+            Job::SaveGraphs => ("CSV table", "csv"),
         }
     }
 
@@ -140,7 +144,7 @@ fn dialog(job: Job, suggested: &Path) -> Option<PathBuf> {
     }
     match job {
         Job::Open => dialog.pick_file(),
-        Job::SaveAs | Job::SavePaper | Job::SaveCopy => {
+        Job::SaveAs | Job::SavePaper | Job::SaveGraphs | Job::SaveCopy => {
             if let Some(name) = suggested.file_name() {
                 dialog = dialog.set_file_name(name.to_string_lossy());
             }

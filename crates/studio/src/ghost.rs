@@ -3,8 +3,8 @@
 use std::sync::Arc;
 
 use cornerwise_geometry::line_tools::greatest_distance;
-use cornerwise_geometry::{Cut, Leg, Units};
-use cornerwise_project::{Design, Ghost};
+use cornerwise_geometry::{Cut, Leg, Survey, Units};
+use cornerwise_project::{Design, Ghost, SURVEYED};
 
 use crate::kept::Kept;
 use crate::views::along::Ranges;
@@ -17,6 +17,8 @@ const FOUND_MM: f64 = 2e-3;
 pub struct GhostLeg {
     /// The leg.
     pub leg: Arc<Leg>,
+    /// The leg measured, as drawn.
+    pub survey: Survey,
     /// How far its graphs reach.
     pub ranges: Ranges,
 }
@@ -79,8 +81,9 @@ impl Ghosts {
             |a, b| Arc::ptr_eq(a, b) || a == b,
             |ghost| {
                 let leg = Arc::new(ghost.leg().ok()?); // a checked project's ghost is a leg
-                let ranges = Ranges::of(&leg);
-                Some(Arc::new(GhostLeg { leg, ranges }))
+                let survey = Survey::new(&leg, None, SURVEYED);
+                let ranges = Ranges::of(&survey);
+                Some(Arc::new(GhostLeg { leg, survey, ranges }))
             },
         )?;
         let most = self.farthest.get(

@@ -34,6 +34,7 @@ pub fn why_not(command: Command, history: &History, view: &View) -> Option<&'sta
         Command::TieHandles if view.chosen.one().is_none() => {
             Some("several points are chosen: click the one whose handles are meant")
         }
+        Command::LegAsSawn if history.current().saw.is_none() => Some("no saw is told: tell it below the watch-outs"),
         Command::SwapGhost | Command::DropGhost
             if view.shown(history.current()).is_none_or(|design| design.ghost.is_none()) =>
         {

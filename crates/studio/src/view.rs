@@ -1,7 +1,6 @@
 //! What the maker looks at: nothing of it is the project, so none of it is saved or undone.
 
-use cornerwise_geometry::Concern;
-use cornerwise_geometry::{Cut, PointId};
+use cornerwise_geometry::{Along, Concern, Cut, PointId};
 use cornerwise_project::{Design, DesignId, Project};
 use std::sync::Arc;
 
@@ -22,6 +21,52 @@ pub enum Place {
     Shape,
     /// Where its paper is.
     Paper,
+}
+
+/// Which leg is shown where a saw is told: as drawn, as the saw gives it, or both.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum LegAs {
+    /// As drawn.
+    Drawn,
+    /// As sawn.
+    Sawn,
+    /// Both.
+    #[default]
+    Both,
+}
+
+impl LegAs {
+    /// All of them.
+    pub const ALL: [LegAs; 3] = [LegAs::Drawn, LegAs::Sawn, LegAs::Both];
+
+    /// What it is called.
+    pub fn name(self) -> &'static str {
+        match self {
+            LegAs::Drawn => "drawn",
+            LegAs::Sawn => "sawn",
+            LegAs::Both => "both",
+        }
+    }
+
+    /// Whether the leg as drawn is shown.
+    pub fn drawn(self) -> bool {
+        self != LegAs::Sawn
+    }
+
+    /// Whether the leg as sawn is shown.
+    pub fn sawn(self) -> bool {
+        self != LegAs::Drawn
+    }
+
+    /// The one after it.
+    #[must_use]
+    pub fn next(self) -> LegAs {
+        match self {
+            LegAs::Drawn => LegAs::Sawn,
+            LegAs::Sawn => LegAs::Both,
+            LegAs::Both => LegAs::Drawn,
+        }
+    }
 }
 
 /// A point of a cut.
@@ -69,6 +114,10 @@ pub struct View {
     pub sides: Fold,
     /// The row of graphs.
     pub along: Fold,
+    /// The graphs in it.
+    pub graphs: Vec<Along>,
+    /// As drawn, as sawn or both, where a saw is told.
+    pub leg_as: LegAs,
     /// What an eye for fairness asks to see on the lines.
     pub fairness: Fairness,
     /// Light and dark.
@@ -110,6 +159,8 @@ impl View {
             picking: None,
             sides: Fold { open: false, height_px: 300.0 },
             along: Fold { open: false, height_px: 250.0 },
+            graphs: vec![Along::Thickness, Along::EdgeAngle, Along::LineSlope, Along::BendRadius],
+            leg_as: LegAs::default(),
             fairness: Fairness::default(),
             look: Look::default(),
             scale_percent: 100,

@@ -20,6 +20,7 @@ pub mod points_table;
 pub mod recent_menu;
 pub mod recovered;
 pub mod ruler_strip;
+pub mod sawn;
 pub mod seam_fixes;
 pub mod section;
 pub mod shape;

@@ -1,15 +1,12 @@
 //! Bends against the blade that is fitted.
 
-use super::{Concern, Limit, Quantity, WatchOut, Worst, found};
+use super::{Concern, Limit, WatchOut, Worst, found};
 use crate::{Bend, Cut, Survey, Units};
 
 pub(super) fn check(survey: &Survey, units: Units) -> Option<WatchOut> {
     let blade = &survey.saw()?.blade;
     let derived = blade.least_radius_mm();
-    let (least, most) = match &blade.published_radius {
-        Some([least, most]) => (least.mm().min(derived), most.mm().max(derived)),
-        None => (derived, derived),
-    };
+    let [least, most] = blade.least_radii_mm();
     let tightest = |cut: Cut| survey.bends(cut).iter().min_by(|a, b| a.radius_mm.total_cmp(&b.radius_mm)).copied();
     let (cut, bend): (Cut, Bend) = Cut::ALL
         .into_iter()
@@ -36,5 +33,5 @@ pub(super) fn check(survey: &Survey, units: Units) -> Option<WatchOut> {
         units.show_with_unit(blade.widest_for_mm(bend.radius_mm)),
     );
     let worst = Worst { at_mm: bend.s_mm, from_mm: bend.s_mm, to_mm: bend.s_mm, value: bend.radius_mm };
-    found(Concern::Bend, &worst, Limit { look: most, watch: least }, Quantity::Mm, Some(cut), verdict)
+    found(Concern::Bend, &worst, Limit { look: most, watch: least }, Some(cut), verdict)
 }

@@ -1,6 +1,6 @@
 //! The blank on the saw: height under the guides in both cuts, and the throat.
 
-use super::{Concern, Limit, Quantity, WatchOut, Weight, Worst, found};
+use super::{Concern, Limit, WatchOut, Weight, Worst, found};
 use crate::{Cut, SawKind, Survey, Units};
 
 /// How far above the work the guides stand, mm: school sheets.
@@ -25,7 +25,7 @@ pub(super) fn check(survey: &Survey, units: Units) -> Option<WatchOut> {
             units.show_with_unit(GUIDES_MM)
         );
         let worst = Worst { at_mm: 0.0, from_mm: 0.0, to_mm: leg.length_mm, value: room };
-        return found(Concern::BlankOnSaw, &worst, limit, Quantity::Mm, Some(cut), verdict);
+        return found(Concern::BlankOnSaw, &worst, limit, Some(cut), verdict);
     }
     let (cut, at_mm, reach) = farthest_reach(survey);
     let room = saw.throat.mm() - reach;
@@ -37,7 +37,7 @@ pub(super) fn check(survey: &Survey, units: Units) -> Option<WatchOut> {
     );
     let worst = Worst { at_mm, from_mm: at_mm, to_mm: at_mm, value: room };
     // Coming in from the other end swings the blank the other way, so this is something to try, not to stop for.
-    found(Concern::BlankOnSaw, &worst, limit, Quantity::Mm, Some(cut), verdict)
+    found(Concern::BlankOnSaw, &worst, limit, Some(cut), verdict)
         .map(|one| WatchOut { weight: Weight::Look, ..one })
 }
 

@@ -1,6 +1,6 @@
 //! The straight column of unbroken grain from top to foot.
 
-use super::{Concern, Limits, Quantity, WatchOut, Worst, found};
+use super::{Concern, Limits, WatchOut, Worst, found};
 use crate::{Survey, Units};
 
 pub(super) fn check(survey: &Survey, limits: &Limits, units: Units) -> Option<WatchOut> {
@@ -29,5 +29,5 @@ pub(super) fn check(survey: &Survey, limits: &Limits, units: Units) -> Option<Wa
     } else {
         "No fibre runs from top to foot: the leg holds by its glue and by wood across the grain.".to_owned()
     };
-    found(Concern::Core, &worst, limits.core_share, Quantity::Share, None, verdict)
+    found(Concern::Core, &worst, limits.core_share, None, verdict)
 }

@@ -1,6 +1,6 @@
 //! The angle at which neighbouring sides meet.
 
-use super::{Concern, Limits, Quantity, WatchOut, found, worst};
+use super::{Concern, Limits, WatchOut, found, worst};
 use crate::Survey;
 
 pub(super) fn check(survey: &Survey, limits: &Limits) -> Option<WatchOut> {
@@ -10,5 +10,5 @@ pub(super) fn check(survey: &Survey, limits: &Limits) -> Option<WatchOut> {
         "Two sides meet at {:.0}°: where both cuts are steep at once the edge is sharp, and it chips.",
         worst.value
     );
-    found(Concern::EdgeAngle, &worst, limit, Quantity::Degrees, None, verdict)
+    found(Concern::EdgeAngle, &worst, limit, None, verdict)
 }

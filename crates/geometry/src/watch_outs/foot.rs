@@ -1,6 +1,6 @@
 //! How far the foot stands aside from below the top.
 
-use super::{Concern, Limits, Quantity, WatchOut, Worst, found};
+use super::{Concern, Limits, WatchOut, Worst, found};
 use crate::{Survey, Units};
 
 pub(super) fn check(survey: &Survey, limits: &Limits, units: Units) -> Option<WatchOut> {
@@ -10,5 +10,5 @@ pub(super) fn check(survey: &Survey, limits: &Limits, units: Units) -> Option<Wa
     let value = aside / leg.width_mm.min(leg.depth_mm);
     let worst = Worst { at_mm: foot, from_mm: 0.0, to_mm: foot, value };
     let verdict = format!("The foot stands {} aside from below the top.", units.show_with_unit(aside));
-    found(Concern::FootOffset, &worst, limits.foot_share, Quantity::Share, None, verdict)
+    found(Concern::FootOffset, &worst, limits.foot_share, None, verdict)
 }

@@ -1,6 +1,6 @@
 //! What kerf and sanding leave of the blank's size.
 
-use super::{Concern, Limits, Quantity, WatchOut, found, worst};
+use super::{Concern, Limits, WatchOut, found, worst};
 use crate::survey::{Survey, Surveyed};
 use crate::{Cut, Units};
 
@@ -22,5 +22,5 @@ pub(super) fn check(survey: &Survey, limits: &Limits, units: Units) -> Option<Wa
         units.show_with_unit(sizes[cut.index()]),
         units.show_with_unit(leg.across_mm(cut))
     );
-    found(Concern::KerfLoss, &worst, limit, Quantity::Share, Some(cut), verdict)
+    found(Concern::KerfLoss, &worst, limit, Some(cut), verdict)
 }

@@ -1,6 +1,6 @@
 //! A cut that leaves the blank through a face.
 
-use super::{Concern, Limit, Quantity, WatchOut, Worst, found};
+use super::{Concern, Limit, WatchOut, Worst, found};
 use crate::{Cut, Survey, Units, run_outs};
 
 /// How many stretches are told one by one.
@@ -42,5 +42,5 @@ pub(super) fn check(survey: &Survey, units: Units) -> Option<WatchOut> {
     if all.len() > TOLD {
         words.push(format!("And {} more places.", all.len() - TOLD));
     }
-    found(Concern::LeavesBlank, &worst, Limit { look: 0.0, watch: 0.0 }, Quantity::Mm, Some(cut), words.join(" "))
+    found(Concern::LeavesBlank, &worst, Limit { look: 0.0, watch: 0.0 }, Some(cut), words.join(" "))
 }

@@ -37,7 +37,7 @@ pub struct Limits {
     pub kept_share: Limit,
     /// How far the foot stands aside from below the top, as a share of the blank's smaller side.
     pub foot_share: Limit,
-    /// How far the middle wanders from the line of load, as a share of the blank's smaller side.
+    /// How far the middle wanders from the line of load, as a share of the blank across the way it wanders.
     pub wander_share: Limit,
     /// How many times the load asked about the leg bears.
     pub bears_times: Limit,
@@ -70,7 +70,7 @@ impl Default for Limits {
             step_mm: limit(0.2, 0.4),
             kept_share: limit(0.95, 0.85),
             foot_share: limit(0.5, 1.0),
-            wander_share: limit(0.35, 0.5),
+            wander_share: limit(0.5, 0.8),
             bears_times: limit(1.5, 1.0),
         }
     }

@@ -1,6 +1,6 @@
 //! A bend tighter than half the kerf: the inner side of the slot has no bend left, and the saw takes more than is drawn.
 
-use super::{Concern, Limit, Quantity, WatchOut, Worst, found};
+use super::{Concern, Limit, WatchOut, Worst, found};
 use crate::{Cut, Survey, Units};
 
 pub(super) fn check(survey: &Survey, units: Units) -> Option<WatchOut> {
@@ -17,5 +17,5 @@ pub(super) fn check(survey: &Survey, units: Units) -> Option<WatchOut> {
     let worst = Worst { at_mm: bend.s_mm, from_mm: bend.s_mm, to_mm: bend.s_mm, value: bend.radius_mm };
     // A hair above, so that a bend of exactly that radius is told too.
     let limit = taken * (1.0 + 1e-9);
-    found(Concern::LineBreaks, &worst, Limit { look: limit, watch: limit }, Quantity::Mm, Some(cut), verdict)
+    found(Concern::LineBreaks, &worst, Limit { look: limit, watch: limit }, Some(cut), verdict)
 }

@@ -1,6 +1,6 @@
 //! The load asked about against what the leg bears by the model.
 
-use super::{Concern, Limits, Quantity, WatchOut, Worst, found};
+use super::{Concern, Limits, WatchOut, Worst, found};
 use crate::Survey;
 
 pub(super) fn check(survey: &Survey, limits: &Limits) -> Option<WatchOut> {
@@ -12,5 +12,5 @@ pub(super) fn check(survey: &Survey, limits: &Limits) -> Option<WatchOut> {
          This compares shapes; it certifies nothing.",
         result.bears_n, load.push_n, load.safety, load.duration, load.down_n
     );
-    found(Concern::Overload, &worst, limits.bears_times, Quantity::Times, None, verdict)
+    found(Concern::Overload, &worst, limits.bears_times, None, verdict)
 }

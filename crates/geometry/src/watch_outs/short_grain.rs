@@ -1,6 +1,6 @@
 //! Fibres that run out of the sides: a local risk, not the strength of the leg.
 
-use super::{Concern, Limits, Quantity, WatchOut, found, worst};
+use super::{Concern, Limits, WatchOut, found, worst};
 use crate::survey::{Survey, Surveyed};
 use crate::{Units, bending_left};
 
@@ -25,5 +25,5 @@ pub(super) fn check(survey: &Survey, limits: &Limits, units: Units) -> Option<Wa
         1.0 / slope,
         100.0 * worst.value
     );
-    found(Concern::ShortGrain, &worst, limit, Quantity::Share, None, verdict)
+    found(Concern::ShortGrain, &worst, limit, None, verdict)
 }

@@ -1,20 +1,20 @@
 //! Steps at the seams, from a table out of true and from halves that slipped.
 
-use super::{Concern, Limits, Quantity, WatchOut, found, worst};
+use super::{Concern, Limits, WatchOut, found, worst};
 use crate::survey::{Survey, Surveyed};
 use crate::{Cut, Units};
 
 /// The greatest step at any seam, mm square to the surface; 0 as drawn.
 pub(super) fn value(at: &Surveyed) -> f64 {
-    at.sawn.map_or(0.0, |sawn| sawn.step_mm.iter().fold(0.0, |most: f64, step| most.max(step.abs())))
+    at.sawn.map_or(0.0, |sawn| sawn.step_of_mm(Cut::First).max(sawn.step_of_mm(Cut::Second)))
 }
 
 pub(super) fn check(survey: &Survey, limits: &Limits, units: Units) -> Option<WatchOut> {
     let saw = survey.saw()?;
     let limit = limits.step_mm;
     let worst = worst(survey, Concern::SeamStep, limit.look, value)?;
-    let steps = survey.measure(worst.at_mm).sawn?.step_mm.map(f64::abs);
-    let by_first = steps[1].max(steps[3]) >= steps[0].max(steps[2]);
+    let sawn = survey.measure(worst.at_mm).sawn?;
+    let by_first = sawn.step_of_mm(Cut::First) >= sawn.step_of_mm(Cut::Second);
     let (cut, seams, tilt) = if by_first {
         (Cut::First, "2 and 4", saw.tilt_first_deg)
     } else {
@@ -32,5 +32,5 @@ pub(super) fn check(survey: &Survey, limits: &Limits, units: Units) -> Option<Wa
         String::new()
     };
     let verdict = format!("A step of {:.2} mm at seams {seams}, from {why} in the {cut}.{sanded}", worst.value);
-    found(Concern::SeamStep, &worst, limit, Quantity::Mm, Some(cut), verdict)
+    found(Concern::SeamStep, &worst, limit, Some(cut), verdict)
 }

@@ -1,6 +1,6 @@
 //! Passes that stop at a sharp point inside the wood: the saw is backed out of them.
 
-use super::{Concern, Limits, Quantity, WatchOut, Worst, found};
+use super::{Concern, Limits, WatchOut, Worst, found};
 use crate::{Cut, Survey, Units, sharp_point_in_wood};
 
 pub(super) fn check(survey: &Survey, limits: &Limits, units: Units) -> Option<WatchOut> {
@@ -17,5 +17,5 @@ pub(super) fn check(survey: &Survey, limits: &Limits, units: Units) -> Option<Wa
         units.show_with_unit(out)
     );
     let worst = Worst { at_mm: s, from_mm: s, to_mm: s, value: out };
-    found(Concern::StopsInside, &worst, limits.backing_mm, Quantity::Mm, Some(cut), verdict)
+    found(Concern::StopsInside, &worst, limits.backing_mm, Some(cut), verdict)
 }

@@ -2,7 +2,7 @@
 
 use super::*;
 use crate::{
-    Between, Blade, Blank, Leg, Length, Line, Load, MM_PER_INCH, Point, PointId, PointKind, Saw, Shape, Strengths,
+    Along, Between, Blade, Blank, Leg, Length, Line, Load, MM_PER_INCH, Point, PointId, PointKind, Saw, Shape, Strengths,
 };
 
 const MM: Units = Units::Millimetres;
@@ -228,9 +228,10 @@ fn a_foot_that_stands_aside_and_a_middle_that_wanders_are_told() {
     assert_eq!(weight(Concern::FootOffset, &lean(36.0)), WATCH);
     assert_eq!(weight(Concern::FootOffset, &lean(35.0)), LOOK);
     assert_eq!(weight(Concern::FootOffset, &lean(17.0)), None);
-    assert_eq!(weight(Concern::Wander, &leg(&blank, arch(25.5, -13.0), straight())), WATCH);
-    assert_eq!(weight(Concern::Wander, &leg(&blank, arch(24.5, -13.0), straight())), LOOK);
-    assert_eq!(weight(Concern::Wander, &leg(&blank, arch(17.0, -13.0), straight())), None);
+    assert_eq!(weight(Concern::Wander, &leg(&blank, arch(40.5, -20.0), straight())), WATCH);
+    assert_eq!(weight(Concern::Wander, &leg(&blank, arch(39.5, -20.0), straight())), LOOK);
+    assert_eq!(weight(Concern::Wander, &leg(&blank, straight(), arch(25.5, -13.0))), LOOK);
+    assert_eq!(weight(Concern::Wander, &leg(&blank, arch(24.5, -13.0), arch(24.5, -13.0))), None);
 }
 
 #[test]
@@ -319,12 +320,21 @@ fn what_is_worst_stands_first_and_figures_along_the_leg_are_those_of_the_list() 
     assert!(all.len() >= 4 && all.windows(2).all(|pair| pair[0].weight >= pair[1].weight), "{all:?}");
     for one in &all {
         assert!(one.from_mm <= one.at_mm && one.at_mm <= one.to_mm, "{one:?}");
-        if let Some(along) = one.concern.along(&survey) {
-            let worst = along.iter().map(|[_, value]| *value).fold(None, |worst: Option<f64>, value| match worst {
-                Some(worst) if !one.concern.worse(value, worst) => Some(worst),
-                _ => Some(value),
-            });
-            assert_eq!(worst, Some(one.value), "{one:?}");
-        }
+        // Those whose graph is in their own unit.
+        let graph = match one.concern {
+            Concern::EdgeAngle => Along::EdgeAngle,
+            Concern::ThinWood => Along::ThinWood,
+            Concern::SeamStep => Along::SeamStep,
+            _ => continue,
+        };
+        let curves = graph.curves(&survey).into_iter().filter(|curve| curve.sawn || graph == Along::EdgeAngle);
+        let all: Vec<f64> = curves
+            .flat_map(|curve| survey.stations().iter().filter_map(|at| graph.at(curve, at, &survey)).collect::<Vec<_>>())
+            .collect();
+        let worst = all.into_iter().fold(None, |worst: Option<f64>, value| match worst {
+            Some(worst) if !one.concern.worse(value, worst) => Some(worst),
+            _ => Some(value),
+        });
+        assert_eq!(worst, Some(one.value), "{one:?}");
     }
 }

@@ -1,6 +1,6 @@
 //! Thickness square to the curve at its least.
 
-use super::{Concern, Limits, Quantity, WatchOut, found, worst};
+use super::{Concern, Limits, WatchOut, found, worst};
 use crate::survey::{Survey, Surveyed};
 use crate::{Cut, Units};
 
@@ -21,5 +21,5 @@ pub(super) fn check(survey: &Survey, limits: &Limits, units: Units) -> Option<Wa
         units.show_with_unit(mm),
         100.0 * worst.value
     );
-    found(Concern::Thickness, &worst, limit, Quantity::Share, Some(cut), verdict)
+    found(Concern::Thickness, &worst, limit, Some(cut), verdict)
 }

@@ -177,6 +177,7 @@ impl Studio {
                 self.ask_for_file(ctx, Job::SaveAs);
             }
             Command::SavePaper => self.ask_for_file(ctx, Job::SavePaper),
+            Command::SaveGraphs => self.ask_for_file(ctx, Job::SaveGraphs),
             Command::Quit => self.leave_for(ctx, Leaving::Quit),
             Command::Undo => {
                 // Of a drag, only the drag: the hand that still holds something holds nothing any more.
@@ -210,6 +211,7 @@ impl Studio {
             }
             Command::FoldSides => self.view.sides.open = !self.view.sides.open,
             Command::FoldAlong => self.view.along.open = !self.view.along.open,
+            Command::LegAsSawn => self.view.leg_as = self.view.leg_as.next(),
             Command::StrongWood => self.view.strong_wood = !self.view.strong_wood,
             Command::TrueShape => {
                 self.view.across = if self.view.across == Across::True { Across::Fill } else { Across::True };

@@ -3,6 +3,7 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+use cornerwise_export::along_csv;
 use cornerwise_export::files;
 use cornerwise_project::{History, Project};
 use egui::{Context, ViewportCommand};
@@ -153,6 +154,17 @@ impl Studio {
         }
     }
 
+    fn save_graphs(&mut self, path: &Path) {
+        let project = Arc::clone(self.history.current());
+        let Some(design) = self.view.shown(&project) else { return };
+        let table = along_csv::along_csv(&project, design, along_csv::USUAL_PLACES).map_err(|error| error.to_string());
+        let done = table.and_then(|table| crate::print::write(path, table.as_bytes(), self.file.as_deref()));
+        match done {
+            Ok(()) => self.notice = Some(Notice::done(format!("Graphs saved: {}", path.display()))),
+            Err(error) => self.wrong(&format!("the graphs were not saved: {error}")),
+        }
+    }
+
     pub(super) fn ask_for_file(&mut self, ctx: &Context, job: Job) {
         let project = self.history.current();
         let beside = self.file.as_deref().and_then(Path::parent).filter(|folder| !folder.as_os_str().is_empty());
@@ -163,6 +175,10 @@ impl Studio {
             (Job::Open, _) => folder.join(""),
             (Job::SaveAs | Job::SaveCopy, None) => folder.join(file_name(&project.name, "ron")),
             (Job::SavePaper, _) => folder.join(file_name(&project.name, "pdf")),
+            (Job::SaveGraphs, _) => {
+                let leg = self.view.shown(project).map_or('A', |design| design.letter);
+                folder.join(file_name(&format!("{} leg {leg}", project.name), "csv"))
+            }
         };
         self.desk.ask(ctx, job, &suggested);
     }
@@ -204,6 +220,7 @@ impl Studio {
                 }
             }
             Job::SavePaper => self.save_paper(path),
+            Job::SaveGraphs => self.save_graphs(path),
             Job::SaveCopy => self.save_copy(path),
         }
     }

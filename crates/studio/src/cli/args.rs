@@ -22,6 +22,7 @@ pub enum Job {
     Report(ReportArgs),
     Picture(PictureArgs),
     Plan(PathBuf),
+    Graphs(GraphsArgs),
 }
 
 /// For `paper`.
@@ -39,6 +40,14 @@ pub struct ReportArgs {
     pub file: PathBuf,
     pub stations: Option<usize>,
     pub json: bool,
+}
+
+/// For `graphs`.
+pub struct GraphsArgs {
+    pub file: PathBuf,
+    pub out: Option<PathBuf>,
+    pub design: Option<String>,
+    pub stations: Option<usize>,
 }
 
 /// For `picture`.
@@ -75,6 +84,7 @@ impl Args {
                     Some("report") => return read_job(parser, Command::Report),
                     Some("picture") => return read_job(parser, Command::Picture),
                     Some("plan") => return read_job(parser, Command::Plan),
+                    Some("graphs") => return read_job(parser, Command::Graphs),
                     _ => file = Some(PathBuf::from(word)),
                 },
                 other => return Err(other.unexpected().into()),
@@ -90,6 +100,7 @@ enum Command {
     Report,
     Picture,
     Plan,
+    Graphs,
 }
 
 #[derive(Default)]
@@ -109,14 +120,16 @@ fn read_job(mut parser: lexopt::Parser, command: Command) -> Result<Args, Usage>
     while let Some(arg) = parser.next()? {
         match (arg, command) {
             (Short('h') | Long("help"), _) => return Ok(Args { job: Job::Help }),
-            (Long("out") | Short('o'), Command::Paper | Command::Picture) => {
+            (Long("out") | Short('o'), Command::Paper | Command::Picture | Command::Graphs) => {
                 found.out = Some(PathBuf::from(parser.value()?));
             }
             (Long("size"), Command::Paper | Command::Picture) => found.size = Some(parser.value()?.string()?),
             (Long("layout"), Command::Paper) => found.layout = Some(layout(&parser.value()?.string()?)?),
             (Long("on-its-side"), Command::Paper) => found.on_its_side = true,
-            (Long("design"), Command::Paper | Command::Picture) => found.design = Some(parser.value()?.string()?),
-            (Long("stations"), Command::Report) => found.stations = Some(parser.value()?.parse()?),
+            (Long("design"), Command::Paper | Command::Picture | Command::Graphs) => {
+                found.design = Some(parser.value()?.string()?);
+            }
+            (Long("stations"), Command::Report | Command::Graphs) => found.stations = Some(parser.value()?.parse()?),
             (Long("json"), Command::Report) => found.json = true,
             (Value(word), _) if found.file.is_none() => found.file = Some(PathBuf::from(word)),
             (other, _) => return Err(other.unexpected().into()),
@@ -135,6 +148,9 @@ fn read_job(mut parser: lexopt::Parser, command: Command) -> Result<Args, Usage>
             design: found.design,
         }),
         Command::Plan => Job::Plan(file),
+        Command::Graphs => {
+            Job::Graphs(GraphsArgs { file, out: found.out, design: found.design, stations: found.stations })
+        }
         Command::Report => Job::Report(ReportArgs { file, stations: found.stations, json: found.json }),
         Command::Picture => Job::Picture(PictureArgs {
             out: out()?,
@@ -214,6 +230,13 @@ cornerwise picture FILE --out FILE.png
 
 cornerwise plan FILE
     Says what to mill, what to crosscut, how it stands, and in what order to glue.
+
+cornerwise graphs FILE
+    Writes what is known along a leg as a table (CSV): thickness, edge angle, slope of
+    grain, bends, steps at the seams and more, as drawn and as sawn.
+    --out FILE.csv    to a file; else to the screen
+    --design LEG      which leg, by its letter or its name; else the first
+    --stations N      at how many places, both ends among them
 
 cornerwise --help, cornerwise --version
 

@@ -1,8 +1,12 @@
-//! Graphs along the leg: thickness square to the curve, edge angle, slope and radius, on the ruler that all rows share.
+//! Graphs along the leg, those the maker has chosen, on the ruler that all rows share: as drawn and as sawn together, their
+//! limits as lines.
 
-use cornerwise_geometry::{Cut, Leg, Station, Units};
-use egui::{Align2, Id, Rect, Role, Sense, Stroke, Ui, UiBuilder, WidgetInfo, pos2, vec2};
-use egui_plot::{GridMark, Line, LineStyle, Plot, PlotBounds, PlotPoints};
+mod choice;
+mod curves;
+
+use cornerwise_geometry::{Along, AlongUnit, Cut, Survey, Units};
+use egui::{Align2, Id, Painter, Rect, Role, Sense, Shape, Stroke, Ui, UiBuilder, WidgetInfo, pos2, vec2};
+use egui_plot::{GridMark, Line, LineStyle, MarkerShape, Plot, PlotBounds, PlotPoints, Points};
 
 use crate::paint;
 use crate::readout;
@@ -11,24 +15,13 @@ use crate::scene::Scene;
 use crate::tokens::{self, Tokens};
 use crate::view::View;
 
-/// How many stations a graph is drawn through, per point across.
-const STATIONS_PER_PX: f64 = 0.5;
-/// How many stations, evenly spaced, the ranges of a leg are taken from, beside those where something turns.
-const EVEN: usize = 1001;
+pub use choice::show as choice;
+pub use curves::{Graph, Ranges, graphs};
+
+/// From mark to mark on a curve as sawn, points.
+const MARKS_PX: f64 = 44.0;
 /// Bends easier than this are drawn at the graph's top, mm: no blade minds them.
 const EASY_MM: f64 = 1000.0;
-
-/// One graph.
-pub struct Graph {
-    name: &'static str,
-    /// One line for each cut, or a single one for both.
-    lines: Vec<(Option<Cut>, Vec<[f64; 2]>)>,
-    /// Least and most that is shown.
-    range: [f64; 2],
-    show: fn(Units, f64) -> String,
-    /// Whether values above the range are drawn at its top.
-    open_above: bool,
-}
 
 /// Shows the graphs in `rect`.
 ///
@@ -37,8 +30,8 @@ pub fn show(
     ui: &mut Ui,
     rect: Rect,
     axis: Axis,
-    graphs: [Graph; 4],
-    ghost: Option<[Graph; 4]>,
+    graphs: Vec<Graph>,
+    ghost: Option<Vec<Graph>>,
     scene: &Scene<'_>,
     view: &View,
 ) {
@@ -46,7 +39,7 @@ pub fn show(
     ui.painter_at(rect).rect_filled(rect, 0.0, t.sheet);
     let ground = ui.interact(rect, Id::unique("along the leg"), Sense::hover());
     ground.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, "graphs along the leg"));
-    let height = rect.height() / graphs.len() as f32;
+    let height = rect.height() / graphs.len().max(1) as f32;
     let mut ghosts = ghost.into_iter().flatten();
     for (i, graph) in graphs.into_iter().enumerate() {
         let top = rect.top() + height * i as f32;
@@ -56,100 +49,16 @@ pub fn show(
     paint::cursor(&ui.painter_at(rect), t, axis, rect, view.cursor_mm);
 }
 
-/// How far the graphs of a leg reach, over its whole length, whatever of it is shown.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Ranges {
-    thinnest_mm: f64,
-    least_edge_angle_deg: f64,
-    steepest: f64,
-    /// Stations at which something turns or breaks, mm from the top: crests, joints, tightest bends, and both sides of
-    /// sharp points.
-    telling: Vec<f64>,
-}
-
-impl Ranges {
-    /// The ranges of a leg.
-    pub fn of(leg: &Leg) -> Ranges {
-        let telling = telling(leg);
-        let all: Vec<Station> =
-            leg.uniform_stations(EVEN).into_iter().chain(telling.iter().copied()).map(|s| leg.station(s)).collect();
-        let least = |of: &dyn Fn(&Station) -> f64| all.iter().map(of).fold(f64::INFINITY, f64::min);
-        Ranges {
-            thinnest_mm: least(&|at| at.thickness_mm[0].min(at.thickness_mm[1])),
-            least_edge_angle_deg: least(&|at| at.edge_angle_deg),
-            steepest: -least(&|at| -at.a_slope.abs().max(at.b_slope.abs())),
-            telling,
-        }
+/// A figure of a quantity, with its unit. Steps, gaps and what is lost are small: mm and hundredths whatever the units.
+pub fn figure(along: Along, units: Units, value: f64) -> String {
+    match (along, along.unit()) {
+        (Along::SeamStep | Along::Lost | Along::Gap, _) => format!("{value:.2} mm"),
+        (Along::BendRadius, _) if value >= 10.0 * EASY_MM => "straight".to_owned(),
+        (_, AlongUnit::Mm) => units.show_with_unit(value),
+        (_, AlongUnit::Degrees) => format!("{value:.1}°"),
+        (_, AlongUnit::Slope) => readout::slope_figure(value),
+        (_, AlongUnit::Share) => format!("{:.0} %", 100.0 * value),
     }
-}
-
-fn telling(leg: &Leg) -> Vec<f64> {
-    let mut stations = Vec::new();
-    for cut in Cut::ALL {
-        let line = leg.line(cut);
-        stations.extend(line.crests());
-        stations.extend(line.finished_segments().iter().flat_map(|joint| [joint.p0.x, joint.p3.x, after(joint.p3.x)]));
-        stations.extend(line.tightest().map(|bend| bend.s_mm));
-        stations.extend(line.sharp_point().into_iter().flat_map(|s| [s, after(s)]));
-    }
-    stations.retain(|s| (0.0..=leg.length_mm).contains(s));
-    stations.sort_by(f64::total_cmp);
-    stations.dedup();
-    stations
-}
-
-/// Just below a place: a station on a joint is measured above it.
-fn after(s: f64) -> f64 {
-    s + 1e-6
-}
-
-/// The four graphs of what is shown.
-pub fn graphs(axis: Axis, scene: &Scene<'_>, ranges: &Ranges) -> [Graph; 4] {
-    let leg = scene.leg;
-    let shown = axis.shown();
-    let (from, to) = (shown.from_mm.max(0.0), shown.to_mm.min(leg.length_mm).max(shown.from_mm.max(0.0)));
-    let count = ((to - from) * axis.px_per_mm * STATIONS_PER_PX).clamp(2.0, 4000.0) as usize;
-    let mut places: Vec<f64> = (0..=count).map(|i| from + (to - from) * i as f64 / count as f64).collect();
-    places.extend(ranges.telling.iter().filter(|s| (from..=to).contains(*s)));
-    places.sort_by(f64::total_cmp);
-    let stations: Vec<Station> = places.into_iter().map(|s| leg.station(s)).collect();
-    let line = |of: &dyn Fn(&Station) -> f64| stations.iter().map(|at| [at.s_mm, of(at)]).collect::<Vec<_>>();
-    let both = |of: [&dyn Fn(&Station) -> f64; 2]| {
-        Cut::ALL.into_iter().zip(of).map(|(cut, of)| (Some(cut), line(of))).collect::<Vec<_>>()
-    };
-    let radius = |curvature: f64| (1.0 / curvature.abs().max(1e-12)).min(EASY_MM);
-    let most_across = leg.width_mm.max(leg.depth_mm);
-    let steepest = ranges.steepest.max(0.1);
-    [
-        Graph {
-            name: "Thickness",
-            lines: both([&|at| at.thickness_mm[0], &|at| at.thickness_mm[1]]),
-            range: [ranges.thinnest_mm.min(0.9 * most_across), most_across],
-            show: |units, mm| units.show_with_unit(mm),
-            open_above: false,
-        },
-        Graph {
-            name: "Edge angle",
-            lines: vec![(None, line(&|at| at.edge_angle_deg))],
-            range: [ranges.least_edge_angle_deg.min(80.0), 90.0],
-            show: |_, deg| format!("{deg:.0}°"),
-            open_above: false,
-        },
-        Graph {
-            name: "Slope",
-            lines: both([&|at| at.a_slope, &|at| at.b_slope]),
-            range: [-steepest, steepest],
-            show: |_, slope| readout::slope_figure(slope),
-            open_above: false,
-        },
-        Graph {
-            name: "Bend radius",
-            lines: both([&|at| radius(at.a_curvature_per_mm), &|at| radius(at.b_curvature_per_mm)]),
-            range: [0.0, EASY_MM],
-            show: |units, mm| units.show_with_unit(mm),
-            open_above: true,
-        },
-    ]
 }
 
 fn one(ui: &mut Ui, area: Rect, axis: Axis, scene: &Scene<'_>, graph: Graph, ghost: Option<Graph>) {
@@ -163,10 +72,21 @@ fn one(ui: &mut Ui, area: Rect, axis: Axis, scene: &Scene<'_>, graph: Graph, gho
         .map(|tick| tick.s_mm)
         .collect();
     let step = marks.windows(2).map(|pair| pair[1] - pair[0]).next().unwrap_or(100.0);
-    let mut inside = ui.new_child(UiBuilder::new().max_rect(area).id_salt(graph.name));
+    let name = graph.along.name();
+    let mut inside = ui.new_child(UiBuilder::new().max_rect(area).id_salt(name));
     inside.set_clip_rect(area.intersect(ui.clip_rect()));
-    let plot = Plot::new(graph.name)
-        .id(Id::unique(("graph", graph.name)))
+    let painter = ui.painter_at(area);
+    if graph.curves.is_empty() {
+        let words = match graph.along {
+            Along::StrengthUsed => "Tell a load, below the watch-outs, to see the strength it uses",
+            _ => "Tell the saw, below the watch-outs, to see this",
+        };
+        painter.text(area.center(), Align2::CENTER_CENTER, words, tokens::small(), t.soft);
+        painter.hline(area.x_range(), area.bottom() - 0.5, Stroke::new(1.0, t.hair));
+        return;
+    }
+    let plot = Plot::new(name)
+        .id(Id::unique(("graph", name)))
         .width(area.width())
         .height(area.height())
         .min_size(vec2(10.0, 10.0))
@@ -186,94 +106,128 @@ fn one(ui: &mut Ui, area: Rect, axis: Axis, scene: &Scene<'_>, graph: Graph, gho
         .allow_double_click_reset(false)
         .allow_axis_zoom_drag(false)
         .sense(Sense::hover());
-    let bounds = PlotBounds::from_min_max([shown.from_mm, least - air], [shown.to_mm, most + air]);
-    let lines = graph.lines;
+    let [low, high] = [least - air, most + air];
+    let y = |value: f64| area.bottom() - (area.height() as f64 * (value - low) / (high - low)) as f32;
+    limit_lines(&painter, t, area, &graph, scene.units(), y);
+    let bounds = PlotBounds::from_min_max([shown.from_mm, low], [shown.to_mm, high]);
     plot.show(&mut inside, |plot| {
         plot.set_plot_bounds(bounds);
-        for (cut, points) in ghost.into_iter().flat_map(|ghost| ghost.lines) {
-            let colour = cut.map_or(t.ink, |cut| t.cut(cut)).gamma_multiply(0.7);
+        for (curve, points) in ghost.into_iter().flat_map(|ghost| ghost.curves) {
+            let colour = curve.cut.map_or(t.ink, |cut| t.cut(cut)).gamma_multiply(0.7);
             let line = Line::new("ghost", PlotPoints::from(points)).stroke(Stroke::new(1.2, colour));
             plot.line(line.style(LineStyle::Dotted { spacing: 4.0 }).allow_hover(false));
         }
-        for (cut, points) in lines {
-            let (colour, style, name) = match cut {
+        for (curve, points) in graph.curves {
+            let (colour, style, name) = match curve.cut {
                 Some(Cut::First) => (t.first, LineStyle::Solid, "first cut"),
                 Some(Cut::Second) => (t.second, LineStyle::Dashed { length: tokens::DASH[0] }, "second cut"),
                 None => (t.ink, LineStyle::Solid, "both cuts"),
             };
-            let line = Line::new(name, PlotPoints::from(points)).stroke(Stroke::new(1.8, colour)).style(style);
+            // As sawn: a finer line with small marks on it.
+            let width = if curve.sawn { 1.0 } else { 1.8 };
+            if curve.sawn {
+                let shape = if curve.cut == Some(Cut::Second) { MarkerShape::Square } else { MarkerShape::Circle };
+                let at = marked(&points, axis, curve.cut == Some(Cut::Second));
+                let points = Points::new(name, PlotPoints::from(at)).shape(shape).radius(2.6).color(colour);
+                plot.points(points.filled(false).allow_hover(false));
+            }
+            let line = Line::new(name, PlotPoints::from(points)).stroke(Stroke::new(width, colour)).style(style);
             plot.line(line.allow_hover(false));
         }
     });
-    ui.painter_at(area).hline(area.x_range(), area.bottom() - 0.5, Stroke::new(1.0, t.hair));
+    painter.hline(area.x_range(), area.bottom() - 0.5, Stroke::new(1.0, t.hair));
 }
 
-/// The row head: what each graph shows, the figures at the cursor, and the range of the graph at its edge.
-pub fn head(ui: &mut Ui, rect: Rect, graphs: &[Graph; 4], scene: &Scene<'_>, view: &View) {
-    let t = Tokens::here(ui);
-    let units = scene.units();
-    let at = scene.leg.station(view.cursor_mm.clamp(0.0, scene.leg.length_mm));
-    let radius = |curvature: f64| {
-        let mm = 1.0 / curvature.abs().max(1e-12);
-        if mm >= 10.0 * EASY_MM { "straight".to_owned() } else { units.show_with_unit(mm) }
-    };
-    let figures = [
-        at.thickness_mm.map(|mm| units.show_with_unit(mm)),
-        [format!("{:.1}°", at.edge_angle_deg), String::new()],
-        [format!("{:.2}", at.a_slope), format!("{:.2}", at.b_slope)],
-        [radius(at.a_curvature_per_mm), radius(at.b_curvature_per_mm)],
-    ];
-    let height = rect.height() / graphs.len() as f32;
-    let painter = ui.painter_at(rect);
-    for (i, (graph, [first, second])) in graphs.iter().zip(figures).enumerate() {
-        let area = Rect::from_min_size(rect.min + vec2(0.0, height * i as f32), vec2(rect.width(), height));
-        let left = area.left() + 12.0;
-        painter.text(pos2(left, area.top() + 4.0), Align2::LEFT_TOP, graph.name, tokens::small(), t.soft);
-        let single = second.is_empty();
-        let middle = area.top() + 32.0;
-        let colour = if single { t.ink } else { t.first };
-        let end = painter.text(pos2(left, middle), Align2::LEFT_CENTER, first, tokens::body(), colour);
-        painter.text(pos2(end.right() + 10.0, middle), Align2::LEFT_CENTER, second, tokens::body(), t.second);
-        let right = area.right() - 6.0;
-        let most = (graph.show)(units, graph.range[1]) + if graph.open_above { "+" } else { "" };
-        painter.text(pos2(right, area.top() + 4.0), Align2::RIGHT_TOP, most, tokens::small(), t.soft);
-        let least = (graph.show)(units, graph.range[0]);
-        painter.text(pos2(right, area.bottom() - 3.0), Align2::RIGHT_BOTTOM, least, tokens::small(), t.soft);
-        painter.hline(area.x_range(), area.bottom() - 0.5, Stroke::new(1.0, t.hair));
+/// Every so many points along a curve, those of the second cut between those of the first.
+fn marked(points: &[[f64; 2]], axis: Axis, between: bool) -> Vec<[f64; 2]> {
+    let step = MARKS_PX / axis.px_per_mm;
+    let mut next = points.first().map_or(0.0, |first| first[0]) + if between { step } else { 0.5 * step };
+    let mut found = Vec::new();
+    for at in points {
+        if at[0] >= next {
+            found.push(*at);
+            next = at[0] + step;
+        }
+    }
+    found
+}
+
+/// The limits of a graph: "have a look" dotted, "watch out" firm, each with its word at the right edge.
+fn limit_lines(painter: &Painter, t: &Tokens, area: Rect, graph: &Graph, units: Units, y: impl Fn(f64) -> f32) {
+    let mut said: Vec<f32> = Vec::new();
+    for (_, limit) in &graph.limits {
+        for (value, watch) in [(limit.watch, true), (limit.look, false)] {
+            let at = y(value);
+            // Where both steps of a limit are one, it is told once.
+            if !(area.top() + 2.0..area.bottom() - 2.0).contains(&at) || (!watch && limit.look == limit.watch) {
+                continue;
+            }
+            let ends = [pos2(area.left(), at), pos2(area.right(), at)];
+            if watch {
+                painter.hline(area.x_range(), at, Stroke::new(1.2, t.wrong));
+            } else {
+                painter.extend(Shape::dotted_line(&ends, t.soft, 5.0, 0.9));
+            }
+            if said.iter().all(|other| (other - at).abs() > 13.0) {
+                let words = if watch { "watch out" } else { "look" };
+                let words = format!("{words} {}", figure(graph.along, units, value));
+                let align = if at - area.top() < 16.0 { Align2::RIGHT_TOP } else { Align2::RIGHT_BOTTOM };
+                let colour = if watch { t.wrong } else { t.soft };
+                let place = pos2(area.right() - 6.0, at);
+                paint::label(painter, t, place, align, &words, tokens::small(), colour);
+                said.push(at);
+            }
+        }
     }
 }
 
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::ruler::{Ruler, Stretch};
-    use std::sync::Arc;
-
-    #[test]
-    fn the_range_beside_a_graph_is_the_same_at_every_zoom_and_holds_both_sides_of_a_sharp_point() {
-        for number in 0..crate::start::demo_titles().len() {
-            let project = Arc::new(crate::start::demo(number).unwrap());
-            for design in &project.designs {
-                let leg = Arc::new(design.leg().unwrap());
-                let scene = Scene { project: &project, design, leg: &leg, ghost: None, revision: 0, moving: false };
-                let ranges = Ranges::of(&leg);
-                let blank = Stretch { from_mm: 0.0, to_mm: leg.length_mm };
-                let mut ruler = Ruler::Whole;
-                let ranges_at = |ruler: &Ruler, px: f32| {
-                    let axis = ruler.axis(egui::Rangef::new(0.0, px), blank);
-                    (axis, graphs(axis, &scene, &ranges).map(|graph| graph.range))
-                };
-                let (axis, first) = ranges_at(&ruler, 800.0);
-                ruler.zoom(axis, blank, 333.0, 7.3);
-                assert_eq!(first, ranges_at(&ruler, 800.0).1);
-                assert_eq!(first, ranges_at(&Ruler::Whole, 123.0).1);
-                for cut in Cut::ALL {
-                    let line = leg.line(cut);
-                    for at in line.sharp_point().into_iter().flat_map(|s| [line.at(s), line.at_after(s)]) {
-                        assert!(at.slope.abs() <= first[2][1] + 1e-4, "{}", design.name);
-                    }
-                }
+/// The row head: what each graph shows, the figures at the cursor, and the range of the graph at its edge.
+pub fn head(ui: &mut Ui, rect: Rect, graphs: &[Graph], scene: &Scene<'_>, survey: &Survey, view: &View) {
+    let t = Tokens::here(ui);
+    let units = scene.units();
+    let at = survey.measure(view.cursor_mm.clamp(0.0, scene.leg.length_mm));
+    let height = rect.height() / graphs.len().max(1) as f32;
+    let painter = ui.painter_at(rect);
+    for (i, graph) in graphs.iter().enumerate() {
+        let area = Rect::from_min_size(rect.min + vec2(0.0, height * i as f32), vec2(rect.width(), height));
+        let left = area.left() + 12.0;
+        let name = painter.text(pos2(left, area.top() + 3.0), Align2::LEFT_TOP, graph.along.name(), tokens::small(), t.soft);
+        let mut said = Vec::new();
+        for sawn in [false, true] {
+            let curves = graph.curves.iter().map(|(curve, _)| *curve).filter(|curve| curve.sawn == sawn);
+            let figures: Vec<_> = curves
+                .map(|curve| {
+                    let value = graph.along.at(curve, &at, survey);
+                    (curve.cut, value.map_or("straight".to_owned(), |value| figure(graph.along, units, value)))
+                })
+                .collect();
+            if !figures.is_empty() {
+                said.push((sawn, figures));
             }
         }
+        // One line of figures where there is no room for two.
+        let lines = if height < 58.0 { 1 } else { 2 };
+        for (line, (sawn, figures)) in said.iter().take(lines).enumerate() {
+            let middle = area.top() + 27.0 + 17.0 * line as f32;
+            let mut x = left;
+            for (cut, words) in figures {
+                let colour = cut.map_or(t.ink, |cut| t.cut(cut));
+                x = painter.text(pos2(x, middle), Align2::LEFT_CENTER, words, tokens::body(), colour).right() + 10.0;
+            }
+            if *sawn {
+                painter.text(pos2(x, middle), Align2::LEFT_CENTER, "sawn", tokens::small(), t.soft);
+            }
+        }
+        if !graph.curves.is_empty() {
+            let right = area.right() - 6.0;
+            let open_above = graph.along == Along::BendRadius && graph.range[1] >= EASY_MM;
+            let most = figure(graph.along, units, graph.range[1]) + if open_above { "+" } else { "" };
+            painter.text(pos2(right, area.top() + 3.0), Align2::RIGHT_TOP, most, tokens::small(), t.soft);
+            let least = figure(graph.along, units, graph.range[0]);
+            if area.bottom() - 18.0 > name.bottom() {
+                painter.text(pos2(right, area.bottom() - 3.0), Align2::RIGHT_BOTTOM, least, tokens::small(), t.soft);
+            }
+        }
+        painter.hline(area.x_range(), area.bottom() - 0.5, Stroke::new(1.0, t.hair));
     }
 }

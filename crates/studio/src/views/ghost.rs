@@ -52,25 +52,7 @@ pub fn on_leg(painter: &Painter, t: &Tokens, camera: &Camera, pos: impl Fn([f64;
     let leg = &shown.ghost.leg;
     let ring: Vec<(f64, [[f64; 2]; 4])> = places(leg).map(|s| (s, corners(leg, s))).collect();
     let stroke = Stroke::new(1.4, t.ink);
-    for corner in 0..4 {
-        let mut points: Vec<Pos2> = Vec::new();
-        for (s, corners) in &ring {
-            let (a, b) = (leg.first.at(*s).slope, leg.second.at(*s).slope);
-            // Outward on side 1, where v = -b; on 2, where u = W - a; and on 3 and 4.
-            let outward = [[0.0, -1.0, -b], [1.0, 0.0, a], [0.0, 1.0, b], [-1.0, 0.0, -a]];
-            let seen = |side: usize| camera.view(outward[side % 4])[2] > 0.0;
-            if seen(corner) || seen(corner + 3) {
-                points.push(pos([corners[corner][0], corners[corner][1], *s]));
-            } else if points.len() > 1 {
-                dotted(painter, t, &std::mem::take(&mut points), stroke);
-            } else {
-                points.clear();
-            }
-        }
-        if points.len() > 1 {
-            dotted(painter, t, &points, stroke);
-        }
-    }
+    seen_edges(leg, &ring, camera, &pos).iter().for_each(|points| dotted(painter, t, points, stroke));
     for ((s, corners), toward_top) in ring.first().into_iter().zip([-1.0]).chain(ring.last().into_iter().zip([1.0])) {
         if camera.view([0.0, 0.0, toward_top])[2] > 0.0 {
             let mut points: Vec<Pos2> = corners.iter().map(|[u, v]| pos([*u, *v, *s])).collect();
@@ -78,6 +60,34 @@ pub fn on_leg(painter: &Painter, t: &Tokens, camera: &Camera, pos: impl Fn([f64;
             dotted(painter, t, &points, stroke);
         }
     }
+}
+
+/// The stretches of a finished leg's four edges that face the viewer, on screen; `ring` is where its corners are, level by
+/// level: that of piece 1 first, then 2, 3 and 4.
+pub(super) fn seen_edges(
+    leg: &Leg,
+    ring: &[(f64, [[f64; 2]; 4])],
+    camera: &Camera,
+    pos: impl Fn([f64; 3]) -> Pos2,
+) -> Vec<Vec<Pos2>> {
+    let mut found = Vec::new();
+    for corner in 0..4 {
+        let mut points: Vec<Pos2> = Vec::new();
+        for (s, corners) in ring {
+            let (a, b) = (leg.first.at(*s).slope, leg.second.at(*s).slope);
+            // Outward on side 1, where v = -b; on 2, where u = W - a; and on 3 and 4.
+            let outward = [[0.0, -1.0, -b], [1.0, 0.0, a], [0.0, 1.0, b], [-1.0, 0.0, -a]];
+            let seen = |side: usize| camera.view(outward[side % 4])[2] > 0.0;
+            if seen(corner) || seen(corner + 3) {
+                points.push(pos([corners[corner][0], corners[corner][1], *s]));
+            } else {
+                found.push(std::mem::take(&mut points));
+            }
+        }
+        found.push(points);
+    }
+    found.retain(|points| points.len() > 1);
+    found
 }
 
 /// Its level section.

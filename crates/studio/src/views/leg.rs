@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use cornerwise_geometry::{Camera, Cut, Facet, Facets, Opening, Side, Stage, Surface};
+use cornerwise_geometry::{Camera, Cut, Facet, Facets, Opening, SawnFacets, Side, Stage, Surface};
 use egui::epaint::Mesh;
 use egui::{
     Align2, Color32, CursorIcon, EventFilter, Id, Key, Pos2, Rect, Role, Sense, Shape, Slider, Stroke, StrokeKind, Ui,
@@ -17,7 +17,7 @@ use crate::patch::TexturePatch;
 use crate::scene::{Ask, Scene};
 use crate::sheet::{Edge, Sheet, Spot};
 use crate::tokens::{self, GAP, Tokens};
-use crate::view::View;
+use crate::view::{LegAs, View};
 
 /// Room round the leg, points.
 const MARGIN_PX: f32 = 14.0;
@@ -41,7 +41,13 @@ pub struct Screen {
 }
 
 impl Screen {
-    fn pos(&self, at: [f64; 3]) -> Pos2 {
+    /// How it is looked at.
+    pub(super) fn camera(&self) -> &Camera {
+        &self.camera
+    }
+
+    /// Where a point of the finished leg is on screen.
+    pub(super) fn pos(&self, at: [f64; 3]) -> Pos2 {
         let [right, up, _] = self.camera.view([at[0], at[1], at[2] - self.half_length_mm]);
         self.middle + vec2((right * self.px_per_mm) as f32, (-up * self.px_per_mm) as f32)
     }
@@ -133,7 +139,11 @@ pub fn show(
     let screen = kept.unwrap_or_else(|| fitted(canvas, scene, view, &facets));
     let order = derived.order(&facets, view.turn_deg, view.tilt_deg);
     let patches = Surface::ALL.map(|surface| derived.atlas.patch(surface));
-    if let Some(mesh) = mesh(&facets, &order, &screen, &patches, ui.pixels_per_point()) {
+    let survey = derived.survey(scene);
+    let as_sawn = (view.leg_as == LegAs::Sawn && view.opening >= 1.0)
+        .then(|| derived.sawn_facets(&facets, &survey))
+        .flatten();
+    if let Some(mesh) = mesh(&facets, as_sawn.as_deref(), &order, &screen, &patches, ui.pixels_per_point()) {
         painter.add(Shape::mesh(mesh));
     }
     if view.opening >= 1.0 {
@@ -198,6 +208,7 @@ fn fitted(canvas: Rect, scene: &Scene<'_>, view: &View, facets: &Arc<Facets>) ->
 /// All facets that face the viewer, back to front, each with its light and a strip one pixel wide that softens its edge.
 fn mesh(
     facets: &Facets,
+    as_sawn: Option<&SawnFacets>,
     order: &[u32],
     screen: &Screen,
     patches: &[Option<TexturePatch>; 8],
@@ -208,7 +219,12 @@ fn mesh(
     mesh.reserve_vertices(12 * order.len());
     mesh.reserve_triangles(6 * order.len());
     let last_slab = facets.slabs().saturating_sub(1) as u32;
-    for facet in order.iter().filter_map(|number| facets.get(*number)) {
+    let stations: Vec<f64> = if as_sawn.is_some() { facets.stations().collect() } else { Vec::new() };
+    let sawn = |facet: Facet| match (as_sawn, facet.slab as usize) {
+        (Some(as_sawn), slab) if slab + 1 < stations.len() => as_sawn.of(&facet, [stations[slab], stations[slab + 1]]),
+        _ => facet,
+    };
+    for facet in order.iter().filter_map(|number| facets.get(*number)).map(sawn) {
         let Some(patch) = &patches[facet.surface.index()] else { continue };
         let at = facet.corners.map(|corner| screen.pos(corner.at));
         let uv = facet.corners.map(|corner| patch.uv(corner.blank));

@@ -1,26 +1,59 @@
 //! The level section at the cursor, seen from above with side 1 toward the viewer, and its figures.
 
-use cornerwise_geometry::{Piece, Station, Units};
+use cornerwise_geometry::{Cut, Piece, SawnStation, Station, Survey, Units};
 use egui::{Align2, Pos2, Rect, RichText, Role, Sense, Shape, Stroke, Ui, UiBuilder, WidgetInfo, pos2, vec2};
 
+use crate::commands::Command;
 use crate::scene::Scene;
 use crate::tokens::{self, GAP, Tokens};
-use crate::view::View;
+use crate::view::{LegAs, View};
 
-/// Height of the figures, points.
-const FIGURES_PX: f32 = 280.0;
+/// Height of a line of figures, points.
+const LINE_PX: f32 = 19.0;
+/// The least height of the drawing, points.
+const LEAST_DRAWING_PX: f32 = 110.0;
+/// Steps and gaps below this are told as none, mm.
+const NONE_MM: f64 = 0.005;
 
 /// Shows the section in the upper part of `rect` and its figures below.
-pub fn show(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, view: &View) {
+pub fn show(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, survey: &Survey, view: &mut View) {
     let s_mm = view.cursor_mm.clamp(0.0, scene.leg.length_mm);
+    let at = survey.measure(s_mm);
+    let sawn = at.sawn.filter(|_| view.leg_as.sawn());
+    let figures = figures_of(&at.drawn, sawn.as_ref(), scene, s_mm);
     // Square, and less where the figures need the room.
-    let figures_top = (rect.top() + rect.width() + 16.0).min(rect.bottom() - FIGURES_PX).max(rect.top());
+    let needed = LINE_PX * (figures.len() as f32 + 1.0) + 3.0 * figures.len() as f32 + GAP + 14.0;
+    let least = (rect.top() + LEAST_DRAWING_PX).min(rect.bottom());
+    let figures_top = (rect.top() + rect.width() + 16.0).min(rect.bottom() - needed).max(least);
     let drawing = Rect::from_min_max(rect.min, pos2(rect.right(), figures_top));
-    draw(ui, drawing, scene, s_mm);
-    figures(ui, Rect::from_min_max(pos2(rect.left(), figures_top), rect.max), scene, s_mm);
+    draw(ui, drawing, scene, view.leg_as, sawn.as_ref(), s_mm);
+    if survey.sawn().is_some() {
+        choice(ui, drawing, view);
+    }
+    show_figures(ui, Rect::from_min_max(pos2(rect.left(), figures_top), rect.max), &figures, scene.units(), s_mm);
 }
 
-fn draw(ui: &Ui, rect: Rect, scene: &Scene<'_>, s_mm: f64) {
+/// Drawn, sawn or both, in the upper right corner.
+fn choice(ui: &mut Ui, drawing: Rect, view: &mut View) {
+    let rect = Rect::from_min_size(drawing.right_top() + vec2(-150.0, 3.0), vec2(146.0, 20.0));
+    let layout = egui::Layout::right_to_left(egui::Align::Center);
+    let mut ui = ui.new_child(UiBuilder::new().max_rect(rect).id_salt("leg as").layout(layout));
+    ui.spacing_mut().button_padding = vec2(4.0, 0.0);
+    ui.spacing_mut().item_spacing.x = 2.0;
+    ui.spacing_mut().interact_size.y = 18.0;
+    for one in LegAs::ALL.into_iter().rev() {
+        let words = RichText::new(one.name()).font(tokens::small());
+        let button = ui.add(egui::Button::selectable(view.leg_as == one, words));
+        button.widget_info(|| {
+            WidgetInfo::selected(Role::RadioButton, true, view.leg_as == one, format!("leg as: {}", one.name()))
+        });
+        if button.on_hover_text(Command::LegAsSawn.tooltip(ui.ctx())).clicked() {
+            view.leg_as = one;
+        }
+    }
+}
+
+fn draw(ui: &Ui, rect: Rect, scene: &Scene<'_>, leg_as: LegAs, sawn: Option<&SawnStation>, s_mm: f64) {
     let t = Tokens::here(ui);
     let painter = ui.painter_at(rect);
     painter.rect_filled(rect, 0.0, t.sheet);
@@ -36,8 +69,14 @@ fn draw(ui: &Ui, rect: Rect, scene: &Scene<'_>, s_mm: f64) {
     let centre = rect.center() + vec2(0.0, 4.0);
     let pos = |[u, v]: [f64; 2]| centre - vec2((u * px_per_mm) as f32, (v * px_per_mm) as f32);
     let section = leg.section(s_mm);
-    for (piece, corners) in Piece::ALL.into_iter().zip(&section.pieces) {
-        let points: Vec<Pos2> = corners.iter().map(|corner| pos(*corner)).collect();
+    let shows_drawn = sawn.is_none() || leg_as.drawn();
+    let filled = sawn.map_or(section.pieces, |sawn| sawn.pieces);
+    for (place, piece) in Piece::ALL.into_iter().enumerate() {
+        if shows_drawn && sawn.is_some() {
+            let points: Vec<Pos2> = section.pieces[place].iter().map(|corner| pos(*corner)).collect();
+            painter.add(Shape::closed_line(points, Stroke::new(1.0, t.edge)));
+        }
+        let points: Vec<Pos2> = filled[place].iter().map(|corner| pos(*corner)).collect();
         let area = Rect::from_points(&points);
         painter.add(Shape::convex_polygon(points, t.ground, Stroke::new(1.5, t.ink)));
         if area.width() > 12.0 && area.height() > 14.0 {
@@ -54,41 +93,58 @@ fn draw(ui: &Ui, rect: Rect, scene: &Scene<'_>, s_mm: f64) {
     painter.text(rect.center_bottom() - vec2(0.0, 4.0), Align2::CENTER_BOTTOM, "side 1", tokens::small(), t.soft);
 }
 
-fn figures(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, s_mm: f64) {
+fn show_figures(ui: &mut Ui, rect: Rect, figures: &[(&'static str, String)], units: Units, s_mm: f64) {
     let inner = rect.shrink2(vec2(GAP, 6.0));
     let mut ui = ui.new_child(UiBuilder::new().max_rect(inner).id_salt("figures"));
     ui.set_clip_rect(rect.intersect(ui.clip_rect()));
     ui.spacing_mut().item_spacing.y = 3.0;
     let t = Tokens::here(&ui);
-    let units = scene.units();
     ui.label(RichText::new(format!("{} from top", units.show_with_unit(s_mm))).font(tokens::bold()).color(t.ink));
-    for (name, figure) in lines(&scene.leg.station(s_mm), scene.leg.core_mm(), units) {
-        line(&mut ui, name, &figure);
+    for (name, figure) in figures {
+        line(&mut ui, name, figure);
     }
-    ui.add_space(GAP);
-    for (piece, size) in Piece::ALL.into_iter().zip(sizes(scene, s_mm)) {
-        line(&mut ui, &piece.to_string(), &pair(units, size));
+}
+
+/// The figures of a level, each with its name: those of the leg as drawn, and what the saw makes of it.
+fn figures_of(
+    at: &Station,
+    sawn: Option<&SawnStation>,
+    scene: &Scene<'_>,
+    s_mm: f64,
+) -> Vec<(&'static str, String)> {
+    let units = scene.units();
+    let mut all = Vec::from(lines(at, scene.leg.core_mm(), units));
+    if let Some(sawn) = sawn {
+        all.push(("sawn, size", pair(units, sawn.size_mm)));
+        all.push(("sawn, thickness", pair(units, sawn.thickness_mm)));
+        let step = |cut: Cut| sawn.step_of_mm(cut);
+        all.push(("steps, seams 1·3, 2·4", format!("{:.2}, {:.2} mm", step(Cut::Second), step(Cut::First))));
+        if sawn.gap_mm > NONE_MM {
+            all.push(("gap of halves", format!("{:.2} mm", sawn.gap_mm)));
+        }
     }
+    let pieces = sawn.map_or(scene.leg.section(s_mm).pieces, |sawn| sawn.pieces);
+    for (piece, corners) in ["piece 1", "piece 2", "piece 3", "piece 4"].into_iter().zip(pieces) {
+        all.push((piece, pair(units, span(&corners))));
+    }
+    all
 }
 
 fn line(ui: &mut Ui, name: &str, figure: &str) {
     let t = Tokens::here(ui);
-    let (row, response) = ui.allocate_exact_size(vec2(ui.available_width().max(0.0), 19.0), Sense::hover());
+    let (row, response) = ui.allocate_exact_size(vec2(ui.available_width().max(0.0), LINE_PX), Sense::hover());
     response.widget_info(|| WidgetInfo::labeled(Role::Label, true, format!("{name} {figure}")));
     ui.painter().text(row.left_center(), Align2::LEFT_CENTER, name, tokens::small(), t.soft);
     ui.painter().text(row.right_center(), Align2::RIGHT_CENTER, figure, tokens::body(), t.ink);
 }
 
-/// How wide and how deep each piece is, mm.
-fn sizes(scene: &Scene<'_>, s_mm: f64) -> [[f64; 2]; 4] {
-    scene.leg.section(s_mm).pieces.map(|corners| {
-        let span = |i: usize| {
-            let (least, most) = corners.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), corner| {
-                (least.min(corner[i]), most.max(corner[i]))
-            });
-            most - least
-        };
-        [span(0), span(1)]
+/// How wide and how deep a piece is, mm.
+fn span(corners: &[[f64; 2]; 4]) -> [f64; 2] {
+    [0, 1].map(|i| {
+        let (least, most) = corners.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), corner| {
+            (least.min(corner[i]), most.max(corner[i]))
+        });
+        most - least
     })
 }
 

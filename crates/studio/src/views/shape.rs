@@ -9,7 +9,8 @@ use egui::{
 };
 
 use super::{
-    along, design_choice, face_menus, faces, head, leg, panels, ruler_strip, seam_fixes, section, sides, snaps, watch,
+    along, design_choice, face_menus, faces, head, leg, panels, ruler_strip, sawn, seam_fixes, section, sides, snaps,
+    watch,
 };
 use crate::across::{Across, ScreenFromFaces, stretch_words};
 use crate::commands::Command;
@@ -145,6 +146,7 @@ impl ShapePlace {
         held: Option<&Gesture>,
         asks: &mut Vec<Ask>,
     ) {
+        let survey = derived.survey(scene);
         let whole = ui.available_rect_before_wrap();
         ui.painter().rect_filled(whole, 0.0, Tokens::here(ui).ground);
         let column = (whole.width() * 0.285).clamp(320.0, 560.0);
@@ -225,19 +227,24 @@ impl ShapePlace {
             let drawn_on = sides::Canvas { screen, grounds, sheets: &sheets, held, seams: (&seams, &readings) };
             sides::show(ui, &drawn_on, scene, view, asks);
             self.sheets.extend(sheets);
+            sawn::on_sides(ui, canvas(rows.sides), screen, scene, &survey, view);
             sides::head(ui, head_of(rows.sides), scene.units(), (&seams, &readings), &mut self.fixes.open);
             seam_fixes::show(ui, canvas(rows.sides), &mut self.fixes, scene, asks);
         }
         if let Some(y) = bar(ui, rows.along_bar, Command::FoldAlong, &mut view.along) {
             (view.sides.height_px, view.along.height_px) = rows.with_along_bar_at(y, view);
         }
+        if view.along.open {
+            along::choice(ui, rows.along_bar, view, asks);
+        }
         if view.along.open && rows.along.height() > 1.0 {
-            let graphs = along::graphs(axis, scene, &derived.along(scene.leg));
-            along::head(ui, head_of(rows.along), &graphs, scene, view);
-            let ghost = scene.ghost.map(|shown| {
-                let ghost = &shown.ghost;
-                along::graphs(axis, &Scene { leg: &ghost.leg, ..*scene }, &ghost.ranges)
-            });
+            let of = |survey, ranges| {
+                along::graphs(axis, survey, ranges, &scene.project.limits, &view.graphs, view.leg_as)
+            };
+            let ranges = derived.along(&survey);
+            let graphs = of(&survey, &ranges);
+            along::head(ui, head_of(rows.along), &graphs, scene, &survey, view);
+            let ghost = scene.ghost.map(|shown| of(&shown.ghost.survey, &shown.ghost.ranges));
             along::show(ui, canvas(rows.along), axis, graphs, ghost, scene, view);
         }
         let (leg_rect, section_rect) = leg_and_section(ui, leg_area);
@@ -245,10 +252,11 @@ impl ShapePlace {
         let kept = self.leg.take().filter(|_| held_there);
         let drawn_on = leg::Canvas { rect: leg_rect, held, kept };
         let (screen, sheets) = leg::show(ui, &drawn_on, scene, view, derived, asks);
+        sawn::on_leg(ui, leg_rect, &screen, scene, &survey, view);
         self.leg = Some(screen);
         self.sheets.extend(sheets);
         let list_top = section_rect.bottom() - (section_rect.height() * WATCH_SHARE).max(LEAST_WATCH_PX);
-        section::show(ui, section_rect.with_max_y(list_top), scene, view);
+        section::show(ui, section_rect.with_max_y(list_top), scene, &survey, view);
         watch::show(ui, section_rect.with_min_y(list_top), scene, view, derived, asks);
     }
 

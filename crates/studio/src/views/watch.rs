@@ -1,6 +1,7 @@
 //! Watch-outs under the level section: the worst first, told by shape and word; a click moves the cursor there, and what is
 //! chosen unfolds with its limit, its fixes and a place to accept it. The saw and the load stand below, folded until asked for.
 
+mod limits;
 mod load;
 mod saw;
 
@@ -17,7 +18,7 @@ use crate::tokens::{self, GAP, Tokens};
 use crate::view::View;
 
 /// Height of one line of the list, points.
-const LINE_PX: f32 = 22.0;
+const LINE_PX: f32 = 35.0;
 
 /// Shows the watch-outs in `rect`.
 pub fn show(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, view: &mut View, derived: &mut Derived, asks: &mut Vec<Ask>) {
@@ -32,8 +33,8 @@ pub fn show(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, view: &mut View, derived
         ui.set_width(inner.width());
         let open = judged.iter().filter(|one| one.is_open()).count();
         let words = match (open, judged.len()) {
-            (0, 0) => "No watch-outs".to_owned(),
-            (0, _) => "Nothing to watch out for".to_owned(),
+            (0, 0) => "Nothing to watch out for".to_owned(),
+            (0, _) => said(&judged),
             (1, _) => "1 watch-out".to_owned(),
             (more, _) => format!("{more} watch-outs"),
         };
@@ -49,7 +50,17 @@ pub fn show(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, view: &mut View, derived
         ui.add_space(GAP);
         saw::show(ui, scene, asks);
         load::show(ui, scene, derived, asks);
+        limits::show(ui, scene, asks);
     });
+}
+
+/// What is said of a leg with no watch-out that is open: that there is something to look at, or that all is accepted.
+fn said(judged: &[Judged]) -> String {
+    match judged.iter().filter(|one| one.accepted.is_none()).count() {
+        0 => "All accepted".to_owned(),
+        1 => "1 thing to have a look at".to_owned(),
+        more => format!("{more} things to have a look at"),
+    }
 }
 
 /// A line of the list.
@@ -62,7 +73,8 @@ fn line(ui: &mut Ui, one: &Judged, scene: &Scene<'_>, view: &mut View) {
         (Weight::WatchOut, None) => "watch out",
         (Weight::Look, None) => "have a look",
     };
-    let place = format!("{}, {} from the top", found.concern.title(), scene.units().show_with_unit(found.at_mm));
+    let from_top = format!("{} from top", scene.units().show_with_unit(found.at_mm));
+    let place = format!("{}, {from_top}", found.concern.title());
     let is_unfolded = view.watched == Some(found.concern);
     response.widget_info(|| WidgetInfo::selected(Role::Button, true, is_unfolded, format!("{word}: {place}")));
     if response.hovered() || is_unfolded {
@@ -87,16 +99,12 @@ fn line(ui: &mut Ui, one: &Judged, scene: &Scene<'_>, view: &mut View) {
         }
     }
     let colour = if one.is_open() { t.ink } else { t.soft };
-    let text = ui.painter_at(rect.with_max_x(rect.right() - 30.0));
-    text.text(
-        pos2(rect.left() + 20.0, rect.center().y),
-        Align2::LEFT_CENTER,
-        found.concern.title(),
-        tokens::small(),
-        colour,
-    );
-    let mm = scene.units().show(found.at_mm);
-    ui.painter().text(rect.right_center() - vec2(2.0, 0.0), Align2::RIGHT_CENTER, mm, tokens::small(), t.soft);
+    // What it is above, where it is below: both in words, so that neither is cut.
+    let text = ui.painter_at(rect);
+    let left = rect.left() + 20.0;
+    text.text(pos2(left, rect.top() + 9.0), Align2::LEFT_CENTER, found.concern.title(), tokens::small(), colour);
+    let figure = format!("{}, {from_top}", found.quantity.show(scene.units(), found.value));
+    text.text(pos2(left, rect.bottom() - 9.0), Align2::LEFT_CENTER, figure, tokens::small(), t.soft);
     let clicked = response.clicked();
     response.on_hover_text(format!("{word}: {}", found.verdict));
     if clicked {

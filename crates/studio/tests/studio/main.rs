@@ -20,6 +20,7 @@ mod paper;
 mod parameters;
 mod pictures;
 mod rows;
+mod sawn;
 mod selecting;
 mod snapping;
 mod typing;
