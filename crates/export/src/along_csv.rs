@@ -41,8 +41,10 @@ pub fn along_csv(project: &Project, design: &Design, places: usize) -> Result<St
     }
     let leg = design.leg().map_err(|source| AlongError::Leg { name: design.name.clone(), source })?;
     let survey = project.survey(design, &leg, places);
-    let curves: Vec<_> =
-        Along::ALL.into_iter().flat_map(|along| along.curves(&survey).into_iter().map(move |curve| (along, curve))).collect();
+    let curves: Vec<_> = Along::ALL
+        .into_iter()
+        .flat_map(|along| along.curves(&survey).into_iter().map(move |curve| (along, curve)))
+        .collect();
     let mut table = "from_top_mm".to_owned();
     for (along, curve) in &curves {
         let cut = match curve.cut {
@@ -94,7 +96,8 @@ mod tests {
         let table = along_csv(&project, &project.designs[0], 33).unwrap();
         let mut rows = table.lines();
         let names: Vec<&str> = rows.next().unwrap().split(',').collect();
-        let column = |name: &str| names.iter().position(|one| *one == name).unwrap_or_else(|| panic!("{name} in {names:?}"));
+        let column =
+            |name: &str| names.iter().position(|one| *one == name).unwrap_or_else(|| panic!("{name} in {names:?}"));
         let report = report(&project, 33).unwrap();
         let (drawn, sawn) = (&report.designs[0].stations, &report.designs[0].sawn.as_ref().unwrap().stations);
         let rows: Vec<Vec<&str>> = rows.map(|row| row.split(',').collect()).collect();

@@ -107,12 +107,9 @@ impl Along {
     /// What its figures are.
     pub fn unit(self) -> AlongUnit {
         match self {
-            Along::Thickness
-            | Along::ThinWood
-            | Along::BendRadius
-            | Along::SeamStep
-            | Along::Lost
-            | Along::Gap => AlongUnit::Mm,
+            Along::Thickness | Along::ThinWood | Along::BendRadius | Along::SeamStep | Along::Lost | Along::Gap => {
+                AlongUnit::Mm
+            }
             Along::EdgeAngle => AlongUnit::Degrees,
             Along::GrainSlope | Along::LineSlope => AlongUnit::Slope,
             Along::StrengthUsed => AlongUnit::Share,

@@ -306,13 +306,7 @@ fn weighed(concern: Concern, value: f64, limit: Limit) -> Option<(Weight, f64)> 
 }
 
 /// A watch-out from where it is worst.
-fn found(
-    concern: Concern,
-    worst: &Worst,
-    limit: Limit,
-    cut: Option<Cut>,
-    verdict: String,
-) -> Option<WatchOut> {
+fn found(concern: Concern, worst: &Worst, limit: Limit, cut: Option<Cut>, verdict: String) -> Option<WatchOut> {
     let (weight, limit) = weighed(concern, worst.value, limit)?;
     let &Worst { at_mm, from_mm, to_mm, value } = worst;
     Some(WatchOut { concern, weight, cut, at_mm, from_mm, to_mm, value, limit, quantity: concern.quantity(), verdict })

@@ -3,9 +3,7 @@
 
 use std::sync::Arc;
 
-use cornerwise_geometry::{
-    Camera, Concern, Cut, Facets, Leg, LegError, Opening, SawnFacets, Survey, draw_order,
-};
+use cornerwise_geometry::{Camera, Concern, Cut, Facets, Leg, LegError, Opening, SawnFacets, Survey, draw_order};
 use cornerwise_project::{Design, DesignId, Fix, Judged, Project, SURVEYED};
 use cornerwise_wood::{PairReading, RatingLimits, SeamAnswer, SeamLimits, compare_seams, read_pair};
 

@@ -37,8 +37,7 @@ pub(super) fn check(survey: &Survey, units: Units) -> Option<WatchOut> {
     );
     let worst = Worst { at_mm, from_mm: at_mm, to_mm: at_mm, value: room };
     // Coming in from the other end swings the blank the other way, so this is something to try, not to stop for.
-    found(Concern::BlankOnSaw, &worst, limit, Some(cut), verdict)
-        .map(|one| WatchOut { weight: Weight::Look, ..one })
+    found(Concern::BlankOnSaw, &worst, limit, Some(cut), verdict).map(|one| WatchOut { weight: Weight::Look, ..one })
 }
 
 /// How far an end of the blank reaches sideways from the blade when the blank is turned to follow the line, at the most.

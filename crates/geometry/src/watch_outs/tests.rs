@@ -2,7 +2,8 @@
 
 use super::*;
 use crate::{
-    Along, Between, Blade, Blank, Leg, Length, Line, Load, MM_PER_INCH, Point, PointId, PointKind, Saw, Shape, Strengths,
+    Along, Between, Blade, Blank, Leg, Length, Line, Load, MM_PER_INCH, Point, PointId, PointKind, Saw, Shape,
+    Strengths,
 };
 
 const MM: Units = Units::Millimetres;
@@ -329,7 +330,9 @@ fn what_is_worst_stands_first_and_figures_along_the_leg_are_those_of_the_list() 
         };
         let curves = graph.curves(&survey).into_iter().filter(|curve| curve.sawn || graph == Along::EdgeAngle);
         let all: Vec<f64> = curves
-            .flat_map(|curve| survey.stations().iter().filter_map(|at| graph.at(curve, at, &survey)).collect::<Vec<_>>())
+            .flat_map(|curve| {
+                survey.stations().iter().filter_map(|at| graph.at(curve, at, &survey)).collect::<Vec<_>>()
+            })
             .collect();
         let worst = all.into_iter().fold(None, |worst: Option<f64>, value| match worst {
             Some(worst) if !one.concern.worse(value, worst) => Some(worst),

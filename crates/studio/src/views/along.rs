@@ -191,7 +191,8 @@ pub fn head(ui: &mut Ui, rect: Rect, graphs: &[Graph], scene: &Scene<'_>, survey
     for (i, graph) in graphs.iter().enumerate() {
         let area = Rect::from_min_size(rect.min + vec2(0.0, height * i as f32), vec2(rect.width(), height));
         let left = area.left() + 12.0;
-        let name = painter.text(pos2(left, area.top() + 3.0), Align2::LEFT_TOP, graph.along.name(), tokens::small(), t.soft);
+        let name =
+            painter.text(pos2(left, area.top() + 3.0), Align2::LEFT_TOP, graph.along.name(), tokens::small(), t.soft);
         let mut said = Vec::new();
         for sawn in [false, true] {
             let curves = graph.curves.iter().map(|(curve, _)| *curve).filter(|curve| curve.sawn == sawn);

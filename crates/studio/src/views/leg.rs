@@ -140,9 +140,8 @@ pub fn show(
     let order = derived.order(&facets, view.turn_deg, view.tilt_deg);
     let patches = Surface::ALL.map(|surface| derived.atlas.patch(surface));
     let survey = derived.survey(scene);
-    let as_sawn = (view.leg_as == LegAs::Sawn && view.opening >= 1.0)
-        .then(|| derived.sawn_facets(&facets, &survey))
-        .flatten();
+    let as_sawn =
+        (view.leg_as == LegAs::Sawn && view.opening >= 1.0).then(|| derived.sawn_facets(&facets, &survey)).flatten();
     if let Some(mesh) = mesh(&facets, as_sawn.as_deref(), &order, &screen, &patches, ui.pixels_per_point()) {
         painter.add(Shape::mesh(mesh));
     }

@@ -106,12 +106,7 @@ fn show_figures(ui: &mut Ui, rect: Rect, figures: &[(&'static str, String)], uni
 }
 
 /// The figures of a level, each with its name: those of the leg as drawn, and what the saw makes of it.
-fn figures_of(
-    at: &Station,
-    sawn: Option<&SawnStation>,
-    scene: &Scene<'_>,
-    s_mm: f64,
-) -> Vec<(&'static str, String)> {
+fn figures_of(at: &Station, sawn: Option<&SawnStation>, scene: &Scene<'_>, s_mm: f64) -> Vec<(&'static str, String)> {
     let units = scene.units();
     let mut all = Vec::from(lines(at, scene.leg.core_mm(), units));
     if let Some(sawn) = sawn {

@@ -238,9 +238,8 @@ impl ShapePlace {
             along::choice(ui, rows.along_bar, view, asks);
         }
         if view.along.open && rows.along.height() > 1.0 {
-            let of = |survey, ranges| {
-                along::graphs(axis, survey, ranges, &scene.project.limits, &view.graphs, view.leg_as)
-            };
+            let of =
+                |survey, ranges| along::graphs(axis, survey, ranges, &scene.project.limits, &view.graphs, view.leg_as);
             let ranges = derived.along(&survey);
             let graphs = of(&survey, &ranges);
             along::head(ui, head_of(rows.along), &graphs, scene, &survey, view);
