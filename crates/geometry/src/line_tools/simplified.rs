@@ -96,9 +96,11 @@ fn without(left: &[Left], place: usize, was: &[CubicBez], tolerance_mm: f64) -> 
     // A point that was added to a cubic divided its handles in the proportion in which its own two reach.
     let ((_, before), (_, after)) = (gone.point.kind.before(), gone.point.kind.after());
     let (reach_above, reach_below) = (above.point.kind.after().1, below.point.kind.before().1);
-    let share = (before / (before + after)).clamp(0.01, 0.99);
+    let share = (before / (before + after)).clamp(1e-6, 1.0 - 1e-6);
     let share = if share.is_finite() { share } else { 0.5 };
-    let undone = [reach_above / share, reach_below / (1.0 - share)].map(|reach| reach.clamp(0.01 * gap, gap));
+    let undone = [reach_above / share, reach_below / (1.0 - share)].map(|reach| reach.min(gap));
+    // A handle shorter than a hundredth of the gap is not fitted, but one that was there is put back.
+    let least = undone.map(|reach| reach.min(0.01 * gap));
     let mut best = Without { miss_mm: miss(undone), reaches_mm: undone };
     let mut step = gap / 12.0;
     for _ in 0..ROUNDS {
@@ -108,7 +110,7 @@ fn without(left: &[Left], place: usize, was: &[CubicBez], tolerance_mm: f64) -> 
         let [a, b] = best.reaches_mm;
         let ways =
             [[a + step, b], [a - step, b], [a, b + step], [a, b - step], [a + step, b + step], [a - step, b - step]];
-        let fits = |[a, b]: &[f64; 2]| *a >= 0.01 * gap && *b >= 0.01 * gap && a + b <= gap;
+        let fits = |[a, b]: &[f64; 2]| *a >= least[0] && *b >= least[1] && a + b <= gap;
         let better = ways
             .into_iter()
             .filter(fits)
