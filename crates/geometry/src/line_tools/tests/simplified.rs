@@ -53,10 +53,7 @@ proptest! {
 
 #[test]
 fn a_handle_shorter_than_a_hundredth_of_the_gap_comes_back() {
-    let plain = vec![
-        Point::smooth(1, 136.7, 0.0, 0.0, 3.434, 3.434),
-        Point::smooth(8, 735.0, 0.0, 0.167, 498.0, 12.0),
-    ];
+    let plain = vec![Point::smooth(1, 136.7, 0.0, 0.0, 3.434, 3.434), Point::smooth(8, 735.0, 0.0, 0.167, 498.0, 12.0)];
     let more = with_point(&plain, LENGTH, 537.5, 5.0).expect("a point");
     let fewer = simplified(&more, 0.03).expect("fewer points");
     assert_eq!((more.len(), fewer.len()), (3, 2));
