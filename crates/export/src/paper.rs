@@ -4,6 +4,7 @@
 mod cap;
 mod cautions;
 mod check_rule;
+mod clean_up;
 mod column;
 mod cover;
 mod crossings;
@@ -14,6 +15,7 @@ mod joins;
 mod key_plan;
 mod label;
 mod labels;
+mod notes;
 mod outside;
 mod pass_signs;
 mod passes;
@@ -23,6 +25,8 @@ mod scale_ticks;
 mod strip;
 mod strip_pages;
 mod tiling;
+
+pub use notes::Notes;
 
 use crate::page::PageKind;
 use crate::sheets::{Drawing, Sheet, Typeface};
@@ -142,10 +146,19 @@ pub enum PaperError {
 pub fn project_sheets(project: &Project) -> Result<Vec<Sheet>, PaperError> {
     let mut sheets = Vec::new();
     for design in &project.designs {
-        let leg = design.leg().map_err(|source| PaperError::Leg { design: design.name.clone(), source })?;
-        sheets.extend(template(&leg, &LegNames::of(project, design), &project.paper, project.units)?);
+        sheets.extend(design_sheets(project, design)?);
     }
     Ok(sheets)
+}
+
+/// The paper of one design of a project, with what the saw gives it and what its maker has accepted.
+///
+/// # Errors
+/// [`PaperError`] names the design or the choice that cannot be printed.
+pub fn design_sheets(project: &Project, design: &Design) -> Result<Vec<Sheet>, PaperError> {
+    let leg = design.leg().map_err(|source| PaperError::Leg { design: design.name.clone(), source })?;
+    let notes = Notes::of(project, design, &leg);
+    template_with(&leg, &LegNames::of(project, design), &project.paper, project.units, &notes)
 }
 
 /// The paper of one leg: the cover, end caps that do not fit on it, and the strip.
@@ -153,14 +166,29 @@ pub fn project_sheets(project: &Project) -> Result<Vec<Sheet>, PaperError> {
 /// # Errors
 /// [`PaperError`] names the choice that cannot be printed.
 pub fn template(leg: &Leg, names: &LegNames, choice: &PaperChoice, units: Units) -> Result<Vec<Sheet>, PaperError> {
+    template_with(leg, names, choice, units, &Notes::default())
+}
+
+/// The paper of one leg with notes about it.
+///
+/// # Errors
+/// As for [`template`].
+pub fn template_with(
+    leg: &Leg,
+    names: &LegNames,
+    choice: &PaperChoice,
+    units: Units,
+    notes: &Notes,
+) -> Result<Vec<Sheet>, PaperError> {
     check_leg(leg)?;
     check_choice(choice)?;
     let names = &names.printable()?;
     let kind = PageKind::of(choice);
-    let job = Job { leg, names, choice, units, kind };
+    let job = Job { leg, names, choice, units, kind, notes };
     let strip = strip_pages::StripPages::new(&job)?;
-    let mut leaves = cover::leaves(&job, strip.needs_the_cover().then_some(&strip))?;
+    let [mut leaves, last] = cover::leaves(&job, strip.needs_the_cover().then_some(&strip))?;
     leaves.extend(strip.leaves());
+    leaves.extend(last);
     if leaves.len() > MAX_PAGES {
         return Err(PaperError::TooManyPages { pages: leaves.len() });
     }
@@ -175,6 +203,7 @@ struct Job<'a> {
     choice: &'a PaperChoice,
     units: Units,
     kind: PageKind,
+    notes: &'a Notes,
 }
 
 impl Job<'_> {

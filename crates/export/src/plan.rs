@@ -2,6 +2,7 @@
 
 use std::fmt::Write;
 
+use crate::paper::Notes;
 use cornerwise_geometry::fit::{Keep, Mirror, Stance, mirror};
 use cornerwise_geometry::furniture::tilt_tests;
 use cornerwise_geometry::{Cut, Leg, LegError, Units};
@@ -30,7 +31,23 @@ pub fn plan(project: &Project) -> Result<String, LegError> {
         one_leg(&line, &leg, &fit, project.units, &mut say);
     }
     standing(&made, project.units, &mut say);
+    watch_out(project, &mut say)?;
     Ok(out)
+}
+
+/// What to watch out for about each leg, and what its maker has accepted: the words of its paper.
+fn watch_out(project: &Project, say: &mut impl FnMut(&str)) -> Result<(), LegError> {
+    for design in &project.designs {
+        let notes = Notes::of(project, design, &design.leg()?);
+        if notes.open.is_empty() && notes.accepted.is_empty() {
+            continue;
+        }
+        say(&format!("\nWatch out, leg {}", design.letter));
+        for words in notes.open.iter().chain(&notes.accepted) {
+            say(&format!("  {words}"));
+        }
+    }
+    Ok(())
 }
 
 fn stock(made: &Assembly, units: Units, say: &mut impl FnMut(&str)) {

@@ -409,16 +409,22 @@ fn check_finite(design: &DesignReport, number: usize) -> Result<(), ReportError>
     }
     if let Some(sawn) = &design.sawn {
         check("the sawn leg", &[sawn.kerf_mm, sawn.least_radius_mm, sawn.volume_mm3, sawn.closing_mm])?;
+        check("the sawn leg", &[sawn.lost_mm3, sawn.most_gap_mm])?;
+        check("the sawn leg", &sawn.most_step_mm)?;
+        check("the sawn leg", &sawn.most_step_at_mm)?;
         for at in &sawn.stations {
             check("the sawn leg", &[at.s_mm, at.gap_mm])?;
             check("the sawn leg", &at.size_mm)?;
             check("the sawn leg", &at.thickness_mm)?;
             check("the sawn leg", &at.step_mm)?;
+            check("the sawn leg", &at.hollow_mm)?;
+            check("the sawn leg", &at.wood_mm)?;
             check("the sawn leg", at.pieces.as_flattened().as_flattened())?;
         }
     }
     if let Some(load) = &design.load {
         check("the load", &[load.bears_n, load.worst_mm, load.buckles_n, load.slenderness])?;
+        check("the load", load.used.as_flattened())?;
     }
     check("the lumber", &[design.lumber.blank_kg, design.lumber.board_feet])?;
     for seam in &design.seams {

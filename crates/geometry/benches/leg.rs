@@ -6,7 +6,8 @@ use std::hint::black_box;
 
 use cornerwise_geometry::line_tools::{batten_along, bending_per_mm, fairer, greatest_distance, simplified};
 use cornerwise_geometry::{
-    Batten, Blank, Camera, Facets, Leg, Line, Opening, Pin, Point, SawLine, Shape, ShapeKind, draw_order,
+    Batten, Blank, Camera, Facets, Leg, Limits, Line, Load, Opening, OutOfTrue, Pin, Point, Saw, SawLine, Shape,
+    ShapeKind, Strengths, Survey, Units, draw_order, watch_outs,
 };
 use criterion::{BenchmarkId, Criterion, criterion_group, criterion_main};
 
@@ -145,5 +146,41 @@ fn battens(c: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(benches, solve, solve_and_facets, facets, order, line_tools, battens);
+/// The leg as sawn at 512 stations, with everything on (a blade that leans and bows, a blank out of true, slip, sanding, a load),
+/// and every watch-out about it: what a drag asks for in every frame. The aim is 2 ms.
+fn judged(c: &mut Criterion) {
+    let mut group = c.benchmark_group("judged");
+    let line = |kind| Line::Shape(Shape::start(kind, 700.0, 50.0));
+    let out_of_true = OutOfTrue { corner_deg: 0.4, taper_width: 1.0.into(), taper_depth: 0.5.into() };
+    let untrue = Blank { out_of_true, ..Blank::square(50.0, 700.0) };
+    let leg_of = |blank: &Blank| Leg::new(blank, &line(ShapeKind::Cyma), &line(ShapeKind::Waves)).expect("a sound leg");
+    let plain = Saw::default();
+    let all = Saw {
+        tilt_first_deg: 0.3,
+        tilt_second_deg: -0.2,
+        bow_first: 0.2.into(),
+        bow_second: 0.1.into(),
+        slip: 0.5.into(),
+        sanding: 0.2.into(),
+        ..Saw::default()
+    };
+    let oak = Strengths { bending_mpa: 99.0, stiffness_mpa: 12_500.0, compression_mpa: 46.6 };
+    for (name, leg, saw) in [("kerf", leg(), &plain), ("everything", leg_of(&untrue), &all)] {
+        group.bench_function(BenchmarkId::new("sawn and watch-outs", name), |b| {
+            b.iter(|| {
+                let survey = Survey::new(black_box(&leg), Some(saw), 512);
+                watch_outs(&survey, &Limits::default(), Units::Millimetres)
+            });
+        });
+        group.bench_function(BenchmarkId::new("with a load", name), |b| {
+            b.iter(|| {
+                let survey = Survey::new(black_box(&leg), Some(saw), 512).with_load(Load::default(), &oak);
+                watch_outs(&survey, &Limits::default(), Units::Millimetres)
+            });
+        });
+    }
+    group.finish();
+}
+
+criterion_group!(benches, solve, solve_and_facets, facets, order, line_tools, battens, judged);
 criterion_main!(benches);

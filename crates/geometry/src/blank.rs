@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
-use crate::{BlankSizes, Length};
+use crate::{BlankSizes, Length, OutOfTrue};
 
 /// The blank as measured: `width` across face 1, `depth` across face 2, the finished `length` from top to foot, and the
 /// spare length at both ends that is trimmed after glue-up.
@@ -22,20 +22,25 @@ pub struct Blank {
     /// Spare length beyond the finished foot.
     #[serde(default)]
     pub spare_foot: Length,
+    /// How far it is from square and parallel, where that was measured.
+    #[serde(default, skip_serializing_if = "OutOfTrue::is_true")]
+    pub out_of_true: OutOfTrue,
 }
 
 /// A size that no blank has.
 #[derive(Clone, Debug, PartialEq, Error)]
-#[error("the blank's {what} is {mm} mm: it must be {least} mm to {most} mm")]
+#[error("the blank's {what} is {mm} {unit}: it must be {least} {unit} to {most} {unit}")]
 pub struct BlankError {
     /// Which size.
     pub what: &'static str,
-    /// What it is, mm.
+    /// What it is, in its unit.
     pub mm: f64,
-    /// The least it may be, mm.
+    /// The least it may be.
     pub least: f64,
-    /// The most it may be, mm.
+    /// The most it may be.
     pub most: f64,
+    /// Its unit.
+    pub unit: &'static str,
 }
 
 impl Blank {
@@ -47,6 +52,7 @@ impl Blank {
             length: length_mm.into(),
             spare_top: 20.0.into(),
             spare_foot: 20.0.into(),
+            out_of_true: OutOfTrue::default(),
         }
     }
 
@@ -70,7 +76,22 @@ impl Blank {
         for (what, length, least, most) in sizes {
             let mm = length.mm();
             if !(least..=most).contains(&mm) {
-                return Err(BlankError { what, mm, least, most });
+                return Err(BlankError { what, mm, least, most, unit: "mm" });
+            }
+        }
+        let corner_deg = self.out_of_true.corner_deg;
+        if !(-10.0..=10.0).contains(&corner_deg) {
+            let what = "corner out of square";
+            return Err(BlankError { what, mm: corner_deg, least: -10.0, most: 10.0, unit: "degrees" });
+        }
+        let tapers = [
+            ("taper across face 1", &self.out_of_true.taper_width, self.width.mm()),
+            ("taper across face 2", &self.out_of_true.taper_depth, self.depth.mm()),
+        ];
+        for (what, taper, across) in tapers {
+            let (mm, most) = (taper.mm(), across / 4.0);
+            if !(-most..=most).contains(&mm) {
+                return Err(BlankError { what, mm, least: -most, most, unit: "mm" });
             }
         }
         Ok(())

@@ -29,6 +29,7 @@ mod tests {
                 length: mm(long - 1.0),
                 spare_top: mm(1.0),
                 spare_foot: none,
+                out_of_true: crate::OutOfTrue::default(),
             })
         };
         assert_relative_eq!(of(1.0, 9.0, 96.0), 6.0, epsilon = 1e-9);

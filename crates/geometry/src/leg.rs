@@ -3,7 +3,7 @@
 use kurbo::CubicBez;
 use thiserror::Error;
 
-use crate::{Blank, BlankError, Cut, Line, SawLine, SawLineError, Section, Solved};
+use crate::{Blank, BlankError, Cut, Line, SawLine, SawLineError, Section, Solved, Untrue};
 
 /// Stations closer than this are one, mm.
 const SAME_STATION_MM: f64 = 1e-6;
@@ -21,6 +21,8 @@ pub struct Leg {
     pub spare_top_mm: f64,
     /// Spare length beyond the foot, mm.
     pub spare_foot_mm: f64,
+    /// How far the blank is from square and parallel. The leg as drawn is that of a true blank; the leg as sawn is not.
+    pub untrue: Untrue,
     /// a(s).
     pub first: SawLine,
     /// b(s).
@@ -86,6 +88,7 @@ impl Leg {
             length_mm,
             spare_top_mm: blank.spare_top.mm(),
             spare_foot_mm: blank.spare_foot.mm(),
+            untrue: blank.out_of_true.solved(),
             first: solve(Cut::First, first, width_mm)?,
             second: solve(Cut::Second, &second.own(first, blank), depth_mm)?,
         })

@@ -13,6 +13,11 @@ use crate::{Column, ColumnLoad, ColumnStation, End, Survey, bending_left, compre
 /// How many stations the column has.
 const STATIONS: usize = 97;
 
+/// The model in words, with its sources and its limits, as it stands beside every figure that it gives.
+pub const LOAD_MODEL: &str = "Crooked column pinned on the line from the middle of the top to the middle of the foot, with a \
+    sideways push at a joint that holds; published strengths of clear wood, reduced for slope of grain (Wood Handbook, \
+    Table 5-12). It compares shapes and certifies nothing: licensed practice and local rules decide.";
+
 /// A load that a leg is judged by.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(default, deny_unknown_fields)]

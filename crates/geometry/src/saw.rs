@@ -22,6 +22,11 @@ pub struct Saw {
     pub tilt_first_deg: f64,
     /// The same in the second cut: above 0 it runs away from arris 2.
     pub tilt_second_deg: f64,
+    /// How far the blade bows at the middle of the first cut's depth, square to the line: its entry and its exit are true, and
+    /// the surface between is hollow. Above 0 it bows away from arris 1.
+    pub bow_first: Length,
+    /// The same in the second cut: above 0 it bows away from arris 2.
+    pub bow_second: Length,
     /// How the blank is put together after the first cut.
     pub between: Between,
     /// How far the half without face 2 has slipped toward the foot when the second cut is made.
@@ -96,6 +101,8 @@ impl Default for Saw {
             throat: 340.0.into(),
             tilt_first_deg: 0.0,
             tilt_second_deg: 0.0,
+            bow_first: Length::ZERO,
+            bow_second: Length::ZERO,
             between: Between::ClosedUp,
             slip: Length::ZERO,
             sanding: Length::ZERO,
@@ -192,6 +199,8 @@ impl Saw {
             ("throat", self.throat.mm(), 10.0, 5000.0, "mm"),
             ("tilt in the first cut", self.tilt_first_deg, -10.0, 10.0, "degrees"),
             ("tilt in the second cut", self.tilt_second_deg, -10.0, 10.0, "degrees"),
+            ("bow in the first cut", self.bow_first.mm(), -10.0, 10.0, "mm"),
+            ("bow in the second cut", self.bow_second.mm(), -10.0, 10.0, "mm"),
             ("shim", shim, 0.0, 20.0, "mm"),
             ("slip", self.slip.mm(), -50.0, 50.0, "mm"),
             ("sanding allowance", self.sanding.mm(), 0.0, 5.0, "mm"),

@@ -4,6 +4,13 @@
 //! ± k / 2 (and further in by what is sanded off). A blade out of square by an angle t leans square to the saw line: at a
 //! depth y below the face that was drawn on, the curve is moved by y·tan t square to itself. After the first cut the
 //! halves are closed up or packed out with a shim, and may have slipped along; the second cut is made through both.
+//!
+//! A blade that bows in deep stock enters and leaves true and is off in between: a hollow, or a crown, without a step.
+//!
+//! A blank whose corners lean by an angle t from square still closes when its pieces are rotated, because opposite corners are
+//! equal; but a blade square to the face that was drawn on leans by t against the faces beside it, so each cut steps by its
+//! depth times sin t across the blank, the other way in the second cut than in the first. The leaning section is worked out
+//! along the blank's own two directions, and told in true right-angled (u, v).
 
 use crate::saw_line::{Bend, LineAt};
 use crate::{Between, Cut, Leg, Piece, Saw};
@@ -20,6 +27,8 @@ pub struct SawnLeg {
     /// The blade's error from square as a slope, in both cuts.
     lean: [f64; 2],
     slip_mm: f64,
+    /// How far the blade bows in the middle of each cut's depth, mm square to the line.
+    bow_mm: [f64; 2],
     /// How far the halves are nearer to one another in the second cut than they were in the blank, mm.
     closing_mm: f64,
     /// How far they must come to touch, mm.
@@ -46,16 +55,41 @@ pub struct SawnStation {
     pub step_mm: [f64; 4],
     /// The gap left between the halves when they are closed up after the first cut, mm across the blank.
     pub gap_mm: f64,
+    /// How deep the sides from each cut are hollow at their outer edges against a straightedge from seam to seam, or crowned on
+    /// the other side, mm square to the surface.
+    pub hollow_mm: [f64; 2],
 }
 
-/// The two walls of a cut at one level, mm from the arris: each at the face that was drawn on and at the face where the
-/// blade comes out.
+/// One side of a cut at one level, mm from the arris: at the face that was drawn on, in the middle of the depth, and at the face
+/// where the blade comes out.
+#[derive(Clone, Copy, Debug)]
+struct Wall([f64; 3]);
+
+impl Wall {
+    /// At a share of the depth.
+    fn at(&self, share: f64) -> f64 {
+        let [from, _, to] = self.0;
+        from + share * (to - from) + 4.0 * share * (1.0 - share) * self.bulge()
+    }
+
+    /// How far its middle is off the straight line between its ends, mm.
+    fn bulge(&self) -> f64 {
+        let [from, middle, to] = self.0;
+        middle - (from + to) / 2.0
+    }
+
+    fn ends(&self) -> [f64; 2] {
+        [self.0[0], self.0[2]]
+    }
+}
+
+/// The two walls of a cut at one level.
 #[derive(Clone, Copy, Debug)]
 struct Walls {
     /// On the side of small offsets.
-    near: [f64; 2],
+    near: Wall,
     /// On the side of large offsets.
-    far: [f64; 2],
+    far: Wall,
 }
 
 impl SawnLeg {
@@ -66,6 +100,7 @@ impl SawnLeg {
             half_kerf_mm: saw.blade.kerf.mm() / 2.0,
             sanding_mm: saw.sanding.mm(),
             lean: saw.lean(),
+            bow_mm: [saw.bow_first.mm(), saw.bow_second.mm()],
             slip_mm: saw.slip.mm(),
             closing_mm: 0.0,
             touching_mm: 0.0,
@@ -104,62 +139,87 @@ impl SawnLeg {
         side(self.half_kerf_mm) - side(-self.half_kerf_mm)
     }
 
+    /// W and D of the blank at a level, mm: less than at the top where it tapers.
+    fn sizes_mm(&self, s: f64) -> [f64; 2] {
+        let [width, depth] = self.leg.untrue.taper_mm.map(|taper| taper * s / self.leg.length_mm);
+        [self.leg.width_mm - width, self.leg.depth_mm - depth]
+    }
+
     /// Both walls of the first cut at a level, in the blank.
     fn first_walls(&self, s: f64, here: LineAt) -> Walls {
-        let (width, depth) = (self.leg.width_mm, self.leg.depth_mm);
+        let [width, depth] = self.sizes_mm(s);
         self.walls(Cut::First, s, here, [0.0, depth], width)
     }
 
     /// Both walls of the second cut at a level: in the half that has face 2 (or the other), at x = W and at x = 0.
     fn second_walls(&self, s: f64, here: LineAt, with_face_2: bool) -> Walls {
-        let (width, depth) = (self.leg.width_mm, self.leg.depth_mm);
+        let [width, depth] = self.sizes_mm(s);
         // The half without face 2 lies deeper under the blade by as much as the halves are apart.
         let nearer = if with_face_2 { 0.0 } else { self.closing_mm };
         self.walls(Cut::Second, s, here, [-nearer, width - nearer], depth)
     }
 
     fn walls(&self, cut: Cut, s: f64, here: LineAt, depths_mm: [f64; 2], across_mm: f64) -> Walls {
-        let (line, lean) = (self.leg.line(cut), self.lean[cut.index()]);
+        let (line, lean, bow) = (self.leg.line(cut), self.lean[cut.index()], self.bow_mm[cut.index()]);
+        let corner = self.leg.untrue.corner_rad;
+        // Across the blank's own leaning direction, what is square to the face that was drawn on runs off by this.
+        let sheared = match cut {
+            Cut::First => -corner.sin(),
+            Cut::Second => corner.sin(),
+        };
+        let [from, to] = depths_mm;
         let wall = |side: f64| {
-            let taken = side * (self.half_kerf_mm + self.sanding_mm);
-            let at = |depth: f64| {
-                let distance = taken + depth * lean;
-                line.parallel_from(here, s, distance, self.tightest[cut.index()]).offset.clamp(0.0, across_mm)
+            let taken = side * self.taken_mm();
+            let at = |depth: f64, bow: f64| {
+                let distance = taken + depth * corner.cos() * lean + bow;
+                let parallel = line.parallel_from(here, s, distance, self.tightest[cut.index()]).offset;
+                (parallel + depth * sheared).clamp(0.0, across_mm)
             };
-            if lean == 0.0 { [at(0.0); 2] } else { depths_mm.map(at) }
+            if lean == 0.0 && bow == 0.0 && sheared == 0.0 {
+                return Wall([at(0.0, 0.0); 3]);
+            }
+            let ends = [at(from, 0.0), at(to, 0.0)];
+            // Without a bow the wall is straight within a few micrometres.
+            let middle = if bow == 0.0 { (ends[0] + ends[1]) / 2.0 } else { at((from + to) / 2.0, bow) };
+            Wall([ends[0], middle, ends[1]])
         };
         Walls { near: wall(-1.0), far: wall(1.0) }
     }
 
     /// Everything at `s`; at a sharp point, of the part toward the top.
     pub fn at(&self, s: f64) -> SawnStation {
-        let (width, depth) = (self.leg.width_mm, self.leg.depth_mm);
+        let [width, depth] = self.sizes_mm(s);
         let (a, b) = (self.leg.first.at(s), self.leg.second.at(s));
         let first = self.first_walls(s, a);
         let with = self.second_walls(s, b, true);
-        let without = if self.slip_mm == 0.0 && self.lean[1] == 0.0 {
+        let same = self.slip_mm == 0.0 && self.lean[1] == 0.0 && self.leg.untrue.corner_rad == 0.0;
+        let without = if same {
             with
         } else {
             // What had slipped toward the foot is put back: its wood at s was under the line of s + slip.
             let slipped = s + self.slip_mm;
             self.second_walls(slipped, self.leg.second.at(slipped), false)
         };
+        let mut hollow_mm = [0.0_f64; 2];
         let corners = Piece::ALL.map(|piece| {
             let first_wall = if piece.beyond_first() { first.far } else { first.near };
             let second = if piece.beyond_first() { with } else { without };
             let second_wall = if piece.beyond_second() { second.far } else { second.near };
             let [x_corner, y_corner] = piece.corner(width, depth);
             // The first wall at the planed face the corner lies on; the second at the other planed face.
-            let x = if piece.beyond_second() { first_wall[1] } else { first_wall[0] };
-            let y = if piece.beyond_first() { second_wall[0] } else { second_wall[1] };
-            let inner = meeting(first_wall, depth, second_wall, width);
+            let x = first_wall.ends()[usize::from(piece.beyond_second())];
+            let y = second_wall.ends()[usize::from(!piece.beyond_first())];
+            let inner = meeting(&first_wall, depth, &second_wall, width);
+            let hollow = |wall: &Wall, share: f64| (4.0 * share * (1.0 - share) * wall.bulge()).abs();
+            let both = [hollow(&first_wall, inner[1] / depth), hollow(&second_wall, 1.0 - inner[0] / width)];
+            hollow_mm = [hollow_mm[0].max(both[0]), hollow_mm[1].max(both[1])];
             let leg = |x: f64, y: f64| [x_corner - x, y_corner - y];
             [[0.0, 0.0], leg(x, y_corner), leg(inner[0], inner[1]), leg(x_corner, y)]
         });
-        self.station(s, a, b, corners)
+        self.station(s, a, b, corners, hollow_mm)
     }
 
-    fn station(&self, s: f64, a: LineAt, b: LineAt, corners: [[[f64; 2]; 4]; 4]) -> SawnStation {
+    fn station(&self, s: f64, a: LineAt, b: LineAt, corners: [[[f64; 2]; 4]; 4], hollow_mm: [f64; 2]) -> SawnStation {
         let steepness =
             |at: LineAt, across: f64| if (0.0..=across).contains(&at.offset) { at.slope.hypot(1.0) } else { 1.0 };
         let (a_root, b_root) = (steepness(a, self.leg.width_mm), steepness(b, self.leg.depth_mm));
@@ -179,13 +239,20 @@ impl SawnLeg {
         let wood_mm = corners.map(|c| least(least(c[1][0].abs(), c[2][0].abs()), least(c[2][1].abs(), c[3][1].abs())));
         SawnStation {
             s_mm: s,
-            pieces: corners.map(counter_clockwise),
+            pieces: corners.map(|piece| counter_clockwise(piece.map(|at| self.right_angled(at)))),
             size_mm: [across, deep],
             thickness_mm: [across / a_root, deep / b_root],
             wood_mm,
             step_mm,
             gap_mm: (self.opening_mm_from(s, a) - self.touching_mm).max(0.0),
+            hollow_mm: [hollow_mm[0] / a_root, hollow_mm[1] / b_root],
         }
+    }
+
+    /// A point along the blank's own two directions, which lean, as true right-angled (u, v).
+    fn right_angled(&self, [u, v]: [f64; 2]) -> [f64; 2] {
+        let corner = self.leg.untrue.corner_rad;
+        [u + v * corner.sin(), v * corner.cos()]
     }
 
     fn opening_mm_from(&self, s: f64, here: LineAt) -> f64 {
@@ -246,12 +313,20 @@ impl SawnStation {
     }
 }
 
-/// Where x = wall(y), known at y = 0 and y = `depth`, meets y = wall(x), known at x = `width` and x = 0.
-fn meeting(first: [f64; 2], depth: f64, second: [f64; 2], width: f64) -> [f64; 2] {
-    let first_rate = (first[1] - first[0]) / depth;
-    let second_rate = (second[0] - second[1]) / width;
-    let x = (first[0] + first_rate * second[1]) / (1.0 - first_rate * second_rate);
-    [x, second[1] + second_rate * x]
+/// Where x = first(y / depth) meets y = second(1 - x / width).
+fn meeting(first: &Wall, depth: f64, second: &Wall, width: f64) -> [f64; 2] {
+    let ([x0, x1], [y0, y1]) = (first.ends(), second.ends());
+    let (first_rate, second_rate) = ((x1 - x0) / depth, (y0 - y1) / width);
+    let mut x = (x0 + first_rate * y1) / (1.0 - first_rate * second_rate);
+    let mut y = y1 + second_rate * x;
+    if first.bulge() != 0.0 || second.bulge() != 0.0 {
+        // Both walls are nearly straight and nearly square to one another: each round brings it a hundred times nearer.
+        for _ in 0..8 {
+            x = first.at(y / depth);
+            y = second.at(1.0 - x / width);
+        }
+    }
+    [x, y]
 }
 
 fn counter_clockwise(c: [[f64; 2]; 4]) -> [[f64; 2]; 4] {

@@ -1,6 +1,6 @@
 //! Everything in proportion: lengths are multiplied, slopes, shares and counts stay.
 
-use crate::{Batten, Blank, Length, Line, Link, ParameterValue, Pin, Point, Shape};
+use crate::{Batten, Blank, Length, Line, Link, OutOfTrue, ParameterValue, Pin, Point, Shape};
 
 impl Length {
     /// The length `factor` times as long. Its text no longer says it.
@@ -20,6 +20,8 @@ impl Blank {
             length: self.length.scaled(factor),
             spare_top: self.spare_top.scaled(factor),
             spare_foot: self.spare_foot.scaled(factor),
+            // A mock-up is milled anew from another piece.
+            out_of_true: OutOfTrue::default(),
         }
     }
 }

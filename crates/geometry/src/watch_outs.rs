@@ -5,6 +5,7 @@
 
 mod bend;
 mod blank_on_saw;
+mod bow;
 mod core;
 mod edge;
 mod foot;
@@ -18,6 +19,7 @@ mod step;
 mod stops_inside;
 mod thickness;
 pub(crate) mod thin_wood;
+mod untrue;
 mod wander;
 
 use serde::{Deserialize, Serialize};
@@ -52,6 +54,10 @@ pub enum Concern {
     BlankOnSaw,
     /// Steps at the seams from a table out of true and from slip.
     SeamStep,
+    /// Sides hollow from a blade that bows in deep stock.
+    BladeBow,
+    /// A blank that is not square or not parallel.
+    OutOfTrue,
     /// Wood lost to kerf and sanding.
     KerfLoss,
     /// How far the foot stands from below the top.
@@ -111,7 +117,7 @@ pub struct WatchOut {
 
 impl Concern {
     /// All of them, those a leg is judged by first.
-    pub const ALL: [Concern; 15] = [
+    pub const ALL: [Concern; 17] = [
         Concern::LeavesBlank,
         Concern::Core,
         Concern::Thickness,
@@ -122,6 +128,8 @@ impl Concern {
         Concern::EdgeAngle,
         Concern::ShortGrain,
         Concern::SeamStep,
+        Concern::BladeBow,
+        Concern::OutOfTrue,
         Concern::KerfLoss,
         Concern::BlankOnSaw,
         Concern::StopsInside,
@@ -143,6 +151,8 @@ impl Concern {
             Concern::StopsInside => "The saw stops inside",
             Concern::BlankOnSaw => "Blank against saw",
             Concern::SeamStep => "Step at the seams",
+            Concern::BladeBow => "The blade bows",
+            Concern::OutOfTrue => "Blank out of true",
             Concern::KerfLoss => "Wood lost to the kerf",
             Concern::FootOffset => "Foot aside from the top",
             Concern::Wander => "Load runs outside the wood",
@@ -170,6 +180,8 @@ impl Concern {
                 "the saw's own height and throat; guides 6 mm (1/4 in) above the work: school sheets"
             }
             Concern::SeamStep => "a blade half a degree out shows as a step: common practice, no source",
+            Concern::BladeBow => "our own choice: what scraping a side flat takes off",
+            Concern::OutOfTrue => "half a degree shows at a seam: common practice, no source",
             Concern::KerfLoss => "our own choice",
             Concern::FootOffset => "our own choice: the foot stands clear of what is below the top",
             Concern::Wander => {
@@ -191,7 +203,8 @@ impl Concern {
             | Concern::StopsInside
             | Concern::BlankOnSaw
             | Concern::SeamStep => Quantity::Mm,
-            Concern::EdgeAngle => Quantity::Degrees,
+            Concern::BladeBow => Quantity::Mm,
+            Concern::EdgeAngle | Concern::OutOfTrue => Quantity::Degrees,
             Concern::Core
             | Concern::Thickness
             | Concern::ShortGrain
@@ -215,9 +228,13 @@ impl Concern {
             | Concern::BlankOnSaw
             | Concern::KerfLoss
             | Concern::Overload => true,
-            Concern::LeavesBlank | Concern::StopsInside | Concern::SeamStep | Concern::FootOffset | Concern::Wander => {
-                false
-            }
+            Concern::LeavesBlank
+            | Concern::StopsInside
+            | Concern::SeamStep
+            | Concern::BladeBow
+            | Concern::OutOfTrue
+            | Concern::FootOffset
+            | Concern::Wander => false,
         }
     }
 
@@ -240,6 +257,8 @@ impl Concern {
             Concern::StopsInside => stops_inside::check(survey, limits, units),
             Concern::BlankOnSaw => blank_on_saw::check(survey, units),
             Concern::SeamStep => step::check(survey, limits, units),
+            Concern::BladeBow => bow::check(survey, limits, units),
+            Concern::OutOfTrue => untrue::check(survey, limits, units),
             Concern::KerfLoss => kerf_loss::check(survey, limits, units),
             Concern::FootOffset => foot::check(survey, limits, units),
             Concern::Wander => wander::check(survey, limits, units),

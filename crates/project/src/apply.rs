@@ -247,6 +247,7 @@ impl Project {
             Edit::SetUnits { units } => next.units = *units,
             Edit::SetPaper { paper } => next.paper = paper.clone(),
             Edit::SetLimits { limits } => next.limits = **limits,
+            Edit::SetBlades { blades } => next.blades.clone_from(blades),
             Edit::SetSaw { saw } => next.saw = saw.as_deref().cloned(),
             Edit::AddDesign => next.designs.push(Arc::new(Design::new(self.next_design_id(), self.next_letter()))),
             Edit::DuplicateDesign { design } => {
@@ -400,6 +401,7 @@ impl Design {
             | Edit::SetUnits { .. }
             | Edit::SetPaper { .. }
             | Edit::SetSaw { .. }
+            | Edit::SetBlades { .. }
             | Edit::SetLimits { .. }
             | Edit::AddDesign
             | Edit::DuplicateDesign { .. }

@@ -1,3 +1,4 @@
+use crate::blades::{BladeFault, check_own_blades};
 use crate::{
     CHECK_RULE_SHARE, Design, FORMAT, MAX_DESIGNS, MAX_NAME_CHARS, MAX_PICTURES, MAX_PLACES, MAX_POINTS_IN_PROJECT,
     MOST_INSIDE_BYTES, OVERLAP_MM, PageSize, PaperChoice, PaperPlace, PictureHash, Place, Project, ROLL_WIDTH_MM,
@@ -154,6 +155,14 @@ pub enum Fault {
     /// An accepted watch-out is there twice, or its figure is no number.
     #[error("the accepted watch-out \"{0}\" is there twice or has no sound figure")]
     Accepted(&'static str),
+    /// A blade of the maker's own that is none.
+    #[error("blade {number} of the list: {fault}")]
+    Blade {
+        /// Its place, from 1.
+        number: usize,
+        /// What is wrong with it.
+        fault: Box<BladeFault>,
+    },
     /// A figure of the saw.
     #[error(transparent)]
     Saw(#[from] SawError),
@@ -256,6 +265,8 @@ impl Project {
         if let Some(saw) = &self.saw {
             saw.check().map_err(|error| Fault::from(error).at(Place::Saw))?;
         }
+        check_own_blades(&self.blades)
+            .map_err(|(number, fault)| Fault::Blade { number, fault: Box::new(fault) }.at(Place::Project))?;
         self.check_furniture()?;
         self.check_pictures()?;
         match self.designs.len() {

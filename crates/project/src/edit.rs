@@ -1,4 +1,4 @@
-use crate::{Accepted, Kept, Picture, PictureHash, Trace, picture_edits};
+use crate::{Accepted, Kept, OwnBlade, Picture, PictureHash, Trace, picture_edits};
 use crate::{Design, DesignId, FitPart, FurniturePart, LineTool, PaperChoice, PointPlace, Project, Stretch};
 use cornerwise_geometry::{Blank, Cut, Length, Line, Link, ParameterValue, PointId, Shape, ShapeKind, Units};
 use cornerwise_geometry::{Concern, Limits, Load, Saw};
@@ -30,6 +30,11 @@ pub enum Edit {
     SetSaw {
         /// The saw as it is set up.
         saw: Option<Box<Saw>>,
+    },
+    /// Keep these blades as the maker's own.
+    SetBlades {
+        /// All of them.
+        blades: Vec<OwnBlade>,
     },
     /// Set the limits that watch-outs are held against.
     SetLimits {
@@ -494,6 +499,7 @@ impl Edit {
             Edit::SetPaper { .. } => "Change the paper".to_owned(),
             Edit::SetSaw { saw: Some(_) } => "Change the saw".to_owned(),
             Edit::SetSaw { saw: None } => "Put the saw away".to_owned(),
+            Edit::SetBlades { .. } => "Change the list of blades".to_owned(),
             Edit::SetLimits { .. } => "Change the limits".to_owned(),
             Edit::SetLoad { load: Some(_), .. } => "Change the load".to_owned(),
             Edit::SetLoad { load: None, .. } => "Take the load away".to_owned(),
@@ -633,6 +639,7 @@ impl Edit {
             | Edit::SetUnits { .. }
             | Edit::SetPaper { .. }
             | Edit::SetSaw { .. }
+            | Edit::SetBlades { .. }
             | Edit::SetLimits { .. }
             | Edit::AddDesign
             | Edit::SetFurniture { .. }

@@ -1,6 +1,6 @@
 //! The smallest changes that clear a watch-out, each found by making it and surveying the leg again.
 
-use cornerwise_geometry::{Concern, Cut, Length, Line, Saw, SawKind, Shape, WatchOut, Weight};
+use cornerwise_geometry::{Blank, Concern, Cut, Length, Line, Saw, SawKind, Shape, WatchOut, Weight};
 
 use crate::watch_outs::SURVEYED;
 use crate::{BlankSize, Design, DesignId, Edit, LineTool, Project, Stretch, blades};
@@ -39,7 +39,9 @@ impl Project {
             }
             Concern::Bend | Concern::LineBreaks => vec![search.other_blade(), search.longer(), search.less_swing()],
             Concern::KerfLoss => vec![search.finer_kerf(), search.less_sanding()],
-            Concern::SeamStep => vec![search.truer()],
+            Concern::SeamStep => vec![search.tilted_to_the_blank(), search.truer(), search.squarer()],
+            Concern::BladeBow => vec![search.less_bow()],
+            Concern::OutOfTrue => vec![search.squarer()],
             Concern::BlankOnSaw => vec![search.smaller_blank()],
             Concern::StopsInside => vec![search.smooth_point()],
             Concern::Overload => vec![search.less_swing(), search.stouter()],
@@ -195,6 +197,65 @@ impl Search<'_> {
         })
     }
 
+    /// The table tilted to a leaning blank, so that the blade is square to the faces that it lies between.
+    fn tilted_to_the_blank(&self) -> Option<Fix> {
+        let corner = self.design.blank.out_of_true.corner_deg;
+        if corner == 0.0 {
+            return None;
+        }
+        let edit = self.with_saw(|saw| (saw.tilt_first_deg, saw.tilt_second_deg) = (corner, -corner))?;
+        let words =
+            format!("the table tilted to the blank, {corner:.2}° in the first cut and {:.2}° in the second", -corner);
+        self.clears(&edit, SURVEYED).then_some(Fix { words, edit })
+    }
+
+    /// A blank planed nearer to square and parallel.
+    fn squarer(&self) -> Option<Fix> {
+        let blank = &self.design.blank;
+        if blank.out_of_true.is_true() {
+            return None;
+        }
+        let trued = |less: f64| {
+            let out = &blank.out_of_true;
+            let scaled = |length: &Length| Length::from_mm(length.mm() * (1.0 - less));
+            cornerwise_geometry::OutOfTrue {
+                corner_deg: out.corner_deg * (1.0 - less),
+                taper_width: scaled(&out.taper_width),
+                taper_depth: scaled(&out.taper_depth),
+            }
+        };
+        let edit = |less: f64| {
+            let blank = Blank { out_of_true: trued(less), ..blank.clone() };
+            Some(Edit::SetBlank { design: self.design.id, blank })
+        };
+        let (less, edit) = self.least(0.0, 1.0, 0.02, edit)?;
+        let left = trued(less);
+        let taper = left.taper_width.mm().abs().max(left.taper_depth.mm().abs());
+        let mut words = Vec::new();
+        if left.corner_deg != 0.0 || less == 1.0 {
+            words.push(format!("square within {:.2}°", left.corner_deg.abs()));
+        }
+        if taper > 0.0 {
+            words.push(format!("parallel within {taper:.2} mm"));
+        }
+        Some(Fix { words: format!("the blank planed {}", words.join(" and ")), edit })
+    }
+
+    fn less_bow(&self) -> Option<Fix> {
+        let saw = self.project.saw.as_ref()?;
+        let most = saw.bow_first.mm().abs().max(saw.bow_second.mm().abs());
+        let edit = |most: f64| {
+            let held = |bow: &Length| Length::from_mm(bow.mm().clamp(-most, most));
+            let bows = [held(&saw.bow_first), held(&saw.bow_second)];
+            self.with_saw(|saw| [saw.bow_first, saw.bow_second] = bows)
+        };
+        let (most, edit) = self.least(most, 0.0, 0.02, edit)?;
+        Some(Fix {
+            words: format!("a bow of no more than {most:.2} mm: more tension, a sharp blade, a slower feed"),
+            edit,
+        })
+    }
+
     fn finer_kerf(&self) -> Option<Fix> {
         let saw = self.project.saw.as_ref()?;
         let (kerf, body) = (saw.blade.kerf.mm(), saw.blade.thickness.mm());
@@ -246,7 +307,9 @@ impl Search<'_> {
             };
             self.together(larger.map(held).collect())
         };
-        let (most, edit) = self.least(from, 0.2 * from, 1.0, edit)?;
+        // As small as the lines still fit on.
+        let smallest = [0.2, 0.4, 0.6, 0.8];
+        let (most, edit) = smallest.iter().find_map(|share| self.least(from, share * from, 1.0, edit))?;
         let most = self.project.units.show_with_unit(most);
         Some(Fix { words: format!("a blank of no more than {most} either way"), edit })
     }

@@ -40,7 +40,7 @@ mod wood_edits;
 
 pub use apply::EditError;
 pub use assembly::{Assembly, PlacedLeg, density_kg_mm3};
-pub use blades::{BladeRow, blades};
+pub use blades::{BladeFault, BladeRow, BladeTableError, OwnBlade, blades, read_blades};
 pub use check::{Fault, ProjectError};
 pub use design::{Design, DesignId};
 pub use edit::{BlankSize, Edit, Handle, WoodPart};

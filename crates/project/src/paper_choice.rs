@@ -15,6 +15,12 @@ pub struct PaperChoice {
     pub overlap: Length,
     /// What the maker measured on a printed check rule.
     pub measured: CheckRule,
+    /// Whether the edges of what the saw takes up are printed as fine lines beside the saw line, where a saw is told.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub kerf_edges: bool,
+    /// Whether the paper tells which way each side is cleaned up.
+    #[serde(skip_serializing_if = "Clone::clone")]
+    pub clean_up: bool,
 }
 
 impl Default for PaperChoice {
@@ -25,6 +31,8 @@ impl Default for PaperChoice {
             layout: StripLayout::Wrapped,
             overlap: Length::from_mm(15.0),
             measured: CheckRule::default(),
+            kerf_edges: false,
+            clean_up: true,
         }
     }
 }

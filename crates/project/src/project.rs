@@ -1,4 +1,4 @@
-use crate::{Design, DesignId, FORMAT, Furniture, PaperChoice, Picture};
+use crate::{Design, DesignId, FORMAT, Furniture, OwnBlade, PaperChoice, Picture};
 use cornerwise_geometry::{Limits, Line, PointId, Saw, Units};
 use serde::{Deserialize, Serialize};
 use std::sync::Arc;
@@ -25,6 +25,9 @@ pub struct Project {
     /// The saw that the legs go through, where the maker has told it. Without one only what is drawn is judged.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub saw: Option<Saw>,
+    /// The maker's own blades, to choose from.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub blades: Vec<OwnBlade>,
     /// The limits that watch-outs are held against.
     #[serde(default, skip_serializing_if = "is_usual")]
     pub limits: Limits,
@@ -59,6 +62,7 @@ impl Project {
             units: millimetres(),
             paper: PaperChoice::default(),
             saw: None,
+            blades: Vec::new(),
             limits: Limits::default(),
             designs: vec![Arc::new(Design::new(DesignId(1), 'A'))],
             pictures: Vec::new(),

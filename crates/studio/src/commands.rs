@@ -91,6 +91,7 @@ commands! {
         FoldSides   "Sides and seams"    [PLAIN F3]                GOES_ON "Fold the four finished sides out, or away."
         FoldAlong   "Along the leg"      [PLAIN F4]                GOES_ON "Fold the graphs along the leg out, or away."
         LegAsSawn   "Drawn, sawn or both" [PLAIN A]                GOES_ON "Show the leg as drawn, as the saw gives it, or both, where a saw is told."
+        CleanUp     "Clean-up arrows"    []                        GOES_ON "Show which way to scrape or shave each stretch of the sides, with the grain."
         StrongWood  "Strong wood"        [PLAIN W]                 GOES_ON "Show the wood under the lines as strong as on the leg."
         TrueShape   "True shape"         [PLAIN T]                 GOES_ON "Show the rows in true shape, or stretched to fill."
     }

@@ -59,6 +59,7 @@ pub fn is_on(command: Command, view: &View) -> Option<bool> {
         Command::TightestBend => Some(view.fairness.tightest),
         Command::LineMarks => Some(view.fairness.marks),
         Command::StrongWood => Some(view.strong_wood),
+        Command::CleanUp => Some(view.clean_up),
         Command::Snaps => Some(view.snaps.on),
         Command::SnapToGrid => Some(view.snaps.on && view.snaps.grid),
         Command::LookAsDesktop => Some(view.look == Look::AsTheDesktop),

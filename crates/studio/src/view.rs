@@ -12,6 +12,7 @@ use crate::selection::Selection;
 use crate::snap::Snaps;
 use crate::views::panels::Panels;
 use crate::views::picking::Picking;
+use crate::views::watch::{Measured, UsualSaw};
 
 /// A place in the order of the work.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -128,6 +129,12 @@ pub struct View {
     pub screen_px_per_mm: Option<f64>,
     /// Whether the wood under the lines is as strong as on the leg.
     pub strong_wood: bool,
+    /// What was measured on the saw, before it is put into its fields.
+    pub measured: Measured,
+    /// The saw and the blades that the maker usually works with.
+    pub usual_saw: UsualSaw,
+    /// Whether the sides show which way they are cleaned up.
+    pub clean_up: bool,
     /// The watch-out that is unfolded.
     pub watched: Option<Concern>,
     /// How far the leg is turned about its axis, degrees.
@@ -166,6 +173,9 @@ impl View {
             scale_percent: 100,
             screen_px_per_mm: None,
             strong_wood: false,
+            measured: Measured::default(),
+            usual_saw: UsualSaw::default(),
+            clean_up: false,
             watched: None,
             turn_deg: START_TURN_DEG,
             tilt_deg: START_TILT_DEG,

@@ -1,6 +1,7 @@
 //! The views: each draws the scene it is given and asks for what it would like changed.
 
 pub mod along;
+pub mod clean_up;
 pub mod design_choice;
 pub mod face_menus;
 pub mod faces;

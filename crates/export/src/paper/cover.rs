@@ -2,6 +2,7 @@
 
 use super::cap::Cap;
 use super::cautions::{CAUTIONS, CAUTIONS_DEFER, SHARP_POINT, STEPS};
+use super::clean_up::{WITH_THE_GRAIN, clean_up};
 use super::column::{Block, set};
 use super::figure::figure;
 use super::joins::Joins;
@@ -29,19 +30,42 @@ const ROLL_HEIGHTS_MM: [f64; 4] = [180.0, 260.0, 400.0, 800.0];
 
 /// The cover, and pages for end caps that do not fit on it: of all numbers of columns, the one with fewest pages.
 /// `strip` are the pages of the strip where those have no room to say how they are joined: the cover says it.
-pub(crate) fn leaves(job: &Job<'_>, strip: Option<&StripPages<'_>>) -> Result<Vec<Leaf>, PaperError> {
+/// Where which way the sides are cleaned up has a page of its own, that comes second, to be put last.
+pub(crate) fn leaves(job: &Job<'_>, strip: Option<&StripPages<'_>>) -> Result<[Vec<Leaf>; 2], PaperError> {
     let caps = End::ALL.map(|end| Cap::new(job, end));
     let cap_leaves = cap_leaves(job, &caps)?;
     let most = ((room(job)[0] + GAP_MM) / (COLUMN_MM[0] + GAP_MM)).floor().clamp(1.0, 3.0) as usize;
-    let covers = (1..=most).rev().map(|columns| Cover::new(job, &caps, strip, columns));
+    let covers = (1..=most).rev().map(|columns| (columns, Cover::new(job, &caps, strip, columns, false)));
     let pages = |cover: &Cover| cover.pages.len() + if cover.has_caps { 0 } else { cap_leaves.len() };
-    let Some(cover) = covers.min_by_key(pages) else { return Ok(cap_leaves) };
+    let Some((columns, cover)) = covers.min_by_key(|(_, cover)| pages(cover)) else {
+        return Ok([cap_leaves, Vec::new()]);
+    };
+    // How the sides are cleaned up stands on the cover where it asks for no other page, or on one of its own.
+    let with_clean_up = Cover::new(job, &caps, strip, columns, true);
+    let wanted = job.choice.clean_up;
+    let fits = pages(&with_clean_up) == pages(&cover) && with_clean_up.has_caps == cover.has_caps;
+    let cover = if wanted && fits { with_clean_up } else { cover };
     let has_caps = cover.has_caps;
     let mut leaves = cover.leaves(job);
     if !has_caps {
         leaves.extend(cap_leaves);
     }
-    Ok(leaves)
+    if !wanted || fits {
+        return Ok([leaves, Vec::new()]);
+    }
+    let width = room(job)[0].min(COLUMN_MM[1]);
+    let pages = set(&[clean_up_blocks(job, width)], 1, width, GAP_MM, room(job)[1]);
+    let last = pages.iter().map(|page| leaf(job, page, page.bounds().height(), "clean-up")).collect();
+    Ok([leaves, last])
+}
+
+fn clean_up_blocks(job: &Job<'_>, width: f64) -> Vec<Block> {
+    vec![
+        Block::heading("Clean-up"),
+        Block::item("", "", WITH_THE_GRAIN, width),
+        clean_up(job, width),
+        Block::space(3.0),
+    ]
 }
 
 /// The paper that blocks may be set in, across and up, mm.
@@ -65,14 +89,24 @@ struct Cover {
 }
 
 impl Cover {
-    fn new(job: &Job<'_>, caps: &[Cap<'_>], strip: Option<&StripPages<'_>>, columns: usize) -> Cover {
+    fn new(
+        job: &Job<'_>,
+        caps: &[Cap<'_>],
+        strip: Option<&StripPages<'_>>,
+        columns: usize,
+        with_clean_up: bool,
+    ) -> Cover {
         let [across, highest] = room(job);
         let count = columns as f64;
         let width = ((across + GAP_MM) / count - GAP_MM).min(COLUMN_MM[1]);
         let mut groups = facts(job, width);
         groups.extend(strip.map(|strip| joining(strip, width)));
+        groups.extend(job.notes.blocks(width));
         groups.extend(steps(job, width));
         groups.extend(cautions(width));
+        if with_clean_up {
+            groups.push(clean_up_blocks(job, width));
+        }
         let has_caps = caps.iter().map(Cap::extent).all(|extent| extent.width() <= width && extent.height() <= highest);
         if has_caps {
             // Both together, so that a second page, where one is needed, has both.

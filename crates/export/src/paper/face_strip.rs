@@ -10,6 +10,9 @@ use kurbo::{Affine, BezPath, Rect, Shape};
 /// The ring round a sharp point, mm from the point.
 pub(crate) const RING_MM: f64 = 1.6;
 
+/// From point to point of the edge of a kerf, mm: bends to a radius of 12 mm stay within a hundredth.
+const EDGE_STEP_MM: f64 = 1.0;
+
 /// The pen of a saw line.
 pub(crate) fn saw_pen(cut: Cut) -> Pen {
     match cut {
@@ -40,6 +43,11 @@ pub(crate) fn draw(strip: &Strip<'_>, face: &FaceStrip, window: Rect, drawing: &
     for tick in scale_ticks::ticks(strip.job.units, leg.length_mm, part.x0, part.x1) {
         draw_tick(face, &tick, window, drawing);
     }
+    if let Some(taken) = strip.job.notes.kerf_edges_mm {
+        for side in [-taken, taken] {
+            drawing.path(Pen::KerfEdge, kerf_edge(strip, face, part, side));
+        }
+    }
     drawing.path(saw_pen(face.cut), saw_line(strip, face, part));
     if let Some(s) = sharp_point(leg, face.cut) {
         let at = (s, face.y0 + leg.line(face.cut).offset(s));
@@ -53,6 +61,20 @@ pub(crate) fn draw(strip: &Strip<'_>, face: &FaceStrip, window: Rect, drawing: &
 pub(crate) fn saw_line(strip: &Strip<'_>, face: &FaceStrip, part: Rect) -> BezPath {
     let line = strip.job.leg.line(face.cut).path(part.x0, part.x1);
     clipped(&(Affine::translate((0.0, face.y0)) * line), part)
+}
+
+/// The edge of what the saw takes up, `distance_mm` from the saw line, square to it: exact points of the parallel curve, near
+/// enough to one another that what lies between is straight within a hundredth of a millimetre.
+fn kerf_edge(strip: &Strip<'_>, face: &FaceStrip, part: Rect, distance_mm: f64) -> BezPath {
+    let line = strip.job.leg.line(face.cut);
+    let mut path = BezPath::new();
+    let count = ((part.x1 - part.x0) / EDGE_STEP_MM).ceil().max(1.0);
+    for i in 0..=count as usize {
+        let s = part.x0 + (part.x1 - part.x0) * i as f64 / count;
+        let at = (s, face.y0 + line.parallel(s, distance_mm).offset);
+        if i == 0 { path.move_to(at) } else { path.line_to(at) }
+    }
+    clipped(&path, part)
 }
 
 fn draw_tick(face: &FaceStrip, tick: &Tick, window: Rect, drawing: &mut Drawing) {

@@ -1,6 +1,6 @@
 //! What the report says of the leg as sawn, of watch-outs and of the load.
 
-use cornerwise_geometry::{Concern, Leg, Quantity, Survey, Weight, board_feet};
+use cornerwise_geometry::{Concern, LOAD_MODEL, Leg, Quantity, Survey, Weight, board_feet};
 use cornerwise_project::{Design, Project, SURVEYED};
 use serde::Serialize;
 
@@ -17,6 +17,14 @@ pub struct SawnReport {
     pub volume_mm3: f64,
     /// How far the halves are nearer to one another in the second cut than they were in the blank, mm.
     pub closing_mm: f64,
+    /// Volume that kerf and sanding take of the finished length, mm³.
+    pub lost_mm3: f64,
+    /// The greatest step at seams 1 to 4, mm square to the surface.
+    pub most_step_mm: [f64; 4],
+    /// Where each is, mm from the top.
+    pub most_step_at_mm: [f64; 4],
+    /// The widest gap between halves that are closed up, mm.
+    pub most_gap_mm: f64,
     /// At the same stations as the drawn leg.
     pub stations: Vec<SawnStationReport>,
 }
@@ -34,6 +42,10 @@ pub struct SawnStationReport {
     pub step_mm: [f64; 4],
     /// The gap left between halves that are closed up after the first cut, mm.
     pub gap_mm: f64,
+    /// How hollow the sides from the first and the second cut are, from a blade that bows, mm square to the surface.
+    pub hollow_mm: [f64; 2],
+    /// The thinnest wood of pieces 1 to 4, mm.
+    pub wood_mm: [f64; 4],
     /// The level section: pieces 1 to 4, each a polygon of four corners (u, v), mm.
     pub pieces: [[[f64; 2]; 4]; 4],
 }
@@ -90,12 +102,12 @@ pub struct LoadReport {
     pub slenderness: f64,
     /// The model and its limits.
     pub says: &'static str,
+    /// The end whose joint takes the moment of the push: "top" or "foot".
+    pub held: String,
+    /// (from the top in mm, share of the strength used) under the load that was asked about, factors included; empty where
+    /// it would buckle.
+    pub used: Vec<[f64; 2]>,
 }
-
-/// The model in words.
-pub const LOAD_SAYS: &str = "Crooked column pinned on the line from the middle of the top to the middle of the foot, with a \
-    sideways push at a joint that holds; published strengths of clear wood, reduced for slope of grain (Wood Handbook, \
-    Table 5-12). It compares shapes and certifies nothing: licensed practice and local rules decide.";
 
 /// The blank as lumber.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -150,7 +162,9 @@ pub(super) fn judged(
         worst_mm: result.worst_mm,
         buckles_n: result.buckles_n,
         slenderness: result.slenderness,
-        says: LOAD_SAYS,
+        says: LOAD_MODEL,
+        held: load.held.to_string(),
+        used: result.used.clone(),
     });
     let lumber = LumberReport { blank_kg: design.blank_kg(), board_feet: board_feet(&design.blank) };
     (sawn(project, &survey, stations), watch_outs, load, lumber)
@@ -167,16 +181,33 @@ fn sawn(project: &Project, survey: &Survey, stations: &[f64]) -> Option<SawnRepo
             thickness_mm: at.thickness_mm,
             step_mm: at.step_mm,
             gap_mm: at.gap_mm,
+            hollow_mm: at.hollow_mm,
+            wood_mm: at.wood_mm,
             pieces: at.pieces,
         }
     };
+    let volume_mm3 = sawn.volume_mm3(16);
+    let mut most = [[0.0_f64; 2]; 4];
+    let mut most_gap_mm = 0.0_f64;
+    for at in survey.stations().iter().filter_map(|at| at.sawn) {
+        most_gap_mm = most_gap_mm.max(at.gap_mm);
+        for (most, step) in most.iter_mut().zip(at.step_mm) {
+            if step.abs() > most[0] {
+                *most = [step.abs(), at.s_mm];
+            }
+        }
+    }
     Some(SawnReport {
         kerf_mm: saw.blade.kerf.mm(),
         // A blade that cannot turn goes round no bend; JSON has no infinity.
         least_radius_mm: saw.blade.least_radius_mm().min(1e9),
         widest_blade_mm: tightest.map(|bend| bend.map(|bend| saw.blade.widest_for_mm(bend.radius_mm))),
-        volume_mm3: sawn.volume_mm3(16),
+        volume_mm3,
         closing_mm: sawn.closing_mm(),
+        lost_mm3: survey.leg().volume_mm3() - volume_mm3,
+        most_step_mm: most.map(|[step, _]| step),
+        most_step_at_mm: most.map(|[_, at]| at),
+        most_gap_mm,
         stations: stations.iter().map(station).collect(),
     })
 }

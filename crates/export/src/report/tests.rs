@@ -314,3 +314,49 @@ fn the_limits_that_the_seams_were_judged_by_are_told() {
     assert_eq!(value["seam_limits"]["kink_deg"], limits.kink_deg);
     assert_eq!(value["schema"], 1);
 }
+
+/// What scripts rely on: drawn and sawn sections at the same stations, every watch-out with its figure, limit, place and source,
+/// and what the leg bears.
+#[test]
+fn drawn_and_sawn_watch_outs_and_load_stand_side_by_side() {
+    let demo = DEMOS.iter().find(|demo| demo.file_name == "too-many-waves.ron").expect("a demo");
+    let text = json(&report(&demo.project().expect("a project"), 17).expect("measured")).expect("written");
+    let value: Value = serde_json::from_str(&text).expect("JSON");
+    let design = &value["designs"][0];
+    let area = |pieces: &Value| -> f64 {
+        let corners = |piece: &Value| -> Vec<[f64; 2]> {
+            let corner = |c: &Value| [c[0].as_f64().expect("u"), c[1].as_f64().expect("v")];
+            piece.as_array().expect("a polygon").iter().map(corner).collect()
+        };
+        let shoelace = |p: &[[f64; 2]]| {
+            (0..p.len()).map(|i| p[i][0] * p[(i + 1) % p.len()][1] - p[(i + 1) % p.len()][0] * p[i][1]).sum::<f64>()
+                / 2.0
+        };
+        pieces.as_array().expect("pieces").iter().map(|piece| shoelace(&corners(piece))).sum()
+    };
+    let (drawn, sawn) = (&design["stations"], &design["sawn"]["stations"]);
+    for i in 0..17 {
+        assert_eq!(drawn[i]["s_mm"], sawn[i]["s_mm"]);
+        let (whole, left) = (area(&drawn[i]["pieces"]), area(&sawn[i]["pieces"]));
+        assert!((whole - 2500.0).abs() < 1e-6 && left < whole - 100.0, "{whole} {left}");
+    }
+    let watch_outs = design["watch_outs"].as_array().expect("a list");
+    assert!(watch_outs.len() >= 5, "{watch_outs:?}");
+    for one in watch_outs {
+        for field in ["at_mm", "value", "limit"] {
+            assert!(one[field].is_number(), "{field} of {one}");
+        }
+        for field in ["concern", "title", "weight", "unit", "limit_source", "verdict"] {
+            assert!(one[field].as_str().is_some_and(|words| !words.is_empty()), "{field} of {one}");
+        }
+    }
+    let calm = DEMOS.iter().find(|demo| demo.file_name == "waves-calmed.ron").expect("a demo");
+    let text = json(&report(&calm.project().expect("a project"), 3).expect("measured")).expect("written");
+    let load = &serde_json::from_str::<Value>(&text).expect("JSON")["designs"][0]["load"];
+    assert!(load["bears_n"].as_f64().expect("a figure") > 0.0 && load["used"].as_array().expect("a curve").len() > 50);
+    assert!(load["says"].as_str().expect("words").contains("certifies nothing"));
+    // Half a kerf and the sanding on either side of the line.
+    let lost = design["sawn"]["lost_mm3"].as_f64().expect("a volume");
+    let volume = |of: &Value| of["volume_mm3"].as_f64().expect("a volume");
+    assert!((volume(design) - volume(&design["sawn"]) - lost).abs() < 1e-6);
+}

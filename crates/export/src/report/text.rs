@@ -74,6 +74,18 @@ fn judged(out: &mut String, measured: &DesignReport) {
         );
         quantity(out, "", load.says);
     }
+    if let Some(sawn) = &measured.sawn {
+        let hundredths = |mm: f64| format!("{mm:.2} mm");
+        let share = 100.0 * sawn.lost_mm3 / measured.volume_mm3;
+        quantity(out, "As sawn", &format!("kerf {}, {share:.1} % of the wood lost", hundredths(sawn.kerf_mm)));
+        let least =
+            |of: &dyn Fn(&super::SawnStationReport) -> f64| sawn.stations.iter().map(of).fold(f64::INFINITY, f64::min);
+        let (across, deep) = (least(&|at| at.size_mm[0]), least(&|at| at.size_mm[1]));
+        quantity(out, "", &format!("at the least {} by {}", hundredths(across), hundredths(deep)));
+        let steps = sawn.most_step_mm.map(hundredths).join(", ");
+        quantity(out, "", &format!("steps at seams 1 to 4 of up to {steps}"));
+        quantity(out, "", &format!("a gap of up to {} between closed halves", hundredths(sawn.most_gap_mm)));
+    }
     for WatchOutReport { weight, title, verdict, fixes, accepted, .. } in &measured.watch_outs {
         let mut name = weight.to_string();
         name[..1].make_ascii_uppercase();

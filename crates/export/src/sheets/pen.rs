@@ -7,6 +7,8 @@ pub enum Pen {
     FirstCut,
     /// The saw line of the second cut: dashed.
     SecondCut,
+    /// The edge of what the saw takes up.
+    KerfEdge,
     /// The finished top or foot.
     FinishedEnd,
     /// Where the paper folds over an arris.
@@ -48,9 +50,10 @@ pub struct PenStyle {
 
 impl Pen {
     /// Every pen.
-    pub const ALL: [Pen; 15] = [
+    pub const ALL: [Pen; 16] = [
         Pen::FirstCut,
         Pen::SecondCut,
+        Pen::KerfEdge,
         Pen::FinishedEnd,
         Pen::Fold,
         Pen::CutOut,
@@ -72,6 +75,7 @@ impl Pen {
         let (width_mm, dash_mm, ink): (f64, &'static [f64], Ink) = match self {
             Pen::FirstCut => (0.35, &[], Ink::First),
             Pen::SecondCut => (0.35, &[4.0, 1.2], Ink::Second),
+            Pen::KerfEdge => (0.1, &[], Ink::Grey),
             Pen::FinishedEnd => (0.5, &[], Ink::Black),
             Pen::Fold => (0.25, &[6.0, 1.5, 0.8, 1.5], Ink::Black),
             Pen::CutOut => (0.2, &[], Ink::Black),

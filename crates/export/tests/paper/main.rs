@@ -8,6 +8,7 @@ mod choices;
 mod layout;
 mod legs;
 mod narrow;
+mod notes;
 mod pages;
 mod reader;
 mod strips;

@@ -33,6 +33,10 @@ pub struct Limits {
     pub backing_mm: Limit,
     /// Steps at the seams, mm square to the surface.
     pub step_mm: Limit,
+    /// How hollow a side may be from a blade that bows, mm square to the surface.
+    pub bow_mm: Limit,
+    /// How far the blank's corners may be from square and its faces from parallel, degrees.
+    pub true_deg: Limit,
     /// What kerf and sanding leave of the blank's width or depth, as a share.
     pub kept_share: Limit,
     /// How far the foot stands aside from below the top, as a share of the blank's smaller side.
@@ -68,6 +72,8 @@ impl Default for Limits {
             strength_left: limit(0.25, 0.14),
             backing_mm: limit(50.8, 10_000.0),
             step_mm: limit(0.2, 0.4),
+            bow_mm: limit(0.15, 0.4),
+            true_deg: limit(0.2, 0.5),
             kept_share: limit(0.95, 0.85),
             foot_share: limit(0.5, 1.0),
             wander_share: limit(0.5, 0.8),
@@ -87,6 +93,8 @@ impl Limits {
             Concern::ShortGrain => Some(self.strength_left),
             Concern::StopsInside => Some(self.backing_mm),
             Concern::SeamStep => Some(self.step_mm),
+            Concern::BladeBow => Some(self.bow_mm),
+            Concern::OutOfTrue => Some(self.true_deg),
             Concern::KerfLoss => Some(self.kept_share),
             Concern::FootOffset => Some(self.foot_share),
             Concern::Wander => Some(self.wander_share),
@@ -105,6 +113,8 @@ impl Limits {
             Concern::ShortGrain => Some(&mut self.strength_left),
             Concern::StopsInside => Some(&mut self.backing_mm),
             Concern::SeamStep => Some(&mut self.step_mm),
+            Concern::BladeBow => Some(&mut self.bow_mm),
+            Concern::OutOfTrue => Some(&mut self.true_deg),
             Concern::KerfLoss => Some(&mut self.kept_share),
             Concern::FootOffset => Some(&mut self.foot_share),
             Concern::Wander => Some(&mut self.wander_share),

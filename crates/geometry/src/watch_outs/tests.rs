@@ -205,6 +205,35 @@ fn steps_at_the_seams_are_told_with_what_makes_them() {
     assert!(told.verdict.contains("seams 1 and 3") && told.verdict.contains("slipped"), "{}", told.verdict);
 }
 
+/// In the middle of its depth a cut is hollow by the bow itself.
+#[test]
+fn a_blade_that_bows_is_told_with_the_sides_it_leaves_hollow() {
+    let plain = leg(&Blank::square(50.0, 300.0), straight(), straight());
+    let bowed = |first: f64, second: f64| Saw { bow_first: mm(first), bow_second: mm(second), ..Saw::default() };
+    let told = of(Concern::BladeBow, &plain, Some(&bowed(0.42, 0.0))).unwrap();
+    assert_eq!((told.weight, told.cut), (Weight::WatchOut, Some(Cut::First)));
+    assert!(told.verdict.contains("side 2 is hollow by 0.4"), "{}", told.verdict);
+    assert_eq!(sawn(Concern::BladeBow, &plain, &bowed(0.0, -0.38)), LOOK);
+    assert_eq!(sawn(Concern::BladeBow, &plain, &bowed(0.14, 0.14)), None);
+    assert_eq!(of(Concern::SeamStep, &plain, Some(&bowed(2.0, 2.0))), None, "no step tells it");
+}
+
+#[test]
+fn a_blank_out_of_square_or_parallel_is_told_though_it_closes() {
+    let untrue = |corner_deg: f64, taper: f64| {
+        let out_of_true = crate::OutOfTrue { corner_deg, taper_width: mm(taper), ..crate::OutOfTrue::default() };
+        leg(&Blank { out_of_true, ..Blank::square(50.0, 300.0) }, arch(6.0, 0.0), straight())
+    };
+    let told = of(Concern::OutOfTrue, &untrue(-0.52, 0.0), None).unwrap();
+    assert!(told.weight == Weight::WatchOut && told.verdict.contains("still close"), "{told:?}");
+    assert!(told.verdict.contains("90.5° and two 89.5°") && told.verdict.contains("-0.52° in the first"), "{told:?}");
+    assert_eq!(weight(Concern::OutOfTrue, &untrue(0.48, 0.0)), LOOK);
+    assert_eq!(weight(Concern::OutOfTrue, &untrue(0.18, 0.9)), None);
+    // 2.7 mm over 300 is 0.516 degrees.
+    let tapered = of(Concern::OutOfTrue, &untrue(0.1, 2.7), None).unwrap();
+    assert!(tapered.weight == Weight::WatchOut && tapered.verdict.contains("narrower"), "{tapered:?}");
+}
+
 #[test]
 fn wood_lost_to_a_coarse_kerf_is_told() {
     let blank = Blank::square(20.0, 200.0);

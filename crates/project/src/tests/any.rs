@@ -3,11 +3,11 @@
 use cornerwise_geometry::fit::{Fit, Joint, Notch, PipeHole, Takes};
 use cornerwise_geometry::furniture::{ApronJoint, Arrangement};
 use cornerwise_geometry::{
-    Arris, Batten, Between, Blade, Blank, BlankSizes, Cut, Finest, Holds, Length, Line, Link, ParameterValue, Piece,
-    Pin, Point, PointId, PointKind, Saw, SawKind, Shape, ShapeKind, Side, Unit, Units,
+    Arris, Batten, Between, Blade, Blank, BlankSizes, Cut, Finest, Holds, Length, Line, Link, OutOfTrue,
+    ParameterValue, Piece, Pin, Point, PointId, PointKind, Saw, SawKind, Shape, ShapeKind, Side, Unit, Units,
 };
 use cornerwise_project::{
-    Aprons, Base, CheckRule, Design, DesignId, Furniture, Ghost, Hand, Kept, PageSize, PaperChoice, Picture,
+    Aprons, Base, CheckRule, Design, DesignId, Furniture, Ghost, Hand, Kept, OwnBlade, PageSize, PaperChoice, Picture,
     PictureBytes, PictureHash, Project, Rough, Rule, Shade, Standing, StripLayout, Top, Trace,
 };
 use cornerwise_wood::{BlockPreset, Layer, Layers, SeamFit, Species, Timber, Wood};
@@ -161,8 +161,20 @@ pub fn wood() -> BoxedStrategy<Wood> {
 }
 
 fn blank() -> BoxedStrategy<Blank> {
-    (length(20.0, 120.0), length(20.0, 120.0), length(150.0, 1500.0), length(0.0, 60.0), length(0.0, 60.0))
-        .prop_map(|(width, depth, length, spare_top, spare_foot)| Blank { width, depth, length, spare_top, spare_foot })
+    let untrue = (-2.0..2.0_f64, length(-2.0, 2.0), length(-2.0, 2.0), any::<bool>());
+    let untrue = untrue.prop_map(|(corner_deg, taper_width, taper_depth, told)| match told {
+        true => OutOfTrue { corner_deg, taper_width, taper_depth },
+        false => OutOfTrue::default(),
+    });
+    (length(20.0, 120.0), length(20.0, 120.0), length(150.0, 1500.0), length(0.0, 60.0), length(0.0, 60.0), untrue)
+        .prop_map(|(width, depth, length, spare_top, spare_foot, out_of_true)| Blank {
+            width,
+            depth,
+            length,
+            spare_top,
+            spare_foot,
+            out_of_true,
+        })
         .boxed()
 }
 
@@ -298,13 +310,15 @@ pub fn paper() -> BoxedStrategy<PaperChoice> {
             along
         }),
     ];
-    (prop_oneof![fixed, roll], any::<bool>(), layout, length(5.0, 60.0), measured)
-        .prop_map(|(page, landscape, layout, overlap, measured)| PaperChoice {
+    (prop_oneof![fixed, roll], any::<[bool; 3]>(), layout, length(5.0, 60.0), measured)
+        .prop_map(|(page, [landscape, kerf_edges, clean_up], layout, overlap, measured)| PaperChoice {
             page,
             landscape,
             layout,
             overlap,
             measured,
+            kerf_edges,
+            clean_up,
         })
         .boxed()
 }
@@ -331,10 +345,24 @@ pub fn saw() -> BoxedStrategy<Option<Saw>> {
         });
     let between = prop_oneof![Just(Between::ClosedUp), length(0.0, 3.0).prop_map(Between::Packed)];
     let rest = (length(40.0, 300.0), length(100.0, 600.0), -2.0..2.0_f64, -2.0..2.0_f64, length(-3.0, 3.0));
-    (select(SawKind::ALL.to_vec()), blade, between, rest, length(0.0, 1.0), any::<bool>())
-        .prop_map(|(kind, blade, between, (height, throat, first, second, slip), sanding, told)| {
+    let bows = (length(-1.0, 1.0), length(-1.0, 1.0));
+    (select(SawKind::ALL.to_vec()), blade, between, rest, length(0.0, 1.0), bows, any::<bool>())
+        .prop_map(|(kind, blade, between, (height, throat, first, second, slip), sanding, bows, told)| {
+            let (bow_first, bow_second) = bows;
             let (tilt_first_deg, tilt_second_deg) = (first, second);
-            told.then_some(Saw { kind, blade, height, throat, tilt_first_deg, tilt_second_deg, between, slip, sanding })
+            told.then_some(Saw {
+                kind,
+                blade,
+                height,
+                throat,
+                tilt_first_deg,
+                tilt_second_deg,
+                bow_first,
+                bow_second,
+                between,
+                slip,
+                sanding,
+            })
         })
         .boxed()
 }
@@ -381,7 +409,11 @@ pub fn project() -> BoxedStrategy<Project> {
             for (design, _) in designs.iter_mut().zip(ghosts).filter(|(_, ghost)| *ghost) {
                 design.ghost = Some(Arc::new(Ghost::of(design)));
             }
-            let mut project = Project { name, units, paper, saw, designs: Vec::new(), furniture, ..Project::new() };
+            // A saw that is told has its blade in the maker's own list too.
+            let own = |saw: &Saw| OwnBlade { name: "Own".to_owned(), kind: saw.kind, blade: saw.blade.clone() };
+            let blades = saw.iter().map(own).collect();
+            let mut project =
+                Project { name, units, paper, saw, blades, designs: Vec::new(), furniture, ..Project::new() };
             project.designs = designs.into_iter().map(Arc::new).collect();
             add_traces(&mut project);
             project.number();

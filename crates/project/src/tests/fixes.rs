@@ -1,7 +1,7 @@
 //! Every watch-out has a fix that clears it, one step to undo; and what is accepted stays so until it gets worse.
 
 use crate::{Accepted, Design, DesignId, Edit, History, Project, SURVEYED};
-use cornerwise_geometry::{Blade, Blank, Concern, Length, Line, Load, Point, Saw, Shape, WatchOut, Weight};
+use cornerwise_geometry::{Blade, Blank, Concern, Length, Line, Load, OutOfTrue, Point, Saw, Shape, WatchOut, Weight};
 use std::sync::Arc;
 
 const ID: DesignId = DesignId(1);
@@ -167,6 +167,29 @@ fn steps_kerf_and_height_are_cleared_at_the_saw_or_by_the_blank() {
 }
 
 #[test]
+fn a_bowed_blade_is_tensioned_and_a_leaning_blank_is_planed_or_the_table_tilted_to_it() {
+    let bowed = Project {
+        saw: saw(|saw| {
+            saw.bow_first = mm(0.9);
+            saw.bow_second = mm(-0.2);
+        }),
+        ..shapes(600.0, arch(9.0, 0.0), arch(9.0, 0.0))
+    };
+    assert!(fixed(&bowed, Concern::BladeBow)[0].starts_with("a bow of no more than 0.4"));
+    let leaning = |corner_deg: f64, taper: f64| {
+        let out_of_true = OutOfTrue { corner_deg, taper_depth: mm(taper), ..OutOfTrue::default() };
+        let blank = Blank { out_of_true, ..Blank::square(50.0, 600.0) };
+        project(blank, Line::Shape(arch(9.0, 0.0)), Line::Shape(arch(9.0, 0.0)), Some(Saw::default()))
+    };
+    assert_eq!(fixed(&leaning(0.8, 0.0), Concern::OutOfTrue), ["the blank planed square within 0.50°"]);
+    assert!(fixed(&leaning(0.0, 6.0), Concern::OutOfTrue)[0].starts_with("the blank planed parallel within 5."));
+    // Half a degree of the blank steps like half a degree of the blade.
+    let words = fixed(&leaning(-0.9, 0.0), Concern::SeamStep);
+    assert!(words[0].starts_with("the table tilted to the blank, -0.90° in the first cut and 0.90°"), "{words:?}");
+    assert!(words.iter().any(|words| words.starts_with("the blank planed square within")), "{words:?}");
+}
+
+#[test]
 fn a_sharp_point_is_made_smooth_and_too_much_load_needs_less_swing_or_a_stouter_blank() {
     let post = Shape::PostAndKnee { post: mm(200.0), knee: mm(9.0), ankle: mm(9.0), kick: 0.2, aside: mm(0.0) };
     let sharp = shapes(700.0, post, arch(5.0, 0.0));
@@ -209,4 +232,70 @@ fn what_is_accepted_is_told_as_that_until_it_gets_worse() {
     assert!(open(&worse).0, "a leg made worse is told again");
     let back = taken.apply(&Edit::TakeBack { design: ID, concern: Concern::EdgeAngle }).expect("an edit");
     assert_eq!(back, bad);
+}
+
+/// A leg that each watch-out is told about. The match is whole, so a new watch-out must have its leg here.
+fn bad(concern: Concern) -> Project {
+    let calm = || (arch(9.0, 0.0), arch(9.0, 0.0));
+    let at_saw = |change: fn(&mut Saw)| Project { saw: saw(change), ..shapes(600.0, calm().0, calm().1) };
+    let cyma = |swing: f64| Shape::Cyma { swing: mm(swing), turn: 0.5, aside: mm(0.0) };
+    match concern {
+        Concern::LeavesBlank => shapes(700.0, arch(27.0, 0.0), calm().1),
+        Concern::Core => shapes(700.0, cyma(48.0), cyma(48.0)),
+        Concern::Thickness | Concern::EdgeAngle | Concern::ShortGrain => shapes(300.0, waves(4, 34.0), waves(4, 34.0)),
+        Concern::ThinWood => shapes(700.0, arch(23.5, 0.0), calm().1),
+        Concern::Bend => {
+            let wide = |saw: &mut Saw| saw.blade.width = mm(19.0);
+            Project { saw: saw(wide), ..shapes(500.0, waves(4, 14.0), calm().1) }
+        }
+        Concern::LineBreaks => project(
+            Blank::square(20.0, 60.0),
+            Line::Shape(waves(8, 6.0)),
+            Line::Shape(waves(1, 1.0)),
+            saw(|saw| saw.blade.kerf = mm(3.0)),
+        ),
+        Concern::StopsInside => {
+            let post = Shape::PostAndKnee { post: mm(200.0), knee: mm(9.0), ankle: mm(9.0), kick: 0.2, aside: mm(0.0) };
+            shapes(700.0, post, calm().1)
+        }
+        Concern::BlankOnSaw => at_saw(|saw| saw.height = mm(50.0)),
+        Concern::SeamStep => at_saw(|saw| saw.tilt_first_deg = 0.8),
+        Concern::BladeBow => at_saw(|saw| saw.bow_second = mm(0.9)),
+        Concern::OutOfTrue => {
+            let out_of_true = OutOfTrue { corner_deg: 0.8, ..OutOfTrue::default() };
+            let blank = Blank { out_of_true, ..Blank::square(50.0, 600.0) };
+            project(blank, Line::Shape(calm().0), Line::Shape(calm().1), None)
+        }
+        Concern::KerfLoss => {
+            let coarse = saw(|saw| saw.blade.kerf = mm(3.0));
+            project(Blank::square(16.0, 300.0), Line::Shape(arch(2.0, 0.0)), Line::Shape(arch(2.0, 0.0)), coarse)
+        }
+        Concern::FootOffset => {
+            let run = Line::Points(vec![
+                Point::smooth(1, 0.0, 5.0, 0.0, 100.0, 200.0),
+                Point::smooth(2, 700.0, 45.0, 0.0, 200.0, 100.0),
+            ]);
+            project(Blank::square(50.0, 700.0), run.clone(), run, None)
+        }
+        Concern::Wander => shapes(700.0, arch(42.0, -21.0), calm().1),
+        Concern::Overload => {
+            let mut heavy = shapes(700.0, arch(18.0, -6.0), arch(18.0, -6.0));
+            Arc::make_mut(&mut heavy.designs[0]).load = Some(Load { down_n: 12_000.0, ..Load::default() });
+            heavy
+        }
+    }
+}
+
+/// The whole list: each is told about its bad leg, not about a sound one, and every fix of each clears it in one step.
+#[test]
+fn every_watch_out_is_told_and_every_one_has_a_fix_that_clears_it() {
+    let sound = shapes(700.0, arch(9.0, 0.0), arch(9.0, 0.0));
+    for concern in Concern::ALL {
+        assert_eq!(told(&sound, concern), None, "{concern:?}");
+        let bad = bad(concern);
+        let found = told(&bad, concern).unwrap_or_else(|| panic!("{concern:?} is not told"));
+        assert!(found.weight == Weight::WatchOut || concern == Concern::StopsInside, "{found:?}");
+        assert!(!found.verdict.is_empty() && !concern.source().is_empty());
+        assert!(!fixed(&bad, concern).is_empty(), "{concern:?} has no fix");
+    }
 }

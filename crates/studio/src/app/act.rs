@@ -212,6 +212,10 @@ impl Studio {
             Command::FoldSides => self.view.sides.open = !self.view.sides.open,
             Command::FoldAlong => self.view.along.open = !self.view.along.open,
             Command::LegAsSawn => self.view.leg_as = self.view.leg_as.next(),
+            Command::CleanUp => {
+                self.view.clean_up = !self.view.clean_up;
+                self.view.sides.open |= self.view.clean_up;
+            }
             Command::StrongWood => self.view.strong_wood = !self.view.strong_wood,
             Command::TrueShape => {
                 self.view.across = if self.view.across == Across::True { Across::Fill } else { Across::True };

@@ -81,7 +81,12 @@ impl Studio {
     pub(super) fn put_on_bench(&mut self, project: Project, file: Option<PathBuf>) {
         let View { place, sides, along, strong_wood, look, scale_percent, screen_px_per_mm, .. } = self.view;
         let snaps = self.view.snaps.clone();
+        let kept = std::mem::replace(&mut self.view, View::of(&project));
         self.view = View {
+            graphs: kept.graphs,
+            leg_as: kept.leg_as,
+            clean_up: kept.clean_up,
+            usual_saw: kept.usual_saw,
             place,
             sides,
             along,

@@ -15,6 +15,7 @@ use crate::keep::preferences::{Look, Preferences, SCALE, WindowPlace};
 use crate::keep::{Folders, Keeping, News};
 use crate::scene::Ask;
 use crate::views::notice::Notice;
+use crate::views::watch::UsualSaw;
 use crate::views::{recent_menu, recovered};
 
 impl Studio {
@@ -29,6 +30,9 @@ impl Studio {
         self.view.along = preferences.along.map_or(self.view.along, Into::into);
         self.view.strong_wood = preferences.strong_wood;
         self.view.screen_px_per_mm = preferences.screen_px_per_mm;
+        // One that no saw is would be refused by every project.
+        let saw = preferences.saw.as_deref().filter(|saw| saw.check().is_ok()).cloned();
+        self.view.usual_saw = UsualSaw { saw, blades: preferences.blades.clone() };
         self.window = preferences.window;
         self.hints_shown = preferences.hints_shown;
         self.look(ctx, preferences.look);
@@ -83,6 +87,8 @@ impl Studio {
             along: Some(self.view.along.into()),
             strong_wood: self.view.strong_wood,
             screen_px_per_mm: self.view.screen_px_per_mm,
+            saw: self.view.usual_saw.saw.clone().map(Box::new),
+            blades: self.view.usual_saw.blades.clone(),
             hints_shown: self.hints_shown,
         };
         let Some(keeping) = &mut self.keeping else { return };

@@ -3,6 +3,8 @@
 use std::fs;
 
 use cornerwise_export::files::{self, SaveError};
+use cornerwise_geometry::Saw;
+use cornerwise_project::OwnBlade;
 use egui::ThemePreference;
 use serde::{Deserialize, Serialize};
 
@@ -87,6 +89,10 @@ pub struct Preferences {
     pub strong_wood: bool,
     /// Pixels of the screen per millimetre, once they have been measured.
     pub screen_px_per_mm: Option<f64>,
+    /// The saw that the maker usually works with.
+    pub saw: Option<Box<Saw>>,
+    /// The blades that the maker usually works with.
+    pub blades: Vec<OwnBlade>,
     /// Whether the hints of the first start were shown.
     pub hints_shown: bool,
 }
@@ -101,6 +107,8 @@ impl Default for Preferences {
             along: None,
             strong_wood: false,
             screen_px_per_mm: None,
+            saw: None,
+            blades: Vec::new(),
             hints_shown: false,
         }
     }

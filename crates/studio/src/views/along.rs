@@ -72,7 +72,8 @@ fn one(ui: &mut Ui, area: Rect, axis: Axis, scene: &Scene<'_>, graph: Graph, gho
         .map(|tick| tick.s_mm)
         .collect();
     let step = marks.windows(2).map(|pair| pair[1] - pair[0]).next().unwrap_or(100.0);
-    let name = graph.along.name();
+    let along = graph.along;
+    let name = along.name();
     let mut inside = ui.new_child(UiBuilder::new().max_rect(area).id_salt(name));
     inside.set_clip_rect(area.intersect(ui.clip_rect()));
     let painter = ui.painter_at(area);
@@ -108,7 +109,7 @@ fn one(ui: &mut Ui, area: Rect, axis: Axis, scene: &Scene<'_>, graph: Graph, gho
         .sense(Sense::hover());
     let [low, high] = [least - air, most + air];
     let y = |value: f64| area.bottom() - (area.height() as f64 * (value - low) / (high - low)) as f32;
-    limit_lines(&painter, t, area, &graph, scene.units(), y);
+    let said = limit_lines(&painter, t, area, &graph, y);
     let bounds = PlotBounds::from_min_max([shown.from_mm, low], [shown.to_mm, high]);
     plot.show(&mut inside, |plot| {
         plot.set_plot_bounds(bounds);
@@ -135,6 +136,14 @@ fn one(ui: &mut Ui, area: Rect, axis: Axis, scene: &Scene<'_>, graph: Graph, gho
             plot.line(line.allow_hover(false));
         }
     });
+    // Over the curves, so that they can be read.
+    for Said { at, watch, value } in said {
+        let words = if watch { "watch out" } else { "look" };
+        let words = format!("{words} {}", figure(along, scene.units(), value));
+        let align = if at - area.top() < 16.0 { Align2::RIGHT_TOP } else { Align2::RIGHT_BOTTOM };
+        let colour = if watch { t.wrong } else { t.soft };
+        paint::label(&painter, t, pos2(area.right() - 6.0, at), align, &words, tokens::small(), colour);
+    }
     painter.hline(area.x_range(), area.bottom() - 0.5, Stroke::new(1.0, t.hair));
 }
 
@@ -152,9 +161,16 @@ fn marked(points: &[[f64; 2]], axis: Axis, between: bool) -> Vec<[f64; 2]> {
     found
 }
 
-/// The limits of a graph: "have a look" dotted, "watch out" firm, each with its word at the right edge.
-fn limit_lines(painter: &Painter, t: &Tokens, area: Rect, graph: &Graph, units: Units, y: impl Fn(f64) -> f32) {
-    let mut said: Vec<f32> = Vec::new();
+/// A limit that is said in words.
+struct Said {
+    at: f32,
+    watch: bool,
+    value: f64,
+}
+
+/// The limits of a graph: "have a look" dotted, "watch out" firm. The answer is where their words go, at the right edge.
+fn limit_lines(painter: &Painter, t: &Tokens, area: Rect, graph: &Graph, y: impl Fn(f64) -> f32) -> Vec<Said> {
+    let mut said: Vec<Said> = Vec::new();
     for (_, limit) in &graph.limits {
         for (value, watch) in [(limit.watch, true), (limit.look, false)] {
             let at = y(value);
@@ -168,17 +184,12 @@ fn limit_lines(painter: &Painter, t: &Tokens, area: Rect, graph: &Graph, units: 
             } else {
                 painter.extend(Shape::dotted_line(&ends, t.soft, 5.0, 0.9));
             }
-            if said.iter().all(|other| (other - at).abs() > 13.0) {
-                let words = if watch { "watch out" } else { "look" };
-                let words = format!("{words} {}", figure(graph.along, units, value));
-                let align = if at - area.top() < 16.0 { Align2::RIGHT_TOP } else { Align2::RIGHT_BOTTOM };
-                let colour = if watch { t.wrong } else { t.soft };
-                let place = pos2(area.right() - 6.0, at);
-                paint::label(painter, t, place, align, &words, tokens::small(), colour);
-                said.push(at);
+            if said.iter().all(|other| (other.at - at).abs() > 13.0) {
+                said.push(Said { at, watch, value });
             }
         }
     }
+    said
 }
 
 /// The row head: what each graph shows, the figures at the cursor, and the range of the graph at its edge.

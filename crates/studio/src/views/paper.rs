@@ -95,6 +95,8 @@ fn choices(ui: &mut Ui, project: &Arc<Project>, count: usize, view: &mut View, a
     }
     heading(ui, "Layout");
     layout(ui, paper, asks);
+    heading(ui, "Beside the lines");
+    beside(ui, project, asks);
     heading(ui, "Check rule");
     let words = "Print one page, measure its check rule both ways, and type what you measured.";
     ui.label(RichText::new(words).font(tokens::small()).color(t.soft));
@@ -174,6 +176,21 @@ fn layout(ui: &mut Ui, paper: &PaperChoice, asks: &mut Vec<Ask>) {
                 }
             });
         }
+    }
+}
+
+/// What else is printed: which way the sides are cleaned up, and, where a saw is told, the edges of its kerf.
+fn beside(ui: &mut Ui, project: &Arc<Project>, asks: &mut Vec<Ask>) {
+    let paper = &project.paper;
+    let mut next = paper.clone();
+    let hint = "Which way to scrape or shave each stretch of each side, with the grain";
+    ui.checkbox(&mut next.clean_up, "Clean-up arrows").on_hover_text(hint);
+    if project.saw.is_some() {
+        let hint = "Fine lines beside the saw line: what the saw and the sanding take up";
+        ui.checkbox(&mut next.kerf_edges, "Edges of the kerf").on_hover_text(hint);
+    }
+    if next != *paper {
+        ask(asks, next);
     }
 }
 

@@ -14,8 +14,8 @@ use crate::view::{LegAs, View};
 const APART_PX: f32 = 3.0;
 /// How many places along the upright leg its edges are drawn through.
 const PLACES: usize = 121;
-/// Steps smaller than this are no step to a finger, mm.
-const FELT_MM: f64 = 0.02;
+/// Steps smaller than this are not marked on the sides, mm: scraping takes them off. Our own choice.
+const FELT_MM: f64 = 0.1;
 
 /// The outlines as sawn on the four sides, and the greatest step at each seam.
 pub fn on_sides(ui: &Ui, rect: Rect, screen: &sides::Screen, scene: &Scene<'_>, survey: &Survey, view: &View) {

@@ -9,11 +9,17 @@ use crate::tokens::{self, GAP, Tokens};
 use crate::view::{LegAs, View};
 
 /// Height of a line of figures, points.
-const LINE_PX: f32 = 19.0;
+const LINE_PX: f32 = 18.0;
 /// The least height of the drawing, points.
 const LEAST_DRAWING_PX: f32 = 110.0;
 /// Steps and gaps below this are told as none, mm.
 const NONE_MM: f64 = 0.005;
+
+/// How much room the section and its figures would like in a column of this width, points.
+pub fn wanted_px(width: f32, has_saw: bool) -> f32 {
+    let lines = if has_saw { 16.0 } else { 11.0 };
+    width.min(200.0) + 16.0 + LINE_PX * lines + 22.0
+}
 
 /// Shows the section in the upper part of `rect` and its figures below.
 pub fn show(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, survey: &Survey, view: &mut View) {
@@ -22,26 +28,29 @@ pub fn show(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, survey: &Survey, view: &
     let sawn = at.sawn.filter(|_| view.leg_as.sawn());
     let figures = figures_of(&at.drawn, sawn.as_ref(), scene, s_mm);
     // Square, and less where the figures need the room.
-    let needed = LINE_PX * (figures.len() as f32 + 1.0) + 3.0 * figures.len() as f32 + GAP + 14.0;
+    let needed = LINE_PX * (figures.len() as f32 + 1.0) + 22.0;
     let least = (rect.top() + LEAST_DRAWING_PX).min(rect.bottom());
     let figures_top = (rect.top() + rect.width() + 16.0).min(rect.bottom() - needed).max(least);
     let drawing = Rect::from_min_max(rect.min, pos2(rect.right(), figures_top));
-    draw(ui, drawing, scene, view.leg_as, sawn.as_ref(), s_mm);
-    if survey.sawn().is_some() {
+    let has_choice = survey.sawn().is_some();
+    draw(ui, drawing, scene, (view.leg_as, has_choice), sawn.as_ref(), s_mm);
+    if has_choice {
         choice(ui, drawing, view);
     }
     show_figures(ui, Rect::from_min_max(pos2(rect.left(), figures_top), rect.max), &figures, scene.units(), s_mm);
 }
 
-/// Drawn, sawn or both, in the upper right corner.
+/// Drawn, sawn or both, on the line of the drawing's name.
 fn choice(ui: &mut Ui, drawing: Rect, view: &mut View) {
-    let rect = Rect::from_min_size(drawing.right_top() + vec2(-150.0, 3.0), vec2(146.0, 20.0));
-    let layout = egui::Layout::right_to_left(egui::Align::Center);
+    let rect = Rect::from_min_size(drawing.left_top() + vec2(4.0, 3.0), vec2(drawing.width() - 8.0, 20.0));
+    let layout = egui::Layout::left_to_right(egui::Align::Center);
     let mut ui = ui.new_child(UiBuilder::new().max_rect(rect).id_salt("leg as").layout(layout));
     ui.spacing_mut().button_padding = vec2(4.0, 0.0);
     ui.spacing_mut().item_spacing.x = 2.0;
     ui.spacing_mut().interact_size.y = 18.0;
-    for one in LegAs::ALL.into_iter().rev() {
+    let t = Tokens::here(&ui);
+    ui.label(RichText::new("section").font(tokens::small()).color(t.soft));
+    for one in LegAs::ALL {
         let words = RichText::new(one.name()).font(tokens::small());
         let button = ui.add(egui::Button::selectable(view.leg_as == one, words));
         button.widget_info(|| {
@@ -53,7 +62,14 @@ fn choice(ui: &mut Ui, drawing: Rect, view: &mut View) {
     }
 }
 
-fn draw(ui: &Ui, rect: Rect, scene: &Scene<'_>, leg_as: LegAs, sawn: Option<&SawnStation>, s_mm: f64) {
+fn draw(
+    ui: &Ui,
+    rect: Rect,
+    scene: &Scene<'_>,
+    (leg_as, has_choice): (LegAs, bool),
+    sawn: Option<&SawnStation>,
+    s_mm: f64,
+) {
     let t = Tokens::here(ui);
     let painter = ui.painter_at(rect);
     painter.rect_filled(rect, 0.0, t.sheet);
@@ -89,7 +105,9 @@ fn draw(ui: &Ui, rect: Rect, scene: &Scene<'_>, leg_as: LegAs, sawn: Option<&Saw
     painter.extend(Shape::dashed_line(&outline, Stroke::new(1.0, t.soft), 4.0, 4.0));
     super::ghost::on_section(&painter, t, pos, s_mm, scene);
     painter.circle_filled(centre, 2.5, t.ink);
-    painter.text(rect.left_top() + vec2(8.0, 6.0), Align2::LEFT_TOP, "level section", tokens::small(), t.soft);
+    if !has_choice {
+        painter.text(rect.left_top() + vec2(8.0, 6.0), Align2::LEFT_TOP, "level section", tokens::small(), t.soft);
+    }
     painter.text(rect.center_bottom() - vec2(0.0, 4.0), Align2::CENTER_BOTTOM, "side 1", tokens::small(), t.soft);
 }
 
@@ -97,7 +115,7 @@ fn show_figures(ui: &mut Ui, rect: Rect, figures: &[(&'static str, String)], uni
     let inner = rect.shrink2(vec2(GAP, 6.0));
     let mut ui = ui.new_child(UiBuilder::new().max_rect(inner).id_salt("figures"));
     ui.set_clip_rect(rect.intersect(ui.clip_rect()));
-    ui.spacing_mut().item_spacing.y = 3.0;
+    ui.spacing_mut().item_spacing.y = 0.0;
     let t = Tokens::here(&ui);
     ui.label(RichText::new(format!("{} from top", units.show_with_unit(s_mm))).font(tokens::bold()).color(t.ink));
     for (name, figure) in figures {
@@ -110,10 +128,11 @@ fn figures_of(at: &Station, sawn: Option<&SawnStation>, scene: &Scene<'_>, s_mm:
     let units = scene.units();
     let mut all = Vec::from(lines(at, scene.leg.core_mm(), units));
     if let Some(sawn) = sawn {
-        all.push(("sawn, size", pair(units, sawn.size_mm)));
-        all.push(("sawn, thickness", pair(units, sawn.thickness_mm)));
-        let step = |cut: Cut| sawn.step_of_mm(cut);
-        all.push(("steps, seams 1·3, 2·4", format!("{:.2}, {:.2} mm", step(Cut::Second), step(Cut::First))));
+        all.push(("sawn size", pair(units, sawn.size_mm)));
+        all.push(("thickness", pair(units, sawn.thickness_mm)));
+        for (name, cut) in [("step, seams 1, 3", Cut::Second), ("step, seams 2, 4", Cut::First)] {
+            all.push((name, format!("{:.2} mm", sawn.step_of_mm(cut))));
+        }
         if sawn.gap_mm > NONE_MM {
             all.push(("gap of halves", format!("{:.2} mm", sawn.gap_mm)));
         }
@@ -129,8 +148,15 @@ fn line(ui: &mut Ui, name: &str, figure: &str) {
     let t = Tokens::here(ui);
     let (row, response) = ui.allocate_exact_size(vec2(ui.available_width().max(0.0), LINE_PX), Sense::hover());
     response.widget_info(|| WidgetInfo::labeled(Role::Label, true, format!("{name} {figure}")));
-    ui.painter().text(row.left_center(), Align2::LEFT_CENTER, name, tokens::small(), t.soft);
-    ui.painter().text(row.right_center(), Align2::RIGHT_CENTER, figure, tokens::body(), t.ink);
+    let name = ui.painter().text(row.left_center(), Align2::LEFT_CENTER, name, tokens::small(), t.soft);
+    let galley = |font| ui.painter().layout_no_wrap(figure.to_owned(), font, t.ink);
+    let mut figure = galley(tokens::body());
+    // Smaller where it would run into its name.
+    if figure.size().x > row.right() - name.right() - 6.0 {
+        figure = galley(tokens::small());
+    }
+    let at = Align2::RIGHT_CENTER.anchor_size(row.right_center(), figure.size()).min;
+    ui.painter().galley(at, figure, t.ink);
 }
 
 /// How wide and how deep a piece is, mm.

@@ -9,8 +9,8 @@ use egui::{
 };
 
 use super::{
-    along, design_choice, face_menus, faces, head, leg, panels, ruler_strip, sawn, seam_fixes, section, sides, snaps,
-    watch,
+    along, clean_up, design_choice, face_menus, faces, head, leg, panels, ruler_strip, sawn, seam_fixes, section,
+    sides, snaps, watch,
 };
 use crate::across::{Across, ScreenFromFaces, stretch_words};
 use crate::commands::Command;
@@ -212,6 +212,9 @@ impl ShapePlace {
         if let Some(y) = bar(ui, rows.sides_bar, Command::FoldSides, &mut view.sides) {
             (view.sides.height_px, view.along.height_px) = rows.with_sides_bar_at(y, view);
         }
+        if view.sides.open {
+            clean_up::choice(ui, rows.sides_bar, view, asks);
+        }
         if view.sides.open && rows.sides.height() > 1.0 {
             let seams = derived.seams(scene.leg, scene.design);
             let cut_patches = [[page(Surface::Cut(Cut::First)), page(Surface::Cut(Cut::Second))], [sharp[0], sharp[1]]];
@@ -227,6 +230,7 @@ impl ShapePlace {
             let drawn_on = sides::Canvas { screen, grounds, sheets: &sheets, held, seams: (&seams, &readings) };
             sides::show(ui, &drawn_on, scene, view, asks);
             self.sheets.extend(sheets);
+            clean_up::show(ui, canvas(rows.sides), screen, scene, view);
             sawn::on_sides(ui, canvas(rows.sides), screen, scene, &survey, view);
             sides::head(ui, head_of(rows.sides), scene.units(), (&seams, &readings), &mut self.fixes.open);
             seam_fixes::show(ui, canvas(rows.sides), &mut self.fixes, scene, asks);
@@ -254,7 +258,10 @@ impl ShapePlace {
         sawn::on_leg(ui, leg_rect, &screen, scene, &survey, view);
         self.leg = Some(screen);
         self.sheets.extend(sheets);
-        let list_top = section_rect.bottom() - (section_rect.height() * WATCH_SHARE).max(LEAST_WATCH_PX);
+        // The list has what the section leaves, and some of the column in any case.
+        let least = (section_rect.height() * WATCH_SHARE).max(LEAST_WATCH_PX);
+        let wanted = section::wanted_px(section_rect.width(), survey.sawn().is_some());
+        let list_top = (section_rect.top() + wanted).min(section_rect.bottom() - least);
         section::show(ui, section_rect.with_max_y(list_top), scene, &survey, view);
         watch::show(ui, section_rect.with_min_y(list_top), scene, view, derived, asks);
     }

@@ -3,6 +3,9 @@
 
 mod limits;
 mod load;
+mod measure;
+mod out_of_true;
+mod own_blades;
 mod saw;
 
 use cornerwise_geometry::{Concern, Weight};
@@ -16,6 +19,9 @@ use crate::length_field::Field;
 use crate::scene::{Ask, Scene};
 use crate::tokens::{self, GAP, Tokens};
 use crate::view::View;
+
+pub use measure::Measured;
+pub use own_blades::UsualSaw;
 
 /// Height of one line of the list, points.
 const LINE_PX: f32 = 35.0;
@@ -48,8 +54,9 @@ pub fn show(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, view: &mut View, derived
             }
         }
         ui.add_space(GAP);
-        saw::show(ui, scene, asks);
-        load::show(ui, scene, derived, asks);
+        saw::show(ui, scene, view, asks);
+        out_of_true::show(ui, scene, asks);
+        load::show(ui, scene, view, derived, asks);
         limits::show(ui, scene, asks);
     });
 }
@@ -103,8 +110,12 @@ fn line(ui: &mut Ui, one: &Judged, scene: &Scene<'_>, view: &mut View) {
     let text = ui.painter_at(rect);
     let left = rect.left() + 20.0;
     text.text(pos2(left, rect.top() + 9.0), Align2::LEFT_CENTER, found.concern.title(), tokens::small(), colour);
+    // The figure too where there is room for it; a click tells it in any case.
     let figure = format!("{}, {from_top}", found.quantity.show(scene.units(), found.value));
-    text.text(pos2(left, rect.bottom() - 9.0), Align2::LEFT_CENTER, figure, tokens::small(), t.soft);
+    let fits =
+        |words: &str| text.layout_no_wrap(words.to_owned(), tokens::small(), t.soft).size().x < rect.right() - left;
+    let second = if fits(&figure) { figure } else { from_top };
+    text.text(pos2(left, rect.bottom() - 9.0), Align2::LEFT_CENTER, second, tokens::small(), t.soft);
     let clicked = response.clicked();
     response.on_hover_text(format!("{word}: {}", found.verdict));
     if clicked {

@@ -13,7 +13,8 @@ fn sawn() -> Project {
 
 fn tall(project: Project) -> Bench {
     let mut bench = studio(project);
-    bench.set_size(egui::vec2(1280.0, 1800.0));
+    // So tall that saw, load and limits are all in view; in a usual window their list is scrolled.
+    bench.set_size(egui::vec2(1280.0, 6000.0));
     bench.run();
     bench
 }
@@ -21,11 +22,11 @@ fn tall(project: Project) -> Bench {
 #[test]
 fn drawn_sawn_or_both_is_chosen_at_the_section_and_real_sizes_follow() {
     let mut bench = tall(sawn());
-    assert!(bench.query_by_label_contains("sawn, size").is_some(), "both at first");
+    assert!(bench.query_by_label_contains("sawn size").is_some(), "both at first");
     bench.get_by_label("leg as: drawn").click();
     bench.run();
     assert_eq!(bench.state().view().leg_as, LegAs::Drawn);
-    assert!(bench.query_by_label_contains("sawn, size").is_none());
+    assert!(bench.query_by_label_contains("sawn size").is_none());
     bench.key_press(egui::Key::A);
     bench.run();
     assert_eq!(bench.state().view().leg_as, LegAs::Sawn);
@@ -79,4 +80,101 @@ fn a_limit_is_set_and_put_back_each_as_one_change() {
     bench.get_by_label("Undo").click();
     bench.run();
     assert_eq!(limits(&bench).of(Concern::EdgeAngle).unwrap().watch, 45.0);
+}
+
+#[test]
+fn a_test_cut_and_a_turned_over_block_fill_the_fields_in_one_undoable_click() {
+    let mut bench = tall(Project { saw: Some(Saw::default()), ..Project::new() });
+    let saw = |bench: &Bench| bench.state().project().saw.clone().unwrap();
+    bench.get_by_label("Measure it").click();
+    bench.run();
+    assert!(bench.query_by_label("picture of the test cut").is_some());
+    crate::typing::type_into(&mut bench, "measured, part 1", "29.4");
+    bench.get_by_label("Use 1.10 mm as the kerf").click();
+    bench.run();
+    assert!((saw(&bench).blade.kerf.mm() - 1.1).abs() < 1e-9);
+    // 60 mm high and a gap of 1.0472 mm: half a degree.
+    crate::typing::type_into(&mut bench, "measured, gap", "1.0472");
+    bench.get_by_label("at the bottom").click();
+    bench.run();
+    bench.get_by_label("Use -0.50° for both cuts").click();
+    bench.run();
+    let tilts = |bench: &Bench| [saw(bench).tilt_first_deg, saw(bench).tilt_second_deg];
+    assert!(tilts(&bench).iter().all(|tilt| (tilt + 0.5).abs() < 1e-4), "{:?}", tilts(&bench));
+    bench.get_by_label("Undo").click();
+    bench.run();
+    assert_eq!(tilts(&bench), [0.0, 0.0], "one step");
+    bench.get_by_label("Undo").click();
+    bench.run();
+    assert_eq!(saw(&bench), Saw::default());
+}
+
+#[test]
+fn own_blades_stay_in_the_project_and_a_usual_saw_is_told_again() {
+    let mut bench = tall(sawn());
+    bench.get_by_label("Own blades").click();
+    bench.run();
+    crate::typing::type_into(&mut bench, "keep this blade as", "Old quarter");
+    assert_eq!(bench.state().project().blades[0].name, "Old quarter");
+    bench.get_by_label("Keep as my usual saw").click();
+    bench.run();
+    let usual = bench.state().view().usual_saw.clone();
+    assert_eq!(usual.saw, bench.state().project().saw);
+    bench.get_by_label("Put the saw away").click();
+    bench.run();
+    assert_eq!(bench.state().project().saw, None);
+    bench.get_by_label("Tell the saw").click();
+    bench.run();
+    assert_eq!(bench.state().project().saw, usual.saw, "the usual one, half a degree out and all");
+    bench.get_by_label("drop the blade Old quarter").click();
+    bench.run();
+    assert!(bench.state().project().blades.is_empty());
+}
+
+#[test]
+fn a_leaning_blank_is_told_and_watched_and_a_click_planes_it() {
+    let mut bench = tall(Project::new());
+    bench.get_by_label("Blank as measured").click();
+    bench.run();
+    crate::typing::type_into(&mut bench, "blank, corner", "0.8");
+    let corner = |bench: &Bench| bench.state().project().designs[0].blank.out_of_true.corner_deg;
+    assert_eq!(corner(&bench), 0.8);
+    bench.get_by_label_contains("watch out: Blank out of true").click();
+    bench.run();
+    bench.get_by_label_contains("the blank planed square within").click();
+    bench.run();
+    assert!(corner(&bench) <= 0.5, "{}", corner(&bench));
+    assert!(bench.query_by_label_contains("watch out: Blank out of true").is_none());
+}
+
+#[test]
+fn clean_up_arrows_unfold_the_sides() {
+    let mut bench = tall(Project::new());
+    assert!(!bench.state().view().sides.open);
+    bench.key_press_modifiers(egui::Modifiers::COMMAND, egui::Key::K);
+    bench.run();
+    bench.get_by_role_and_label(egui::accesskit::Role::TextInput, "find a command").type_text("clean-up");
+    bench.run();
+    bench.key_press(egui::Key::Enter);
+    bench.run();
+    assert!(bench.state().view().sides.open && bench.state().view().clean_up);
+    bench.get_by_label("Clean-up arrows").click();
+    bench.run();
+    assert!(!bench.state().view().clean_up);
+}
+
+/// The list never says that there is nothing above something.
+#[test]
+fn what_is_only_to_be_looked_at_is_said_so() {
+    let mut project = Project::new();
+    let limits = Limits { edge_deg: cornerwise_geometry::Limit { look: 89.9, watch: 10.0 }, ..Limits::default() };
+    project.limits = limits;
+    let bench = tall(project);
+    assert!(bench.query_by_label("1 thing to have a look at").is_some());
+    assert!(bench.query_by_label("Nothing to watch out for").is_none());
+    assert!(
+        bench
+            .query_all_by_label_contains("have a look: Sharp edge")
+            .all(|line| format!("{line:?}").contains("from top"))
+    );
 }

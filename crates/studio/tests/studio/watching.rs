@@ -46,7 +46,7 @@ fn a_watch_out_is_clicked_fixed_and_the_fix_undone() {
 fn the_saw_is_told_when_it_is_wanted_and_put_away_again() {
     let mut bench = studio(wild());
     // Tall enough that saw and load are both in view; in a small window their list is scrolled.
-    bench.set_size(egui::vec2(1280.0, 2200.0));
+    bench.set_size(egui::vec2(1280.0, 5000.0));
     bench.run();
     bench.get_by_label("Tell the saw").click();
     bench.run();

@@ -1,17 +1,19 @@
 //! The load a leg is judged by, asked for only when the maker opens it.
 
-use cornerwise_geometry::Load;
-use cornerwise_project::Edit;
+use cornerwise_geometry::{Along, End, LOAD_MODEL, Load, board_feet};
+use cornerwise_project::{Edit, strengths};
 use egui::{Button, CollapsingHeader, Id, RichText, Ui};
 
 use crate::derive::Derived;
 use crate::length_field::Field;
 use crate::scene::{Ask, Scene};
 use crate::tokens::{self, Tokens};
+use crate::view::View;
 
 /// Shows the load, or the way to tell one.
-pub fn show(ui: &mut Ui, scene: &Scene<'_>, derived: &mut Derived, asks: &mut Vec<Ask>) {
+pub fn show(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, derived: &mut Derived, asks: &mut Vec<Ask>) {
     let design = scene.design.id;
+    lumber(ui, scene);
     let Some(load) = scene.design.load else {
         let button = ui.add(Button::new("Tell a load"));
         if button.on_hover_text("Compare what shapes bear. It certifies nothing").clicked() {
@@ -55,6 +57,16 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, derived: &mut Derived, asks: &mut Ve
                 }
             });
         }
+        ui.horizontal_wrapped(|ui| {
+            ui.label(RichText::new("Held at the").font(tokens::small()).color(Tokens::here(ui).soft));
+            for end in End::ALL {
+                let text = RichText::new(end.to_string()).font(tokens::small());
+                let button = ui.radio(next.held == end, text).on_hover_text("The joint there takes the push");
+                if button.clicked() {
+                    next.held = end;
+                }
+            }
+        });
         if next != load {
             asks.push(Ask::Edit(Edit::SetLoad { design, load: Some(next) }));
         }
@@ -62,16 +74,35 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, derived: &mut Derived, asks: &mut Ve
         let survey = derived.survey(scene);
         if let Some((_, result)) = survey.load() {
             let at = scene.units().show_with_unit(result.worst_mm);
+            let bears = format!("Bears {:.0} N down by the model, least {at} from top", result.bears_n);
+            ui.label(RichText::new(bears).font(tokens::body()).color(t.ink));
+            let of = strengths(&scene.design.wood);
             let words = format!(
-                "Bears {:.0} N down by the model, least {at} from the top; slenderness {:.0}. A crooked column with \
-                 published strengths of clear wood: it compares shapes and certifies nothing. Licensed practice and local \
-                 rules decide.",
-                result.bears_n, result.slenderness
+                "Slenderness {:.0}; it would buckle at {:.0} N, factors apart. Strengths taken: bending {:.0} MPa, compression \
+                 {:.0} MPa, stiffness {:.1} GPa. {LOAD_MODEL}",
+                result.slenderness,
+                result.buckles_n,
+                of.bending_mpa,
+                of.compression_mpa,
+                of.stiffness_mpa / 1000.0,
             );
             ui.label(RichText::new(words).font(tokens::small()).color(t.soft));
+            if !view.graphs.contains(&Along::StrengthUsed) && ui.button("Graph of the strength used").clicked() {
+                view.graphs.push(Along::StrengthUsed);
+                view.graphs.sort();
+                view.along.open = true;
+            }
         }
         if ui.button("Take the load away").clicked() {
             asks.push(Ask::Edit(Edit::SetLoad { design, load: None }));
         }
     });
+}
+
+/// What the blank weighs, and how much lumber it is.
+fn lumber(ui: &mut Ui, scene: &Scene<'_>) {
+    let t = Tokens::here(ui);
+    let (kg, feet) = (scene.design.blank_kg(), board_feet(&scene.design.blank));
+    let words = format!("The blank weighs {kg:.2} kg, {feet:.2} board feet, spare length included.");
+    ui.label(RichText::new(words).font(tokens::small()).color(t.soft));
 }

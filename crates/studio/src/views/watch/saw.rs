@@ -1,25 +1,29 @@
 //! The saw, asked for only when the maker opens it.
 
-use cornerwise_geometry::{Between, Length, Saw, SawKind};
-use cornerwise_project::{Edit, blades};
+use cornerwise_geometry::{Between, Blade, Length, Saw, SawKind};
+use cornerwise_project::{Edit, OwnBlade, blades};
 use egui::{Button, CollapsingHeader, ComboBox, Id, RichText, Ui};
 
+use super::{measure, own_blades};
 use crate::length_field::Field;
 use crate::scene::{Ask, Scene};
 use crate::tokens::{self, Tokens};
+use crate::view::View;
 
 /// Shows the saw, or the way to tell it.
-pub fn show(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
+pub fn show(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, asks: &mut Vec<Ask>) {
     let Some(saw) = &scene.project.saw else {
         let button = ui.add(Button::new("Tell the saw"));
         if button.on_hover_text("See what its blade, table and kerf will really give").clicked() {
-            asks.push(edit(Some(Saw::default())));
+            asks.push(edit(Some(view.usual_saw.saw.clone().unwrap_or_default())));
         }
         return;
     };
     CollapsingHeader::new(RichText::new("Saw").font(tokens::bold())).id_salt("saw").default_open(true).show(ui, |ui| {
         ui.spacing_mut().item_spacing.x = 6.0;
-        if let Some(changed) = fields(ui, scene, saw) {
+        let changed = fields(ui, scene, saw, &view.usual_saw.blades);
+        let measured = measure::show(ui, saw, scene.units(), &mut view.measured);
+        if let Some(changed) = measured.or(changed) {
             asks.push(edit(Some(changed)));
         }
         let t = Tokens::here(ui);
@@ -36,6 +40,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
         ui.label(
             RichText::new(format!("Goes round {radius} (derived){published}")).font(tokens::small()).color(t.soft),
         );
+        own_blades::show(ui, scene, saw, view, asks);
         if ui.button("Put the saw away").clicked() {
             asks.push(edit(None));
         }
@@ -47,7 +52,7 @@ fn edit(saw: Option<Saw>) -> Ask {
 }
 
 /// The fields of the saw; the saw with what was changed.
-fn fields(ui: &mut Ui, scene: &Scene<'_>, saw: &Saw) -> Option<Saw> {
+fn fields(ui: &mut Ui, scene: &Scene<'_>, saw: &Saw, usual: &[OwnBlade]) -> Option<Saw> {
     let mut next = saw.clone();
     let kinds = ComboBox::from_id_salt("kind of saw").width(96.0).selected_text(saw.kind.name()).show_ui(ui, |ui| {
         for kind in SawKind::ALL {
@@ -55,16 +60,24 @@ fn fields(ui: &mut Ui, scene: &Scene<'_>, saw: &Saw) -> Option<Saw> {
         }
     });
     kinds.response.accessible_name("saw, kind");
-    let now = blades().iter().find(|row| row.blade().width == saw.blade.width).map_or("own blade", |row| &row.name);
-    let blade = ComboBox::from_id_salt("blade").width(96.0).selected_text(now).show_ui(ui, |ui| {
-        for row in blades() {
-            if ui
-                .selectable_label(row.name == now, &row.name)
-                .on_hover_text("A body and kerf to start from: measure yours")
-                .clicked()
-            {
-                next.blade = row.blade();
+    let own = || scene.project.blades.iter().chain(usual);
+    let now = own().find(|own| own.blade == saw.blade).map(|own| own.name.as_str());
+    let now = now.or_else(|| blades().iter().find(|row| row.blade() == saw.blade).map(|row| row.name.as_str()));
+    let blade = ComboBox::from_id_salt("blade").width(96.0).selected_text(now.unwrap_or("as told")).show_ui(ui, |ui| {
+        let mut choose = |ui: &mut Ui, name: &str, hint: &str, blade: Blade| {
+            if ui.selectable_label(now == Some(name), name).on_hover_text(hint).clicked() {
+                next.blade = blade;
             }
+        };
+        let mut offered: Vec<&str> = Vec::new();
+        for own in own() {
+            if !offered.contains(&own.name.as_str()) {
+                choose(ui, &own.name, "Your own, as you measured it", own.blade.clone());
+                offered.push(&own.name);
+            }
+        }
+        for row in blades() {
+            choose(ui, &row.name, "A body and kerf to start from: measure yours", row.blade());
         }
     });
     blade.response.accessible_name("saw, blade");
@@ -110,6 +123,12 @@ fn fields(ui: &mut Ui, scene: &Scene<'_>, saw: &Saw) -> Option<Saw> {
                 tilted.push((put, deg));
             }
         }
+    });
+    ui.horizontal_top(|ui| {
+        let bow = "How far the blade bows at the middle of the depth, by a straightedge across a test cut as deep as the blank: \
+                   a hollow without a step. Above 0 away from arris 1, or from arris 2";
+        length(ui, "Bow, cut 1", bow, &saw.bow_first, &|saw, to| saw.bow_first = to);
+        length(ui, "Bow, cut 2", bow, &saw.bow_second, &|saw, to| saw.bow_second = to);
     });
     ui.horizontal_top(|ui| {
         let shim = match &saw.between {
