@@ -87,14 +87,15 @@ pub fn show(ui: &mut Ui, painter: &Painter, area: &Area<'_>, scene: &Scene<'_>, 
                 || focused.is_some_and(|id| id == placed.id(scene.design, sheet))
         };
         let points: Vec<&Placed> = here.iter().copied().filter(|placed| placed.grip.is_point()).collect();
+        // Below the points, so that a stem that stands on one does not hide it.
+        for placed in here.iter().filter(|placed| matches!(placed.grip.part, Part::Shape(_))) {
+            shape_grips::show(ui, painter, area, sheet, placed, scene);
+        }
         for placed in here.iter().copied().filter(|placed| placed.grip.is_handle()) {
             grip(ui, painter, area, sheet, Shown { placed, room_px: TAKE_PX - 2.0 }, scene, view, asks);
         }
         for shown in with_room(&points, sheet, stays) {
             grip(ui, painter, area, sheet, shown, scene, view, asks);
-        }
-        for placed in here.into_iter().filter(|placed| matches!(placed.grip.part, Part::Shape(_))) {
-            shape_grips::show(ui, painter, area, sheet, placed, scene);
         }
     }
     if let Some(held) = area.held
