@@ -4,7 +4,9 @@ use cornerwise_geometry::{BlankPoint, Cut, End, Face, Surface};
 
 use crate::figure::blocks::BlockFigure;
 use crate::figure::layers::LayerFigure;
+use crate::grid::InBlock;
 use crate::noise::Weave;
+use crate::runs::Run;
 use crate::shade;
 use crate::{Grain, Wood};
 
@@ -72,6 +74,13 @@ pub(crate) struct Level {
     weave: Weave,
 }
 
+/// What was found at the texel before, where the next one mostly lies too.
+#[derive(Clone, Copy, Debug, Default)]
+pub(crate) struct Near {
+    layer: Option<Run>,
+    block: Option<InBlock>,
+}
+
 impl Steps {
     /// A texel without size: the colour at a point.
     pub const POINT: Steps = Steps { column: [0.0; 3], row: [0.0; 3], pores_show: 1.0, size_mm: 0.0 };
@@ -117,7 +126,7 @@ impl Figure {
 
     /// What shows at a point of the blank, mm, its colour averaged over a texel of the given steps.
     pub fn at(&self, view: &View, p: BlankPoint, steps: &Steps) -> Grain {
-        self.at_level(view, &self.level(p.s), p, steps)
+        self.at_level(view, &self.level(p.s), p, steps, &mut Near::default())
     }
 
     /// The colour of the wood about a point, averaged over `patch_mm` and without streaks and pores, sRGB on 0 to 255.
@@ -141,11 +150,11 @@ impl Figure {
 
     /// The same where what belongs to the level is known: a whole column of texels shares it.
     #[inline]
-    pub(crate) fn at_level(&self, view: &View, level: &Level, p: BlankPoint, steps: &Steps) -> Grain {
+    pub(crate) fn at_level(&self, view: &View, level: &Level, p: BlankPoint, steps: &Steps, near: &mut Near) -> Grain {
         let p = BlankPoint { x: p.x + view.inside[0], y: p.y + view.inside[1], s: p.s + view.inside[2] };
         match &self.kind {
-            Kind::Layers(layers) => layers.at(view, p, steps),
-            Kind::Blocks(blocks) => blocks.at(view, p, steps),
+            Kind::Layers(layers) => layers.at(view, p, steps, &mut near.layer),
+            Kind::Blocks(blocks) => blocks.at(view, p, steps, &mut near.block),
             Kind::Timber(timber) => timber.at(view, level, p, steps),
         }
     }

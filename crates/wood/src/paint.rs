@@ -5,7 +5,7 @@ use std::thread;
 use cornerwise_geometry::{BlankPoint, Cut, End, Face, Leg, Surface};
 use thiserror::Error;
 
-use crate::figure::{TexelColumn, TimberRows};
+use crate::figure::{Near, TexelColumn, TimberRows};
 use crate::{Figure, Steps, View, Wood};
 
 /// The most texels one rectangle may have: 128 MB.
@@ -222,10 +222,11 @@ impl<'a> Sheet<'a> {
                 timber.fill((first_row + i) as f64 + 0.5, row);
                 continue;
             }
+            let mut near = Near::default();
             let [x, y, s] = self.row.map(|mm| ((first_row + i) as f64 + 0.5) * mm);
             for (texel, column) in row.chunks_exact_mut(4).zip(&self.columns) {
                 let p = BlankPoint { x: column.from[0] + x, y: column.from[1] + y, s: column.from[2] + s };
-                let grain = self.figure.at_level(&self.view, &column.level, p, &column.steps);
+                let grain = self.figure.at_level(&self.view, &column.level, p, &column.steps, &mut near);
                 texel[..3].copy_from_slice(&grain.colour);
             }
         }

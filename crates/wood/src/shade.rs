@@ -138,6 +138,11 @@ impl Shade {
         self.lit(t, (0.975 + 0.05 * other) * light, 0.0, self.end_light(fibre.end))
     }
 
+    /// Whether the wood has pores to be seen.
+    pub fn has_pores(&self) -> bool {
+        self.pores > 0.0
+    }
+
     /// How much darker a pore makes this place. Pores smaller than a texel darken it evenly.
     #[inline]
     pub fn pore(&self, fibre: &Fibre) -> f32 {

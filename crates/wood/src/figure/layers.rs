@@ -57,10 +57,13 @@ impl LayerFigure {
     }
 
     #[inline]
-    pub fn at(&self, view: &View, p: BlankPoint, steps: &Steps) -> Grain {
+    pub fn at(&self, view: &View, p: BlankPoint, steps: &Steps, near: &mut Option<Run>) -> Grain {
         let pattern = &self.pattern;
         let position = pattern.position(p);
-        let layer = pattern.find(position);
+        let layer = match near {
+            Some(run) if run.holds(position) => *run,
+            _ => *near.insert(pattern.find(position)),
+        };
         let texel = dot(pattern.normal(), steps.column).abs() + dot(pattern.normal(), steps.row).abs();
         let at = [p.x, p.y, p.s];
         let fibre = Fibre {
