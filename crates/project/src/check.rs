@@ -10,7 +10,7 @@ use cornerwise_geometry::{
     Shape,
 };
 use cornerwise_geometry::{LimitsError, LoadError};
-use cornerwise_wood::WoodError;
+use cornerwise_wood::{MOST_KNOTS, WoodError};
 use thiserror::Error;
 
 /// What is wrong with a project, and where: "design 2, first cut, point 4: the offset is not a sound number".
@@ -169,6 +169,9 @@ pub enum Fault {
     /// The wood.
     #[error(transparent)]
     Wood(#[from] WoodError),
+    /// Too many knots.
+    #[error("it has {0} knots marked, and at most {MOST_KNOTS} are taken")]
+    TooManyKnots(usize),
     /// The fit.
     #[error(transparent)]
     Fit(#[from] FitError),
@@ -262,6 +265,7 @@ impl Project {
         check_name(&self.name).map_err(|fault| fault.at(Place::Project))?;
         self.paper.check()?;
         self.limits.check().map_err(|error| Fault::from(error).at(Place::Limits))?;
+        self.wood_limits.check().map_err(|error| Fault::from(error).at(Place::WoodLimits))?;
         if let Some(saw) = &self.saw {
             saw.check().map_err(|error| Fault::from(error).at(Place::Saw))?;
         }
@@ -316,6 +320,13 @@ impl Design {
             }
         }
         self.wood.check().map_err(|error| Fault::from(error).at(Place::Wood { design: number }))?;
+        if self.knots.len() > MOST_KNOTS {
+            return Err(Fault::TooManyKnots(self.knots.len()).at(Place::Wood { design: number }));
+        }
+        for (place, knot) in self.knots.iter().enumerate() {
+            let here = Place::Knot { design: number, knot: place + 1 };
+            knot.check().map_err(|error| Fault::from(error).at(here))?;
+        }
         let fit = self.fit.check(self.blank.length.mm());
         fit.map_err(|error| Fault::from(error).at(Place::Fit { design: number }))?;
         match &self.ghost {

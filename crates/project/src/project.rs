@@ -1,5 +1,6 @@
 use crate::{Design, DesignId, FORMAT, Furniture, OwnBlade, PaperChoice, Picture};
 use cornerwise_geometry::{Limits, Line, PointId, Saw, Units};
+use cornerwise_wood::WoodLimits;
 use serde::{Deserialize, Serialize};
 use std::sync::Arc;
 
@@ -31,6 +32,9 @@ pub struct Project {
     /// The limits that watch-outs are held against.
     #[serde(default, skip_serializing_if = "is_usual")]
     pub limits: Limits,
+    /// The limits that seams and faces are judged by.
+    #[serde(default, skip_serializing_if = "are_usual")]
+    pub wood_limits: WoodLimits,
     /// The designs, one leg each, at least one. Shared, so that a project of many designs is cheap to copy.
     pub designs: Vec<Arc<Design>>,
     /// The pictures that designs use.
@@ -43,6 +47,10 @@ pub struct Project {
 
 fn is_usual(limits: &Limits) -> bool {
     *limits == Limits::default()
+}
+
+fn are_usual(limits: &WoodLimits) -> bool {
+    *limits == WoodLimits::default()
 }
 
 fn new_project_name() -> String {
@@ -64,6 +72,7 @@ impl Project {
             saw: None,
             blades: Vec::new(),
             limits: Limits::default(),
+            wood_limits: WoodLimits::default(),
             designs: vec![Arc::new(Design::new(DesignId(1), 'A'))],
             pictures: Vec::new(),
             furniture: None,

@@ -152,11 +152,6 @@ impl KnotBody {
         (dx * dx + ds * ds).sqrt() / self.radius_mm
     }
 
-    /// How deep a point lies, as a share of the knot's depth.
-    pub fn deep(&self, p: BlankPoint) -> f64 {
-        self.own(p)[1] / self.depth_mm
-    }
-
     /// From and to, mm from the top, whatever lies outside the leg included.
     pub fn reach_s(&self) -> [f64; 2] {
         let ends = [self.middle[1], self.middle[1] + self.slope[1] * self.depth_mm];
@@ -221,7 +216,10 @@ mod tests {
     fn bad_numbers_are_named() {
         assert_eq!(knot(Face::One).check(), Ok(()));
         let says = |knot: Knot| knot.check().unwrap_err().to_string();
-        assert_eq!(says(Knot { size: 0.0.into(), ..knot(Face::One) }), "the knot's size is 0 mm: it must be 0.5 mm to 300 mm");
+        assert_eq!(
+            says(Knot { size: 0.0.into(), ..knot(Face::One) }),
+            "the knot's size is 0 mm: it must be 0.5 mm to 300 mm"
+        );
         assert!(says(Knot { depth: f64::NAN.into(), ..knot(Face::One) }).contains("depth"));
         assert!(says(Knot { slope_along: 9.0, ..knot(Face::One) }).contains("slope along"));
         assert!(says(Knot { from_top: f64::INFINITY.into(), ..knot(Face::One) }).contains("from the top"));

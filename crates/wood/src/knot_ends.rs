@@ -258,7 +258,11 @@ mod tests {
         assert_eq!(middle.pieces, Piece::ALL);
         // On face 4, where the second cut comes out: the seam of sides 1 and 3.
         let seam = knot(Face::Four, 60.0, leg.b(60.0), 5.0).ends(&leg);
-        assert!(seam.in_words().contains("at a seam") && !seam.in_words().contains("at an edge"), "{}", seam.in_words());
+        assert!(
+            seam.in_words().contains("at a seam") && !seam.in_words().contains("at an edge"),
+            "{}",
+            seam.in_words()
+        );
     }
 
     #[test]

@@ -1,7 +1,8 @@
 //! From the place among fibres and rings to a colour: rings, streaks along the fibres, pores, end grain.
 
+use crate::finish::OIL_FIGURE;
 use crate::noise::{self, Weave};
-use crate::{Species, SpeciesRow};
+use crate::{Finish, Species, SpeciesRow};
 
 /// A place in the wood as its fibres see it, mm, and the texel it is painted with.
 #[derive(Clone, Copy, Debug)]
@@ -73,6 +74,22 @@ impl Shade {
             porous_rings: row.porous_rings,
             rays: row.rays,
             end: row.end,
+        }
+    }
+
+    /// The same under a finish.
+    pub fn under(self, finish: Finish) -> Shade {
+        if finish == Finish::Bare {
+            return self;
+        }
+        let late = [0, 1, 2].map(|i| self.early[i] + self.to_late[i]);
+        let (early, late, sap) = (finish.on(self.early), finish.on(late), finish.on(self.sap));
+        Shade {
+            early,
+            sap,
+            to_late: [0, 1, 2].map(|i| OIL_FIGURE * (late[i] - early[i])),
+            pores: (OIL_FIGURE * self.pores).min(1.0),
+            ..self
         }
     }
 

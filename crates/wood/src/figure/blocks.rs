@@ -5,7 +5,7 @@ use cornerwise_geometry::BlankPoint;
 use super::{GLUE_LINE_DARK, GLUE_LINE_MM, Steps, View, bytes, overlap};
 use crate::grid::{Grid, InBlock};
 use crate::shade::{Fibre, Shade};
-use crate::{Blocks, Grain, Species};
+use crate::{Blocks, Finish, Grain, Species};
 
 /// Where a joint runs through a texel, it is looked at in this many places each way.
 const SPLIT: usize = 4;
@@ -27,6 +27,11 @@ impl BlockFigure {
         woods.dedup();
         let shades = woods.into_iter().map(|species| (species, Shade::new(species))).collect();
         BlockFigure { grid: Grid::new(blocks), shades }
+    }
+
+    /// Puts it under a finish.
+    pub fn finish(&mut self, finish: Finish) {
+        self.shades.iter_mut().for_each(|(_, shade)| *shade = shade.under(finish));
     }
 
     pub fn at(&self, view: &View, p: BlankPoint, steps: &Steps, near: &mut Option<InBlock>) -> Grain {

@@ -6,7 +6,7 @@ use super::{GLUE_LINE_DARK, GLUE_LINE_MM, Steps, View, bytes, dot, overlap};
 use crate::pattern::Pattern;
 use crate::runs::Run;
 use crate::shade::{Fibre, Shade};
-use crate::{Grain, LayerGrain, Layers};
+use crate::{Finish, Grain, LayerGrain, Layers};
 
 /// The most layers that are told apart within one texel; of a coarser one the first so many stand for the rest.
 const MOST_LAYERS_IN_TEXEL: usize = 16;
@@ -40,6 +40,11 @@ impl LayerFigure {
             shades: pattern.woods().iter().map(|species| Shade::new(*species)).collect(),
             pattern,
         }
+    }
+
+    /// Puts it under a finish.
+    pub fn finish(&mut self, finish: Finish) {
+        self.shades.iter_mut().for_each(|shade| *shade = shade.under(finish));
     }
 
     /// The fibres' direction.

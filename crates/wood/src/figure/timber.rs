@@ -6,7 +6,7 @@ use super::{Level, Steps, View, bytes, dot};
 use crate::rays::{RayPlace, Rays};
 use crate::rings::Rings;
 use crate::shade::{Fibre, RingLook, Shade};
-use crate::{Grain, Species, Timber};
+use crate::{Finish, Grain, Species, Timber};
 
 /// Where a surface runs along the rings, a texel still covers this share of what it does where it runs across them: rings
 /// are round.
@@ -33,6 +33,11 @@ impl TimberFigure {
             species: timber.species,
             sapwood_mm: timber.sapwood_from.as_ref().map(|mm| mm.mm()),
         }
+    }
+
+    /// Puts it under a finish.
+    pub fn finish(&mut self, finish: Finish) {
+        self.shade = self.shade.under(finish);
     }
 
     /// What shows at a point, its colour averaged over a texel.

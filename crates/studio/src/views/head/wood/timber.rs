@@ -2,7 +2,7 @@
 
 use cornerwise_geometry::{Face, Length};
 use cornerwise_project::{Edit, WoodPart};
-use cornerwise_wood::{SAWN_LIMITS_DEG, Sawn, Timber, Wood};
+use cornerwise_wood::{Sawn, Timber, Wood};
 use egui::{
     Color32, Id, Key, Pos2, Rect, Response, RichText, Role, Sense, Stroke, StrokeKind, Ui, Vec2, WidgetInfo, vec2,
 };
@@ -161,13 +161,18 @@ fn end_view(ui: &mut Ui, scene: &Scene<'_>, timber: &Timber, asks: &mut Vec<Ask>
         t.soft,
     );
     response.on_hover_text("Drag the pith: where the middle of the tree lies at the top end");
+    let limits = scene.project.wood_limits.sawn_deg();
     let sawn = [Face::One, Face::Two, Face::Three, Face::Four].map(|face| {
         let deg = timber.ring_angle_deg(face, [w, d], 0.0);
-        format!("{} {}", face.number(), Sawn::of(deg, SAWN_LIMITS_DEG).name())
+        format!("{} {}", face.number(), Sawn::of(deg, limits).name())
     });
     let told = format!("Sawn, by face: {}", sawn.join(", "));
     ui.label(RichText::new(told).font(tokens::small()).color(t.soft))
-        .on_hover_text("By the angle of the rings to the face at its middle: flat to 30°, quarter from 60°");
+        .on_hover_text(format!(
+            "By the angle of the rings to the face at its middle: flat to {}°, quarter from {}°. Both can be set under \
+             Limits, beside the seams",
+            limits[0], limits[1]
+        ));
 }
 
 /// The pith in hand: what the picture shows when it is taken, and from the hand to its middle.
