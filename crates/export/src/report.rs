@@ -325,9 +325,8 @@ pub fn report(project: &Project, stations: usize) -> Result<Report, ReportError>
     }
     project.check()?;
     let designs = project.designs.iter().enumerate();
-    let designs = designs
-        .map(|(place, design)| measure(project, design, place + 1, stations))
-        .collect::<Result<_, _>>()?;
+    let designs =
+        designs.map(|(place, design)| measure(project, design, place + 1, stations)).collect::<Result<_, _>>()?;
     Ok(Report { schema: SCHEMA, project: project.name.clone(), designs, seam_limits: project.wood_limits.into() })
 }
 
@@ -339,12 +338,7 @@ pub fn json(report: &Report) -> Result<String, ReportError> {
     Ok(serde_json::to_string(report)? + "\n")
 }
 
-fn measure(
-    project: &Project,
-    design: &Design,
-    number: usize,
-    stations: usize,
-) -> Result<DesignReport, ReportError> {
+fn measure(project: &Project, design: &Design, number: usize, stations: usize) -> Result<DesignReport, ReportError> {
     let leg = design.leg().map_err(|source| ReportError::Leg { design: number, source })?;
     let places = leg.uniform_stations(stations);
     let (sawn, watch_outs, load, lumber) = judged::judged(project, design, &leg, &places);
@@ -428,7 +422,10 @@ fn measure_station(leg: &Leg, s: f64) -> StationReport {
 fn seams(leg: &Leg, wood: &Wood, limits: &WoodLimits) -> Vec<SeamReport> {
     let meet = limits.seams();
     let pairs = Cut::ALL.map(|cut| {
-        (looks(&read_pair(leg, wood, cut, &meet, &limits.rating())), regularity(leg, wood, cut).map(RegularityReport::from))
+        (
+            looks(&read_pair(leg, wood, cut, &meet, &limits.rating())),
+            regularity(leg, wood, cut).map(RegularityReport::from),
+        )
     });
     let of_pair = |answer: &SeamAnswer| match answer.seam {
         Seam::Two | Seam::Four => pairs[Cut::First.index()].clone(),

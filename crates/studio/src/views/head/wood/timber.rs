@@ -167,12 +167,11 @@ fn end_view(ui: &mut Ui, scene: &Scene<'_>, timber: &Timber, asks: &mut Vec<Ask>
         format!("{} {}", face.number(), Sawn::of(deg, limits).name())
     });
     let told = format!("Sawn, by face: {}", sawn.join(", "));
-    ui.label(RichText::new(told).font(tokens::small()).color(t.soft))
-        .on_hover_text(format!(
-            "By the angle of the rings to the face at its middle: flat to {}°, quarter from {}°. Both can be set under \
+    ui.label(RichText::new(told).font(tokens::small()).color(t.soft)).on_hover_text(format!(
+        "By the angle of the rings to the face at its middle: flat to {}°, quarter from {}°. Both can be set under \
              Limits, beside the seams",
-            limits[0], limits[1]
-        ));
+        limits[0], limits[1]
+    ));
 }
 
 /// The pith in hand: what the picture shows when it is taken, and from the hand to its middle.
