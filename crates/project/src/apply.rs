@@ -1,7 +1,7 @@
 use crate::{BlankSize, Design, DesignId, Edit, MAX_NAME_CHARS, Project, ProjectError, wood_edits};
 use cornerwise_geometry::line_tools::{LineToolError, batten_along, simplified};
 use cornerwise_geometry::{Blank, BlankError, Cut, Length, Line, PointId, SawLineError, Shape};
-use cornerwise_wood::MOST_KNOTS;
+use cornerwise_wood::{MOST_KNOTS, SpeciesRow};
 use std::sync::Arc;
 use thiserror::Error;
 
@@ -178,6 +178,22 @@ pub enum EditError {
         /// How many there are.
         count: usize,
     },
+    /// There is no such own wood.
+    #[error("there is no own wood {number}: the list has {count}")]
+    NoSuchOwnWood {
+        /// The one asked for, from 1.
+        number: usize,
+        /// How many there are.
+        count: usize,
+    },
+    /// An own wood is used.
+    #[error("{name} is still used by {uses}: give that another wood first")]
+    OwnWoodInUse {
+        /// Its name.
+        name: String,
+        /// What is of it.
+        uses: String,
+    },
     /// The list of knots is full.
     #[error("the blank has {MOST_KNOTS} knots marked, and that is the most")]
     TooManyKnots,
@@ -264,6 +280,9 @@ impl Project {
             Edit::SetLimits { limits } => next.limits = **limits,
             Edit::SetBlades { blades } => next.blades.clone_from(blades),
             Edit::SetWoodLimits { limits } => next.wood_limits = **limits,
+            Edit::AddOwnWood { row } => next.own_woods.push(SpeciesRow::clone(row)),
+            Edit::SetOwnWood { index, row } => next.set_own_wood(*index, row)?,
+            Edit::DeleteOwnWood { index } => next.delete_own_wood(*index)?,
             Edit::SetSaw { saw } => next.saw = saw.as_deref().cloned(),
             Edit::AddDesign => next.designs.push(Arc::new(Design::new(self.next_design_id(), self.next_letter()))),
             Edit::DuplicateDesign { design } => {
@@ -425,6 +444,9 @@ impl Design {
             | Edit::SetBlades { .. }
             | Edit::SetLimits { .. }
             | Edit::SetWoodLimits { .. }
+            | Edit::AddOwnWood { .. }
+            | Edit::SetOwnWood { .. }
+            | Edit::DeleteOwnWood { .. }
             | Edit::AddDesign
             | Edit::DuplicateDesign { .. }
             | Edit::AddMockUp { .. }

@@ -2,7 +2,7 @@ use crate::{Accepted, Kept, OwnBlade, Picture, PictureHash, Trace, picture_edits
 use crate::{Design, DesignId, FitPart, FurniturePart, LineTool, PaperChoice, PointPlace, Project, Stretch};
 use cornerwise_geometry::{Blank, Cut, Length, Line, Link, ParameterValue, PointId, Shape, ShapeKind, Units};
 use cornerwise_geometry::{Concern, Limits, Load, Saw};
-use cornerwise_wood::{Block, Finish, Knot, Layer, Species, Wood, WoodLimits};
+use cornerwise_wood::{Block, Finish, Knot, Layer, Species, SpeciesRow, Wood, WoodLimits};
 use std::sync::Arc;
 
 /// One change to a project. Every value is absolute, never a difference, so that a drag can replace its edit in each
@@ -405,6 +405,23 @@ pub enum Edit {
         /// Which way.
         turn: Turn,
     },
+    /// Add a wood of the maker's own.
+    AddOwnWood {
+        /// Its row.
+        row: Box<SpeciesRow>,
+    },
+    /// Change a wood of the maker's own, its name too; whatever is of that wood changes with it.
+    SetOwnWood {
+        /// Which one, from 0.
+        index: usize,
+        /// Its new row.
+        row: Box<SpeciesRow>,
+    },
+    /// Take a wood of the maker's own off the list. One that is used stays.
+    DeleteOwnWood {
+        /// Which one, from 0.
+        index: usize,
+    },
     /// Set the limits that seams and faces are judged by.
     SetWoodLimits {
         /// The new limits.
@@ -644,6 +661,9 @@ impl Edit {
             Edit::SetKnot { index, knot, .. } => format!("Change {} {}", knot.kind.name(), index.saturating_add(1)),
             Edit::DeleteKnot { index, .. } => format!("Delete knot {}", index.saturating_add(1)),
             Edit::TurnBlank { turn, .. } => turn.label().to_owned(),
+            Edit::AddOwnWood { row } => format!("Add the wood {}", row.name),
+            Edit::SetOwnWood { row, .. } => format!("Change the wood {}", row.name),
+            Edit::DeleteOwnWood { .. } => "Delete a wood".to_owned(),
             Edit::SetWoodLimits { .. } => "Change the limits of seams and faces".to_owned(),
             Edit::SetWoodPart { part, .. } => part.label(),
             Edit::SetFit { part, .. } => part.label(),
@@ -716,6 +736,9 @@ impl Edit {
             | Edit::SetBlades { .. }
             | Edit::SetLimits { .. }
             | Edit::SetWoodLimits { .. }
+            | Edit::AddOwnWood { .. }
+            | Edit::SetOwnWood { .. }
+            | Edit::DeleteOwnWood { .. }
             | Edit::AddDesign
             | Edit::SetFurniture { .. }
             | Edit::RemoveFurniture

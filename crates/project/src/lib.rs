@@ -24,6 +24,7 @@ mod line_changes;
 mod line_edits;
 mod line_tool;
 mod mock_up;
+mod own_woods;
 mod paper_choice;
 mod picture;
 mod picture_edits;
@@ -59,6 +60,7 @@ pub use limits::{
     MAX_POINTS_IN_PROJECT, MOCK_UP_FACTOR, MOST_INSIDE_BYTES, OVERLAP_MM, ROLL_WIDTH_MM,
 };
 pub use line_tool::LineTool;
+pub use own_woods::MAX_OWN_WOODS;
 pub use paper_choice::{CheckRule, PageSize, PaperChoice, Rule, StripLayout};
 pub use picture::{Kept, Picture, PictureBytes, PictureHash};
 pub use pipes::{PipeFault, PipeRow, PipeTableError, pipes, read_pipes};

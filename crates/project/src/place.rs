@@ -63,6 +63,11 @@ pub enum Place {
         /// The number of its design in the list.
         design: usize,
     },
+    /// A wood of the maker's own.
+    OwnWood {
+        /// Its number in the list.
+        number: usize,
+    },
     /// A knot of a design's blank.
     Knot {
         /// The number of its design in the list.
@@ -128,6 +133,7 @@ impl fmt::Display for Place {
             }
             Place::Pin { design, cut, pin } => write!(f, "design {design}, {cut}, pin {pin}"),
             Place::Wood { design } => write!(f, "design {design}, wood"),
+            Place::OwnWood { number } => write!(f, "own wood {number}"),
             Place::Knot { design, knot } => write!(f, "design {design}, knot {knot}"),
             Place::Fit { design } => write!(f, "design {design}, fit"),
             Place::Picture { picture } => write!(f, "picture {picture}"),

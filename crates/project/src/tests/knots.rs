@@ -1,9 +1,9 @@
 //! Knots marked, moved and taken off; blanks laid on the table another way; finishes and limits.
 
 use cornerwise_geometry::{Blank, Face};
-use cornerwise_wood::{Finish, Knot, WoodLimits};
+use cornerwise_wood::{Finish, Knot, OwnWood, Species, SpeciesRow, WoodLimits};
 
-use crate::{DesignId, Edit, EditError, History, Project, Turn};
+use crate::{DesignId, Edit, EditError, History, Project, Turn, WoodPart};
 
 const A: DesignId = DesignId(1);
 
@@ -74,4 +74,41 @@ fn finish_and_limits_are_kept_only_where_they_are_not_the_usual_ones() {
     let limits = WoodLimits { meet_mm: 0.5, ..WoodLimits::default() };
     let wide = project.apply(&Edit::SetWoodLimits { limits: Box::new(limits) }).unwrap();
     assert_eq!(wide.wood_limits.seams().meet_mm, 0.5);
+}
+
+fn bog_oak() -> SpeciesRow {
+    SpeciesRow { name: "bog oak".to_owned(), early: [70, 62, 54], late: [44, 38, 34], ..Species::Oak.row().clone() }
+}
+
+#[test]
+fn an_own_wood_is_added_used_changed_with_all_that_is_of_it_and_kept_while_used() {
+    let project = Project::new().apply(&Edit::AddOwnWood { row: Box::new(bog_oak()) }).unwrap();
+    let own = *project.woods().last().unwrap();
+    let part = WoodPart::Species(own);
+    let used = project.apply(&Edit::SetWoodPart { design: A, part }).unwrap();
+    assert_eq!(used.designs[0].wood.species(), [own]);
+    // Its weight is that of its row.
+    let heavier = SpeciesRow { name: "black oak".to_owned(), specific_gravity: 0.9, ..bog_oak() };
+    let changed = used.apply(&Edit::SetOwnWood { index: 0, row: Box::new(heavier.clone()) }).unwrap();
+    assert_eq!(changed.designs[0].wood.species()[0].row(), &heavier);
+    let refused = changed.apply(&Edit::DeleteOwnWood { index: 0 }).unwrap_err();
+    assert_eq!(refused.to_string(), "black oak is still used by leg A: give that another wood first");
+    let free = changed.apply(&Edit::SetWoodPart { design: A, part: WoodPart::Species(Species::Ash) }).unwrap();
+    assert!(free.apply(&Edit::DeleteOwnWood { index: 0 }).unwrap().own_woods.is_empty());
+}
+
+#[test]
+fn a_bad_row_is_named_with_its_row_and_field() {
+    let project = Project::new();
+    let says = |row: SpeciesRow| project.apply(&Edit::AddOwnWood { row: Box::new(row) }).unwrap_err().to_string();
+    assert_eq!(says(SpeciesRow { rays: 2.0, ..bog_oak() }), "own wood 1: rays is 2: it must be 0 to 1");
+    assert!(says(SpeciesRow { stiffness_mpa: f64::NAN, ..bog_oak() }).contains("stiffness_mpa"));
+    assert!(says(SpeciesRow { name: "oak".to_owned(), ..bog_oak() }).contains("another wood of the name \"oak\""));
+    let mut unknown = project.clone();
+    let wood = unknown.designs[0].wood.with_species(&|_| Species::Own(OwnWood::named("elm")));
+    std::sync::Arc::make_mut(&mut unknown.designs[0]).wood = wood;
+    assert_eq!(
+        unknown.check().unwrap_err().to_string(),
+        "design 1, wood: it is of \"elm\", and the project's own woods have none of that name"
+    );
 }
