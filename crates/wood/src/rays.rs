@@ -7,17 +7,17 @@ use crate::noise;
 const APART_MM: f32 = 1.1;
 
 /// How thick a ray is, as a share of the way from one to the next.
-const THICK: f32 = 0.3;
+const THICK: f32 = 0.26;
 
 /// How far one runs outward, mm.
-const DEEP_MM: f32 = 22.0;
+const DEEP_MM: f32 = 13.0;
 
 /// How many of 256 cells hold one.
-const OF_256: u8 = 96;
+const OF_256: u8 = 110;
 
 /// Lighter by this much on end grain and where cut along, darker where cut across.
-const LIGHTER: f32 = 0.34;
-const DARKER: f32 = 0.30;
+const LIGHTER: f32 = 0.19;
+const DARKER: f32 = 0.26;
 
 /// The rays of a wood.
 #[derive(Clone, Copy, Debug)]
@@ -50,7 +50,7 @@ pub(crate) struct RayPlace {
 impl Rays {
     /// Of a wood whose rays show so clearly: the clearer, the taller, as in oak against maple.
     pub fn new(shows: f32) -> Option<Rays> {
-        (shows > 0.0).then(|| Rays { shows: shows.min(1.0), per_tall: 1.0 / (1.5 + 22.0 * shows.min(1.0).powi(2)) })
+        (shows > 0.0).then(|| Rays { shows: shows.min(1.0), per_tall: 1.0 / (1.5 + 15.0 * shows.min(1.0).powi(2)) })
     }
 
     /// What they make of the light at a place: 1 where there is none.

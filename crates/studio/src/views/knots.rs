@@ -82,8 +82,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
             }
         });
         let ends = knot.ends(scene.leg);
-        let mark = if ends.is_hidden() { "" } else { "Seen: " };
-        ui.label(RichText::new(format!("    {mark}{}", ends.in_words())).font(tokens::small()).color(t.ink));
+        ui.label(RichText::new(format!("    {}", ends.in_words())).font(tokens::small()).color(t.ink));
     }
     if let Some(knot) = scene.design.knots.get(now) {
         ui.separator();
@@ -296,6 +295,7 @@ fn grips(ui: &Ui, painter: &Painter, scene: &Scene<'_>, on: &FaceOnScreen, where
         let halo = egui::epaint::EllipseShape::stroke(place, vec2(radius[0], radius[1]), Stroke::new(4.0, t.halo));
         painter.add(halo);
         painter.add(ring);
+        painter.circle_filled(place, 7.0, t.halo);
         painter.text(place, Align2::CENTER_CENTER, (index + 1).to_string(), tokens::small(), t.ink);
         response.on_hover_text(format!("{name}: {words}"));
     }

@@ -145,7 +145,7 @@ pub fn show(ui: &Ui, sides: Rect, place_px: f32, at: &Pointed, pictures: &mut Pi
         let share = (spot.across_mm / across_mm(scene, spot.face)).clamp(0.0, 1.0);
         cross(painter, t, pos2(rect.center().x, rect.top() + rect.height() * share as f32), true);
         let word = if i == 0 { "above" } else { "below" };
-        let words = format!("{word}: {}", spot_words(spot));
+        let words = format!("{word}: {}, {}", spot.face, units.show_with_unit(spot.across_mm));
         painter.text(rect.left_bottom() + vec2(0.0, 2.0), Align2::LEFT_TOP, words, tokens::small(), t.soft);
     }
 }

@@ -92,8 +92,8 @@ fn told(ui: &mut Ui, units: Units, reading: &PairReading, regularity: Option<Reg
         words.push(format!("longest good {} to {}", units.show(good.from_mm), units.show_with_unit(good.to_mm)));
     }
     if let Some(jump) = reading.worst_jump {
-        let share = jump.ring_share.map(|share| format!(" ({share:.2} ring)")).unwrap_or_default();
-        let (mm, at) = (units.show_with_unit(jump.mm), units.show_with_unit(jump.at_mm));
+        let share = jump.ring_share.map(|share| format!(", {share:.2} ring,")).unwrap_or_default();
+        let (mm, at) = (units.show(jump.mm), units.show_with_unit(jump.at_mm));
         words.push(format!("worst jump {mm}{share} at {at}"));
     }
     if let Some([difference, at]) = reading.worst_colour {
@@ -103,7 +103,7 @@ fn told(ui: &mut Ui, units: Units, reading: &PairReading, regularity: Option<Reg
         words.push(order(in_order, as_ruled));
     }
     for words in words {
-        ui.label(RichText::new(format!("  {words}")).font(tokens::small()).color(t.ink));
+        ui.label(RichText::new(format!(" {words}")).font(tokens::small()).color(t.ink));
     }
 }
 
