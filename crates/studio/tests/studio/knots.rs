@@ -4,7 +4,7 @@ use cornerwise_geometry::Face;
 use cornerwise_project::{DesignId, Edit, Project};
 use cornerwise_wood::{Finish, Knot, Layer, Layers, Species, Wood};
 use egui::{Key, Modifiers, vec2};
-use egui_kittest::kittest::Queryable;
+use egui_kittest::kittest::{NodeT, Queryable};
 
 use crate::bench::{Bench, drag, press, release, studio, text};
 
