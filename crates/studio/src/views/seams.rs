@@ -110,12 +110,12 @@ fn told(ui: &mut Ui, units: Units, reading: &PairReading, regularity: Option<Reg
 /// How much of a pattern survives on the sides, in words.
 fn order(in_order: f64, as_ruled: f64) -> String {
     let word = match in_order {
-        share if share > 0.98 && as_ruled > 0.98 => "the pattern stays whole",
-        share if share > 0.98 => "in order, woods changed at the seam",
-        share if share < 0.5 => "the pattern comes apart",
-        _ => "the pattern suffers",
+        share if share > 0.98 && as_ruled > 0.98 => "pattern stays whole",
+        share if share > 0.98 => "in order, woods changed",
+        share if share < 0.5 => "pattern comes apart",
+        _ => "pattern suffers",
     };
-    format!("{word}: {} of its order kept", percent(in_order))
+    format!("{word}: order kept {}", percent(in_order))
 }
 
 /// A share in per cent; never 100 or 0 unless it is all or none.
@@ -141,8 +141,8 @@ mod tests {
 
     #[test]
     fn a_pattern_that_comes_apart_is_said_to() {
-        assert!(order(1.0, 1.0).starts_with("the pattern stays whole"));
+        assert!(order(1.0, 1.0).starts_with("pattern stays whole"));
         assert!(order(1.0, 0.0).starts_with("in order, woods changed"));
-        assert!(order(0.1, 0.1).starts_with("the pattern comes apart"));
+        assert!(order(0.1, 0.1).starts_with("pattern comes apart"));
     }
 }
