@@ -179,7 +179,7 @@ const WORTH_IT: f64 = 0.95;
 
 /// How many looks at a seam a search may take, all its tries together: about a second of work. It is counted before each
 /// try, so that the same question has the same answer on any machine.
-const MOST_LOOKS: f64 = 4e6;
+const MOST_LOOKS: f64 = 5e6;
 
 /// How many values of one kind of change are tried at most.
 const MOST_TRIES: usize = 64;
@@ -211,7 +211,8 @@ pub fn seam_fixes(
     }
     let mut efforts = Vec::new();
     let looks = design.leg().map_or(1.0, |leg| 0.5 * seam_effort(&leg, &design.wood)).max(1.0);
-    let most_tries = (MOST_LOOKS / (looks * may.len().max(1) as f64)).max(1.0) as usize;
+    let kinds = may.iter().filter(|kind| kind.applies_to(&design.wood)).count();
+    let most_tries = (MOST_LOOKS / (looks * kinds.max(1) as f64)).max(1.0) as usize;
     for kind in may {
         let mut tries = tries(design, cut, *kind);
         tries.retain(|one| one.effort_mm > 1e-9 && one.effort_mm.is_finite());

@@ -147,7 +147,7 @@ pub fn seam_effort(leg: &Leg, wood: &Wood) -> f64 {
             1.0 / pattern.thinnest_mm()
         }
         Wood::Blocks(blocks) => 2.0 / Grid::new(blocks).thinnest_mm(),
-        Wood::Timber(timber) => Rings::new(timber).steepest_phase(0.35) / 0.01 + 4.0,
+        Wood::Timber(timber) => Rings::new(timber).steepest_phase(0.35) / 0.019 + 2.0,
     };
     2.0 * length * per_mm
 }

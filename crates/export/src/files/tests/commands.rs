@@ -63,7 +63,8 @@ fn assert_monotone(project: &Project) {
             }
             let gap = |pair: &[kurbo::CubicBez]| (pair[0].p3 - pair[1].p0).hypot();
             assert!(chain.windows(2).map(gap).all(|mm| mm < 1e-9), "{cut} of {}", design.name);
-            assert!(chain[0].p0.x <= 0.0 && chain[chain.len() - 1].p3.x >= leg.length_mm);
+            let ends = [chain[0].p0.x, chain[chain.len() - 1].p3.x];
+            assert!(ends[0] <= 0.0 && ends[1] >= leg.length_mm, "{cut} of {}: {ends:?} of {}, {:?}", design.name, leg.length_mm, design.line(cut));
         }
     }
 }
