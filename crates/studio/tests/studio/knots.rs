@@ -102,7 +102,7 @@ fn a_place_of_a_seam_that_is_pointed_at_shows_where_its_edges_come_from() {
     bench.run();
     let told = "meets face 2";
     let card = bench.query_all_by_label_contains(told).next().expect("both edges are shown");
-    let words = card.accesskit_node().label().unwrap_or_default();
+    let words = card.accesskit_node().value().or(card.accesskit_node().label()).unwrap_or_default();
     assert!(words.contains("the lines jump") && words.contains("face 4"), "{words}");
     // By the keyboard: the place's mark takes the focus.
     bench.hover_at(egui::pos2(2.0, 2.0));
