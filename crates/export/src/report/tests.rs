@@ -359,6 +359,8 @@ fn drawn_and_sawn_watch_outs_and_load_stand_side_by_side() {
     let lost = design["sawn"]["lost_mm3"].as_f64().expect("a volume");
     let volume = |of: &Value| of["volume_mm3"].as_f64().expect("a volume");
     assert!((volume(design) - volume(&design["sawn"]) - lost).abs() < 1e-6);
+}
+
 #[test]
 fn knots_are_told_with_where_they_end_up() {
     use cornerwise_geometry::Face;

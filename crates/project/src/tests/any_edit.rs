@@ -4,8 +4,8 @@
 use cornerwise_geometry::fit::{Notch, PipeHole};
 use cornerwise_geometry::furniture::{ApronJoint, Arrangement};
 use cornerwise_geometry::{
-    Blank, Concern, Cut, Face, Finest, Length, Limits, Link, LinkKind, Load, ParameterValue, Piece, Point, PointId, Saw,
-    Shape, ShapeKind, Units,
+    Blank, Concern, Cut, Face, Finest, Length, Limits, Link, LinkKind, Load, ParameterValue, Piece, Point, PointId,
+    Saw, Shape, ShapeKind, Units,
 };
 use cornerwise_project::{
     Accepted, Aprons, Base, BlankSize, DesignId, Edit, FitPart, FurniturePart, Handle, LineTool, PageSize, PaperChoice,
@@ -234,7 +234,9 @@ pub fn edit(project: &Project, deed: &Deed) -> Edit {
         54 => match place {
             0..3 => Edit::SetFinish { design, finish: Finish::ALL[place % 2] },
             3..6 => Edit::TurnBlank { design, turn: Turn::ALL[place % 3] },
-            _ => Edit::SetWoodLimits { limits: Box::new(WoodLimits { meet_mm: x, good_jump: 0.3 * y, ..WoodLimits::default() }) },
+            _ => Edit::SetWoodLimits {
+                limits: Box::new(WoodLimits { meet_mm: x, good_jump: 0.3 * y, ..WoodLimits::default() }),
+            },
         },
         48 | 49 => Edit::SetFit { design, part: fit_part(place + deed.design, [x, y], length) },
         50 if place == 8 => Edit::RemoveFurniture,

@@ -10,10 +10,8 @@ use egui::{
 
 use super::seam_place::Pointed;
 use super::{
-    along, clean_up, design_choice, face_menus, faces, head, leg, panels, ruler_strip, sawn, seam_fixes, section,
-    sides, snaps, watch,
-    along, design_choice, face_menus, faces, head, leg, panels, ruler_strip, sawn, seam_fixes, seam_place, seams,
-    section, sides, snaps, watch,
+    along, clean_up, design_choice, face_menus, faces, head, leg, panels, ruler_strip, sawn, seam_fixes, seam_place,
+    seams, section, sides, snaps, watch,
 };
 use crate::across::{Across, ScreenFromFaces, stretch_words};
 use crate::commands::Command;
