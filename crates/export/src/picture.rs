@@ -70,6 +70,20 @@ pub fn picture(
     write_png(size_px, &pixels(leg, wood, camera, opening_share, size_px)?)
 }
 
+/// [`picture`] of a wood made ready already: with its finish and its knots.
+///
+/// # Errors
+/// [`PictureError`] where the size or the share is not sound.
+pub fn picture_of(
+    leg: &Leg,
+    figure: &Figure,
+    camera: &Camera,
+    opening_share: f64,
+    size_px: [u32; 2],
+) -> Result<Vec<u8>, PictureError> {
+    write_png(size_px, &pixels_of(leg, figure, camera, opening_share, size_px)?)
+}
+
 /// The same picture as its pixels: rows from the top, three bytes each (red, green, blue, sRGB).
 ///
 /// # Errors
@@ -81,6 +95,21 @@ pub fn pixels(
     opening_share: f64,
     size_px: [u32; 2],
 ) -> Result<Vec<u8>, PictureError> {
+    wood.check()?;
+    pixels_of(leg, &Figure::new(wood), camera, opening_share, size_px)
+}
+
+/// [`pixels`] of a wood made ready already: with its finish and its knots.
+///
+/// # Errors
+/// [`PictureError`] where the size or the share is not sound.
+pub fn pixels_of(
+    leg: &Leg,
+    figure: &Figure,
+    camera: &Camera,
+    opening_share: f64,
+    size_px: [u32; 2],
+) -> Result<Vec<u8>, PictureError> {
     let [width, height] = size_px;
     if size_px.iter().any(|side| !(SMALLEST_PX..=LARGEST_PX).contains(side)) {
         return Err(PictureError::Size { width, height });
@@ -88,7 +117,6 @@ pub fn pixels(
     if !(0.0..=1.0).contains(&opening_share) {
         return Err(PictureError::Share(opening_share));
     }
-    wood.check()?;
     let size = size_px.map(|side| side as usize);
     let facets_within = |stray_mm: f64| {
         let solved = leg.solve(&leg.stations_within(stray_mm));
@@ -102,7 +130,7 @@ pub fn pixels(
         .iter()
         .filter_map(|&number| Pane::new(&facets.get(number)?, camera, &screen))
         .collect();
-    Ok(paint(&panes, &Figure::new(wood), size))
+    Ok(paint(&panes, figure, size))
 }
 
 /// All pixels, top row first, three bytes each.

@@ -23,7 +23,9 @@ mod text;
 
 use cornerwise_geometry::{Bend, Cut, Leg, LegError, Seam, Station};
 use cornerwise_project::{Design, Project, ProjectError};
-use cornerwise_wood::{PairReading, Rating, RatingLimits, SeamAnswer, SeamLimits, Wood, compare_seams, read_pair};
+use cornerwise_wood::{
+    Knot, PairReading, Rating, Regularity, SeamAnswer, Wood, WoodLimits, compare_seams, read_pair, regularity,
+};
 use serde::Serialize;
 use thiserror::Error;
 
@@ -55,7 +57,7 @@ pub struct Report {
     pub seam_limits: SeamLimitsReport,
 }
 
-/// What counts as meeting at a seam: our own choice, judged by eye.
+/// What counts as meeting at a seam, and as good and bad: the maker's limits, or else our own choice, judged by eye.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct SeamLimitsReport {
     /// Lines of layers meet within this, mm along the leg.
@@ -64,12 +66,17 @@ pub struct SeamLimitsReport {
     pub ring_share: f64,
     /// Ring lines that turn by more than this at the seam do not carry on, degrees.
     pub kink_deg: f64,
+    /// Ring lines that jump by no more than this share of a ring are good, by more than the second bad.
+    pub jump_of_ring: [f64; 2],
+    /// Colours that differ by no more than this are good, by more than the second bad, CIEDE2000.
+    pub colour: [f64; 2],
 }
 
-impl From<SeamLimits> for SeamLimitsReport {
-    fn from(limits: SeamLimits) -> SeamLimitsReport {
-        let SeamLimits { meet_mm, ring_share, kink_deg, .. } = limits;
-        SeamLimitsReport { meet_mm, ring_share, kink_deg }
+impl From<WoodLimits> for SeamLimitsReport {
+    fn from(limits: WoodLimits) -> SeamLimitsReport {
+        let WoodLimits { meet_mm, ring_share, kink_deg, good_jump, bad_jump, good_colour, bad_colour, .. } = limits;
+        let (jump_of_ring, colour) = ([good_jump, bad_jump], [good_colour, bad_colour]);
+        SeamLimitsReport { meet_mm, ring_share, kink_deg, jump_of_ring, colour }
     }
 }
 
@@ -104,6 +111,42 @@ pub struct DesignReport {
     pub load: Option<LoadReport>,
     /// The blank as lumber.
     pub lumber: LumberReport,
+    /// The knots marked on the blank, in their list's order, and where each ends up.
+    pub knots: Vec<KnotReport>,
+    /// What is on the wood: bare or oiled.
+    pub finish: String,
+}
+
+/// A knot or other blemish of the blank.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct KnotReport {
+    /// What it is: knot, hole or stain.
+    pub kind: String,
+    /// The face it is marked on, 1 to 4.
+    pub face: u8,
+    /// Its middle: from the finished top, and across the face from arris 1 (faces 1 and 3) or arris 2 (2 and 4), mm.
+    pub middle_mm: [f64; 2],
+    /// How wide it is and how deep it goes, mm.
+    pub size_and_depth_mm: [f64; 2],
+    /// How far it moves toward the foot, and across, for each length inward.
+    pub slope: [f64; 2],
+    /// Where it ends up, in words.
+    pub ends: String,
+    /// The stretches of the sides on which it shows.
+    pub shows: Vec<KnotShowsReport>,
+}
+
+/// A stretch of a side on which a knot shows.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct KnotShowsReport {
+    /// The side, 1 to 4.
+    pub side: u8,
+    /// From and to, mm from the top.
+    pub place_mm: [f64; 2],
+    /// How near to the seam it comes and how far from it, mm across the side.
+    pub from_seam_mm: [f64; 2],
+    /// Whether it touches an edge of the side.
+    pub at_edge: bool,
 }
 
 /// The sizes of a blank.
@@ -180,6 +223,24 @@ pub struct SeamReport {
     pub places_in_all: usize,
     /// How well it looks.
     pub looks: LooksReport,
+    /// Of layers and blocks: how much of their regularity survives on the side of this number.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub regularity: Option<RegularityReport>,
+}
+
+/// How much of a glue-up's regularity survives on a side, as a share of its area above what chance would give, 0 to 1.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct RegularityReport {
+    /// Like things stay together, whatever wood they are of.
+    pub in_order: f64,
+    /// Everything is of the wood that the glue-up's rule, carried on across the seam, says.
+    pub as_ruled: f64,
+}
+
+impl From<Regularity> for RegularityReport {
+    fn from(Regularity { in_order, as_ruled }: Regularity) -> RegularityReport {
+        RegularityReport { in_order, as_ruled }
+    }
 }
 
 /// How well a seam looks, as shares of its length, 0 to 1, and where it looks best and worst.
@@ -264,11 +325,9 @@ pub fn report(project: &Project, stations: usize) -> Result<Report, ReportError>
     }
     project.check()?;
     let designs = project.designs.iter().enumerate();
-    let limits = SeamLimits::default();
-    let designs = designs
-        .map(|(place, design)| measure(project, design, place + 1, stations, &limits))
-        .collect::<Result<_, _>>()?;
-    Ok(Report { schema: SCHEMA, project: project.name.clone(), designs, seam_limits: limits.into() })
+    let designs =
+        designs.map(|(place, design)| measure(project, design, place + 1, stations)).collect::<Result<_, _>>()?;
+    Ok(Report { schema: SCHEMA, project: project.name.clone(), designs, seam_limits: project.wood_limits.into() })
 }
 
 /// The report as one line of JSON and a line break. The same report gives the same text, byte for byte.
@@ -279,13 +338,7 @@ pub fn json(report: &Report) -> Result<String, ReportError> {
     Ok(serde_json::to_string(report)? + "\n")
 }
 
-fn measure(
-    project: &Project,
-    design: &Design,
-    number: usize,
-    stations: usize,
-    limits: &SeamLimits,
-) -> Result<DesignReport, ReportError> {
+fn measure(project: &Project, design: &Design, number: usize, stations: usize) -> Result<DesignReport, ReportError> {
     let leg = design.leg().map_err(|source| ReportError::Leg { design: number, source })?;
     let places = leg.uniform_stations(stations);
     let (sawn, watch_outs, load, lumber) = judged::judged(project, design, &leg, &places);
@@ -302,16 +355,40 @@ fn measure(
         core_mm: leg.core_mm(),
         stations,
         tightest: Tightest { first: bend(leg.first.tightest()), second: bend(leg.second.tightest()) },
-        seams: seams(&leg, &design.wood, limits),
+        seams: seams(&leg, &design.wood, &project.wood_limits),
         letter: design.letter.to_string(),
         spare_mm: [leg.spare_top_mm, leg.spare_foot_mm],
         sawn,
         watch_outs,
         load,
         lumber,
+        knots: design.knots.iter().map(|one| knot(one, &leg)).collect(),
+        finish: design.finish.name().to_owned(),
     };
     check_finite(&measured, number)?;
     Ok(measured)
+}
+
+fn knot(knot: &Knot, leg: &Leg) -> KnotReport {
+    let ends = knot.ends(leg);
+    KnotReport {
+        kind: knot.kind.name().to_owned(),
+        face: knot.face.number(),
+        middle_mm: [knot.from_top.mm(), knot.across.mm()],
+        size_and_depth_mm: [knot.size.mm(), knot.depth.mm()],
+        slope: [knot.slope_along, knot.slope_across],
+        ends: ends.in_words(),
+        shows: ends
+            .shows
+            .iter()
+            .map(|shows| KnotShowsReport {
+                side: shows.side.number(),
+                place_mm: [shows.from_mm, shows.to_mm],
+                from_seam_mm: shows.from_seam_mm,
+                at_edge: shows.at_edge,
+            })
+            .collect(),
+    }
 }
 
 fn measure_station(leg: &Leg, s: f64) -> StationReport {
@@ -342,13 +419,19 @@ fn measure_station(leg: &Leg, s: f64) -> StationReport {
     }
 }
 
-fn seams(leg: &Leg, wood: &Wood, limits: &SeamLimits) -> Vec<SeamReport> {
-    let looks = Cut::ALL.map(|cut| looks(&read_pair(leg, wood, cut, limits, &RatingLimits::default())));
+fn seams(leg: &Leg, wood: &Wood, limits: &WoodLimits) -> Vec<SeamReport> {
+    let meet = limits.seams();
+    let pairs = Cut::ALL.map(|cut| {
+        (
+            looks(&read_pair(leg, wood, cut, &meet, &limits.rating())),
+            regularity(leg, wood, cut).map(RegularityReport::from),
+        )
+    });
     let of_pair = |answer: &SeamAnswer| match answer.seam {
-        Seam::Two | Seam::Four => looks[Cut::First.index()].clone(),
-        Seam::One | Seam::Three => looks[Cut::Second.index()].clone(),
+        Seam::Two | Seam::Four => pairs[Cut::First.index()].clone(),
+        Seam::One | Seam::Three => pairs[Cut::Second.index()].clone(),
     };
-    compare_seams(leg, wood, limits).into_iter().map(|answer| seam(of_pair(&answer), answer)).collect()
+    compare_seams(leg, wood, &meet).into_iter().map(|answer| seam(of_pair(&answer), answer)).collect()
 }
 
 fn looks(reading: &PairReading) -> LooksReport {
@@ -367,7 +450,7 @@ fn looks(reading: &PairReading) -> LooksReport {
     }
 }
 
-fn seam(looks: LooksReport, answer: SeamAnswer) -> SeamReport {
+fn seam((looks, regularity): (LooksReport, Option<RegularityReport>), answer: SeamAnswer) -> SeamReport {
     let place = |place: cornerwise_wood::Place| PlaceReport {
         from_mm: place.from_mm,
         to_mm: place.to_mm,
@@ -381,6 +464,7 @@ fn seam(looks: LooksReport, answer: SeamAnswer) -> SeamReport {
         places: answer.places.into_iter().map(place).collect(),
         places_in_all: answer.places_in_all,
         looks,
+        regularity,
     }
 }
 
@@ -427,6 +511,12 @@ fn check_finite(design: &DesignReport, number: usize) -> Result<(), ReportError>
         check("the load", load.used.as_flattened())?;
     }
     check("the lumber", &[design.lumber.blank_kg, design.lumber.board_feet])?;
+    for knot in &design.knots {
+        check("a knot", &[knot.middle_mm, knot.size_and_depth_mm, knot.slope].concat())?;
+        for shows in &knot.shows {
+            check("where a knot shows", &[shows.place_mm, shows.from_seam_mm].concat())?;
+        }
+    }
     for seam in &design.seams {
         check("a share of a seam", &[seam.lines_meet, seam.same_wood, seam.pattern_carries_on])?;
         let looks = &seam.looks;

@@ -1,6 +1,7 @@
 use crate::{BlankSize, Design, DesignId, Edit, MAX_NAME_CHARS, Project, ProjectError, wood_edits};
 use cornerwise_geometry::line_tools::{LineToolError, batten_along, simplified};
 use cornerwise_geometry::{Blank, BlankError, Cut, Length, Line, PointId, SawLineError, Shape};
+use cornerwise_wood::{MOST_KNOTS, SpeciesRow};
 use std::sync::Arc;
 use thiserror::Error;
 
@@ -169,6 +170,36 @@ pub enum EditError {
     /// The blank is made of blocks.
     #[error("this blank is made of blocks, and has neither layers nor a pith of its own")]
     IsBlocks,
+    /// There is no such knot.
+    #[error("there is no knot {knot}: the blank has {count}")]
+    NoSuchKnot {
+        /// The knot asked for, from 1.
+        knot: usize,
+        /// How many there are.
+        count: usize,
+    },
+    /// There is no such own wood.
+    #[error("there is no own wood {number}: the list has {count}")]
+    NoSuchOwnWood {
+        /// The one asked for, from 1.
+        number: usize,
+        /// How many there are.
+        count: usize,
+    },
+    /// An own wood is used.
+    #[error("{name} is still used by {uses}: give that another wood first")]
+    OwnWoodInUse {
+        /// Its name.
+        name: String,
+        /// What is of it.
+        uses: String,
+    },
+    /// The list of knots is full.
+    #[error("the blank has {MOST_KNOTS} knots marked, and that is the most")]
+    TooManyKnots,
+    /// A blank that is not square can only be rolled half round.
+    #[error("this blank is wider than deep or deeper than wide: roll it half round")]
+    NotSquare,
     /// There is no such notch.
     #[error("there is no notch {notch}: the leg has {count}")]
     NoSuchNotch {
@@ -248,6 +279,10 @@ impl Project {
             Edit::SetPaper { paper } => next.paper = paper.clone(),
             Edit::SetLimits { limits } => next.limits = **limits,
             Edit::SetBlades { blades } => next.blades.clone_from(blades),
+            Edit::SetWoodLimits { limits } => next.wood_limits = **limits,
+            Edit::AddOwnWood { row } => next.own_woods.push(SpeciesRow::clone(row)),
+            Edit::SetOwnWood { index, row } => next.set_own_wood(*index, row)?,
+            Edit::DeleteOwnWood { index } => next.delete_own_wood(*index)?,
             Edit::SetSaw { saw } => next.saw = saw.as_deref().cloned(),
             Edit::AddDesign => next.designs.push(Arc::new(Design::new(self.next_design_id(), self.next_letter()))),
             Edit::DuplicateDesign { design } => {
@@ -395,6 +430,11 @@ impl Design {
                 }
             }
             Edit::SetWoodPart { part, .. } => next.wood = wood_edits::changed(&self.wood, part)?,
+            Edit::SetFinish { finish, .. } => next.finish = *finish,
+            Edit::AddKnot { knot, .. } => next.add_knot(knot)?,
+            Edit::SetKnot { index, knot, .. } => next.set_knot(*index, knot)?,
+            Edit::DeleteKnot { index, .. } => next.delete_knot(*index)?,
+            Edit::TurnBlank { turn, .. } => next.turn_blank(*turn)?,
             Edit::SetFit { part, .. } => next.refit(part)?,
             Edit::SetTrace { cut, trace, .. } => next = self.with_trace(*cut, trace.as_deref())?,
             Edit::RenameProject { .. }
@@ -403,6 +443,10 @@ impl Design {
             | Edit::SetSaw { .. }
             | Edit::SetBlades { .. }
             | Edit::SetLimits { .. }
+            | Edit::SetWoodLimits { .. }
+            | Edit::AddOwnWood { .. }
+            | Edit::SetOwnWood { .. }
+            | Edit::DeleteOwnWood { .. }
             | Edit::AddDesign
             | Edit::DuplicateDesign { .. }
             | Edit::AddMockUp { .. }

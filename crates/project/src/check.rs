@@ -1,4 +1,5 @@
 use crate::blades::{BladeFault, check_own_blades};
+use crate::own_woods::MAX_OWN_WOODS;
 use crate::{
     CHECK_RULE_SHARE, Design, FORMAT, MAX_DESIGNS, MAX_NAME_CHARS, MAX_PICTURES, MAX_PLACES, MAX_POINTS_IN_PROJECT,
     MOST_INSIDE_BYTES, OVERLAP_MM, PageSize, PaperChoice, PaperPlace, PictureHash, Place, Project, ROLL_WIDTH_MM,
@@ -10,7 +11,7 @@ use cornerwise_geometry::{
     Shape,
 };
 use cornerwise_geometry::{LimitsError, LoadError};
-use cornerwise_wood::WoodError;
+use cornerwise_wood::{MOST_KNOTS, RowError, WoodError};
 use thiserror::Error;
 
 /// What is wrong with a project, and where: "design 2, first cut, point 4: the offset is not a sound number".
@@ -169,6 +170,21 @@ pub enum Fault {
     /// The wood.
     #[error(transparent)]
     Wood(#[from] WoodError),
+    /// A figure of an own wood.
+    #[error(transparent)]
+    OwnWood(RowError),
+    /// Two woods of one name.
+    #[error("there is another wood of the name {0:?}: each needs a name of its own")]
+    SameWoodName(String),
+    /// An own wood that is not in the list.
+    #[error("it is of {0:?}, and the project's own woods have none of that name")]
+    NoSuchWood(String),
+    /// Too many own woods.
+    #[error("it has {0} own woods, and at most {MAX_OWN_WOODS} are taken")]
+    TooManyOwnWoods(usize),
+    /// Too many knots.
+    #[error("it has {0} knots marked, and at most {MOST_KNOTS} are taken")]
+    TooManyKnots(usize),
     /// The fit.
     #[error(transparent)]
     Fit(#[from] FitError),
@@ -262,11 +278,13 @@ impl Project {
         check_name(&self.name).map_err(|fault| fault.at(Place::Project))?;
         self.paper.check()?;
         self.limits.check().map_err(|error| Fault::from(error).at(Place::Limits))?;
+        self.wood_limits.check().map_err(|error| Fault::from(error).at(Place::WoodLimits))?;
         if let Some(saw) = &self.saw {
             saw.check().map_err(|error| Fault::from(error).at(Place::Saw))?;
         }
         check_own_blades(&self.blades)
             .map_err(|(number, fault)| Fault::Blade { number, fault: Box::new(fault) }.at(Place::Project))?;
+        self.check_own_woods()?;
         self.check_furniture()?;
         self.check_pictures()?;
         match self.designs.len() {
@@ -316,6 +334,13 @@ impl Design {
             }
         }
         self.wood.check().map_err(|error| Fault::from(error).at(Place::Wood { design: number }))?;
+        if self.knots.len() > MOST_KNOTS {
+            return Err(Fault::TooManyKnots(self.knots.len()).at(Place::Wood { design: number }));
+        }
+        for (place, knot) in self.knots.iter().enumerate() {
+            let here = Place::Knot { design: number, knot: place + 1 };
+            knot.check().map_err(|error| Fault::from(error).at(here))?;
+        }
         let fit = self.fit.check(self.blank.length.mm());
         fit.map_err(|error| Fault::from(error).at(Place::Fit { design: number }))?;
         match &self.ghost {

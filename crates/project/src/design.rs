@@ -1,7 +1,7 @@
 use crate::{Accepted, Ghost, Trace};
 use cornerwise_geometry::fit::Fit;
 use cornerwise_geometry::{Blank, Cut, Leg, LegError, Line, Load, Point, PointId, SawLineError, Shape, ShapeKind};
-use cornerwise_wood::{Species, Timber, Wood};
+use cornerwise_wood::{Figure, Finish, Knot, Species, Timber, Wood};
 use serde::{Deserialize, Serialize};
 use std::borrow::Cow;
 use std::fmt;
@@ -43,6 +43,12 @@ pub struct Design {
     /// What the blank is made of.
     #[serde(default = "plain_timber")]
     pub wood: Wood,
+    /// Knots and other blemishes of the blank.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub knots: Vec<Knot>,
+    /// What is on the wood.
+    #[serde(default, skip_serializing_if = "is_bare")]
+    pub finish: Finish,
     /// The load it is judged by, where the maker has told one.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub load: Option<Load>,
@@ -62,6 +68,10 @@ pub struct Design {
 
 fn new_design_name() -> String {
     "New leg".to_owned()
+}
+
+fn is_bare(finish: &Finish) -> bool {
+    *finish == Finish::Bare
 }
 
 fn letter_a() -> char {
@@ -86,12 +96,25 @@ impl Design {
             first: cyma.clone(),
             second: cyma,
             wood: plain_timber(),
+            knots: Vec::new(),
+            finish: Finish::Bare,
             load: None,
             accepted: Vec::new(),
             ghost: None,
             traces: Vec::new(),
             fit: Fit::default(),
         }
+    }
+
+    /// How its blank looks: the wood under its finish, with its knots.
+    pub fn figure(&self) -> Figure {
+        let size_mm = [self.blank.width.mm(), self.blank.depth.mm()];
+        Figure::new(&self.wood).finished(self.finish).with_knots(&self.knots, size_mm)
+    }
+
+    /// Whether its blank looks like that of another design of the same size.
+    pub fn looks_like(&self, other: &Design) -> bool {
+        self.wood == other.wood && self.knots == other.knots && self.finish == other.finish
     }
 
     /// The line of one cut, as it was drawn: a link where it is one.

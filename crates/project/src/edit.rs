@@ -2,7 +2,7 @@ use crate::{Accepted, Kept, OwnBlade, Picture, PictureHash, Trace, picture_edits
 use crate::{Design, DesignId, FitPart, FurniturePart, LineTool, PaperChoice, PointPlace, Project, Stretch};
 use cornerwise_geometry::{Blank, Cut, Length, Line, Link, ParameterValue, PointId, Shape, ShapeKind, Units};
 use cornerwise_geometry::{Concern, Limits, Load, Saw};
-use cornerwise_wood::{Block, Layer, Species, Wood};
+use cornerwise_wood::{Block, Finish, Knot, Layer, Species, SpeciesRow, Wood, WoodLimits};
 use std::sync::Arc;
 
 /// One change to a project. Every value is absolute, never a difference, so that a drag can replace its edit in each
@@ -368,6 +368,65 @@ pub enum Edit {
         /// What changes, and to what.
         part: WoodPart,
     },
+    /// Put a finish on the wood, or take it off.
+    SetFinish {
+        /// The design.
+        design: DesignId,
+        /// The finish.
+        finish: Finish,
+    },
+    /// Mark a knot on the blank.
+    AddKnot {
+        /// The design.
+        design: DesignId,
+        /// The knot.
+        knot: Knot,
+    },
+    /// Change a knot, or put it somewhere else.
+    SetKnot {
+        /// The design.
+        design: DesignId,
+        /// Which one, from 0.
+        index: usize,
+        /// What it becomes.
+        knot: Knot,
+    },
+    /// Take a knot off the list.
+    DeleteKnot {
+        /// The design.
+        design: DesignId,
+        /// Which one, from 0.
+        index: usize,
+    },
+    /// Lay the blank on the table another way, under the same lines.
+    TurnBlank {
+        /// The design.
+        design: DesignId,
+        /// Which way.
+        turn: Turn,
+    },
+    /// Add a wood of the maker's own.
+    AddOwnWood {
+        /// Its row.
+        row: Box<SpeciesRow>,
+    },
+    /// Change a wood of the maker's own, its name too; whatever is of that wood changes with it.
+    SetOwnWood {
+        /// Which one, from 0.
+        index: usize,
+        /// Its new row.
+        row: Box<SpeciesRow>,
+    },
+    /// Take a wood of the maker's own off the list. One that is used stays.
+    DeleteOwnWood {
+        /// Which one, from 0.
+        index: usize,
+    },
+    /// Set the limits that seams and faces are judged by.
+    SetWoodLimits {
+        /// The new limits.
+        limits: Box<WoodLimits>,
+    },
     /// Change one thing about the fit: pipe hole, inside piece, notches, joints.
     SetFit {
         /// The design.
@@ -400,6 +459,31 @@ pub enum Edit {
     },
     /// Keep the legs by themselves, without furniture.
     RemoveFurniture,
+}
+
+/// Another way to lay the blank on the table.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Turn {
+    /// A quarter away from the maker: face 2 comes up. Only a square blank.
+    Quarter,
+    /// Half round: face 3 comes up.
+    Half,
+    /// End for end, face 1 staying up.
+    EndForEnd,
+}
+
+impl Turn {
+    /// All three.
+    pub const ALL: [Turn; 3] = [Turn::Quarter, Turn::Half, Turn::EndForEnd];
+
+    /// What it is called.
+    pub fn label(self) -> &'static str {
+        match self {
+            Turn::Quarter => "Roll the blank a quarter",
+            Turn::Half => "Roll the blank half round",
+            Turn::EndForEnd => "Turn the blank end for end",
+        }
+    }
 }
 
 /// A size of the blank.
@@ -571,6 +655,16 @@ impl Edit {
             Edit::SwapGhost { .. } => "Swap with the ghost".to_owned(),
             Edit::DropGhost { .. } => "Drop the ghost".to_owned(),
             Edit::SetWood { .. } => "Change the wood".to_owned(),
+            Edit::SetFinish { finish: Finish::Oiled, .. } => "Oil the wood".to_owned(),
+            Edit::SetFinish { finish: Finish::Bare, .. } => "Take the finish off".to_owned(),
+            Edit::AddKnot { knot, .. } => format!("Mark a {}", knot.kind.name()),
+            Edit::SetKnot { index, knot, .. } => format!("Change {} {}", knot.kind.name(), index.saturating_add(1)),
+            Edit::DeleteKnot { index, .. } => format!("Delete knot {}", index.saturating_add(1)),
+            Edit::TurnBlank { turn, .. } => turn.label().to_owned(),
+            Edit::AddOwnWood { row } => format!("Add the wood {}", row.name),
+            Edit::SetOwnWood { row, .. } => format!("Change the wood {}", row.name),
+            Edit::DeleteOwnWood { .. } => "Delete a wood".to_owned(),
+            Edit::SetWoodLimits { .. } => "Change the limits of seams and faces".to_owned(),
             Edit::SetWoodPart { part, .. } => part.label(),
             Edit::SetFit { part, .. } => part.label(),
             Edit::SetFurniture { part } => part.label(before),
@@ -641,6 +735,10 @@ impl Edit {
             | Edit::SetSaw { .. }
             | Edit::SetBlades { .. }
             | Edit::SetLimits { .. }
+            | Edit::SetWoodLimits { .. }
+            | Edit::AddOwnWood { .. }
+            | Edit::SetOwnWood { .. }
+            | Edit::DeleteOwnWood { .. }
             | Edit::AddDesign
             | Edit::SetFurniture { .. }
             | Edit::RemoveFurniture
@@ -680,6 +778,11 @@ impl Edit {
             | Edit::DropGhost { design }
             | Edit::SetWood { design, .. }
             | Edit::SetWoodPart { design, .. }
+            | Edit::SetFinish { design, .. }
+            | Edit::AddKnot { design, .. }
+            | Edit::SetKnot { design, .. }
+            | Edit::DeleteKnot { design, .. }
+            | Edit::TurnBlank { design, .. }
             | Edit::SetLoad { design, .. }
             | Edit::Accept { design, .. }
             | Edit::TakeBack { design, .. }

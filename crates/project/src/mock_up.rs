@@ -21,6 +21,7 @@ impl Design {
             second: self.second.scaled(factor),
             wood: self.wood.scaled(factor),
             traces: self.traces.iter().map(|trace| trace.in_proportion(factor)).collect(),
+            knots: self.knots.iter().map(|knot| knot.scaled(factor)).collect(),
             // Neither was said about the small one.
             load: None,
             accepted: Vec::new(),

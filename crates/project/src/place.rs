@@ -12,6 +12,8 @@ pub enum Place {
     Saw,
     /// The limits of watch-outs.
     Limits,
+    /// The limits of seams and faces.
+    WoodLimits,
     /// A design.
     Design {
         /// Its number in the list.
@@ -61,6 +63,18 @@ pub enum Place {
         /// The number of its design in the list.
         design: usize,
     },
+    /// A wood of the maker's own.
+    OwnWood {
+        /// Its number in the list.
+        number: usize,
+    },
+    /// A knot of a design's blank.
+    Knot {
+        /// The number of its design in the list.
+        design: usize,
+        /// Its number in the list of knots.
+        knot: usize,
+    },
     /// The fit of a design.
     Fit {
         /// The number of its design in the list.
@@ -104,6 +118,7 @@ impl fmt::Display for Place {
             Place::Paper(PaperPlace::Overlap) => f.write_str("paper, overlap"),
             Place::Paper(PaperPlace::Measured) => f.write_str("paper, measured check rule"),
             Place::Limits => f.write_str("limits"),
+            Place::WoodLimits => f.write_str("limits of seams and faces"),
             Place::Saw => f.write_str("saw"),
             Place::Design { design } => write!(f, "design {design}"),
             Place::Blank { design } => write!(f, "design {design}, blank"),
@@ -118,6 +133,8 @@ impl fmt::Display for Place {
             }
             Place::Pin { design, cut, pin } => write!(f, "design {design}, {cut}, pin {pin}"),
             Place::Wood { design } => write!(f, "design {design}, wood"),
+            Place::OwnWood { number } => write!(f, "own wood {number}"),
+            Place::Knot { design, knot } => write!(f, "design {design}, knot {knot}"),
             Place::Fit { design } => write!(f, "design {design}, fit"),
             Place::Picture { picture } => write!(f, "picture {picture}"),
             Place::Trace { design, cut } => write!(f, "design {design}, picture under {}", cut.face()),

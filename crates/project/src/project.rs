@@ -1,5 +1,6 @@
 use crate::{Design, DesignId, FORMAT, Furniture, OwnBlade, PaperChoice, Picture};
 use cornerwise_geometry::{Limits, Line, PointId, Saw, Units};
+use cornerwise_wood::{SpeciesRow, WoodLimits};
 use serde::{Deserialize, Serialize};
 use std::sync::Arc;
 
@@ -31,6 +32,12 @@ pub struct Project {
     /// The limits that watch-outs are held against.
     #[serde(default, skip_serializing_if = "is_usual")]
     pub limits: Limits,
+    /// The limits that seams and faces are judged by.
+    #[serde(default, skip_serializing_if = "are_usual")]
+    pub wood_limits: WoodLimits,
+    /// The maker's own woods, used by their names.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub own_woods: Vec<SpeciesRow>,
     /// The designs, one leg each, at least one. Shared, so that a project of many designs is cheap to copy.
     pub designs: Vec<Arc<Design>>,
     /// The pictures that designs use.
@@ -43,6 +50,10 @@ pub struct Project {
 
 fn is_usual(limits: &Limits) -> bool {
     *limits == Limits::default()
+}
+
+fn are_usual(limits: &WoodLimits) -> bool {
+    *limits == WoodLimits::default()
 }
 
 fn new_project_name() -> String {
@@ -64,6 +75,8 @@ impl Project {
             saw: None,
             blades: Vec::new(),
             limits: Limits::default(),
+            wood_limits: WoodLimits::default(),
+            own_woods: Vec::new(),
             designs: vec![Arc::new(Design::new(DesignId(1), 'A'))],
             pictures: Vec::new(),
             furniture: None,
@@ -75,9 +88,10 @@ impl Project {
         self.designs.iter().find(|design| design.id == id)
     }
 
-    /// Gives every design and every point without an id (0, "not given") one of its own. A file written by hand may leave
+    /// Makes a project that was just read whole: own woods get their rows. Gives every design and every point without an id (0, "not given") one of its own. A file written by hand may leave
     /// ids out.
     pub fn number(&mut self) {
+        self.know_own_woods();
         for design in &mut self.designs {
             if [&design.first, &design.second].into_iter().any(lacks_ids) {
                 let design = Arc::make_mut(design);

@@ -5,7 +5,7 @@
 //! anew, so that what is promised is what will be seen, and the same question has the same answer every time.
 
 use cornerwise_geometry::Cut;
-use cornerwise_wood::{SeamLimits, Wood, compare_pair};
+use cornerwise_wood::{SeamLimits, Wood, compare_pair, seam_effort};
 
 use crate::{Design, Edit};
 
@@ -82,6 +82,34 @@ impl Changeable {
         Changeable::LineAlong,
     ];
 
+    /// What it is called beside a tick.
+    pub fn name(self) -> &'static str {
+        match self {
+            Changeable::Thickness => "thickness",
+            Changeable::Angle => "angle",
+            Changeable::Shift => "shift",
+            Changeable::Columns => "columns",
+            Changeable::Rise => "rise",
+            Changeable::BlankWidth => "blank's size",
+            Changeable::Pith => "pith",
+            Changeable::RingWidth => "ring width",
+            Changeable::LineAside => "line aside",
+            Changeable::LineSwing => "line's swing",
+            Changeable::LineAlong => "line along",
+        }
+    }
+
+    /// Whether a wood has it.
+    pub fn applies_to(self, wood: &Wood) -> bool {
+        match self {
+            Changeable::Thickness | Changeable::Angle => matches!(wood, Wood::Layers(_)),
+            Changeable::Shift => matches!(wood, Wood::Layers(_) | Wood::Blocks(_)),
+            Changeable::Columns | Changeable::Rise => matches!(wood, Wood::Blocks(_)),
+            Changeable::Pith | Changeable::RingWidth => matches!(wood, Wood::Timber(_)),
+            Changeable::BlankWidth | Changeable::LineAside | Changeable::LineSwing | Changeable::LineAlong => true,
+        }
+    }
+
     /// What may still move when the blank is glued up or chosen.
     pub const LINE: [Changeable; 3] = [Changeable::LineAside, Changeable::LineSwing, Changeable::LineAlong];
 }
@@ -139,7 +167,7 @@ pub struct SeamFixes {
     pub fixes: Vec<SeamFix>,
     /// Why there is none.
     pub why_none: Option<String>,
-    /// False where the search was stopped before its end.
+    /// False where the search was stopped before its end, or ended because there was too much to look at.
     pub complete: bool,
 }
 
@@ -148,6 +176,10 @@ const ALL_ALONG: f64 = 0.9995;
 
 /// A search without a closed form may end with less than all, if it is at least this much of the seam.
 const WORTH_IT: f64 = 0.95;
+
+/// How many looks at a seam a search may take, all its tries together: about a second of work. It is counted before each
+/// try, so that the same question has the same answer on any machine.
+const MOST_LOOKS: f64 = 5e6;
 
 /// How many values of one kind of change are tried at most.
 const MOST_TRIES: usize = 64;
@@ -168,27 +200,35 @@ pub fn seam_fixes(
     cut: Cut,
     question: Question,
     may: &[Changeable],
+    limits: &SeamLimits,
     stop: &dyn Fn() -> bool,
 ) -> SeamFixes {
-    let now = share(design, cut, question).unwrap_or(0.0);
+    let now = share(design, cut, question, limits).unwrap_or(0.0);
     let mut found = SeamFixes { now, fixes: Vec::new(), why_none: None, complete: true };
     if now >= ALL_ALONG {
         found.why_none = Some(format!("{} all along already", capital(question.name())));
         return found;
     }
     let mut efforts = Vec::new();
+    let looks = design.leg().map_or(1.0, |leg| 0.5 * seam_effort(&leg, &design.wood)).max(1.0);
+    let kinds = may.iter().filter(|kind| kind.applies_to(&design.wood)).count();
+    let most_tries = (MOST_LOOKS / (looks * kinds.max(1) as f64)).max(1.0) as usize;
     for kind in may {
         let mut tries = tries(design, cut, *kind);
         tries.retain(|one| one.effort_mm > 1e-9 && one.effort_mm.is_finite());
         tries.sort_by(|p, q| p.effort_mm.total_cmp(&q.effort_mm));
         tries.truncate(MOST_TRIES);
+        if tries.len() > most_tries {
+            tries.truncate(most_tries);
+            found.complete = false;
+        }
         let mut best: Option<(Try, f64)> = None;
         for one in tries {
             if stop() {
                 found.complete = false;
-                return found;
+                break;
             }
-            let Some(after) = design.with_edit(&one.edit).and_then(|next| share(&next, cut, question)) else {
+            let Some(after) = design.with_edit(&one.edit).and_then(|next| share(&next, cut, question, limits)) else {
                 continue;
             };
             if best.as_ref().is_none_or(|(_, most)| after > most + 1e-9) {
@@ -207,15 +247,15 @@ pub fn seam_fixes(
     let mut order: Vec<usize> = (0..found.fixes.len()).collect();
     order.sort_by(|i, j| efforts[*i].total_cmp(&efforts[*j]));
     found.fixes = order.into_iter().map(|i| found.fixes[i].clone()).collect();
-    if found.fixes.is_empty() {
+    if found.fixes.is_empty() && found.complete {
         found.why_none = Some(why_none(design, cut, question));
     }
     found
 }
 
 /// The share of a pair of seams over which the answer is yes.
-fn share(design: &Design, cut: Cut, question: Question) -> Option<f64> {
-    let limits = SeamLimits { most_places: 0, ..SeamLimits::default() };
+fn share(design: &Design, cut: Cut, question: Question, limits: &SeamLimits) -> Option<f64> {
+    let limits = SeamLimits { most_places: 0, ..*limits };
     let answer = compare_pair(&design.leg().ok()?, &design.wood, cut, &limits);
     Some(match question {
         Question::LinesMeet => answer.lines_meet,

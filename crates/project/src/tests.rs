@@ -11,6 +11,7 @@ mod furnishing;
 mod ghosts;
 mod groups;
 mod handles;
+mod knots;
 mod lines;
 mod properties;
 mod seam_fixes;

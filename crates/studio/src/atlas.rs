@@ -81,7 +81,7 @@ impl Atlas {
             _ => [true; 8],
         };
         if changed.contains(&true) {
-            let figure = Figure::new(&design.wood);
+            let figure = design.figure();
             let mut coarse = self.page.as_ref().map_or([false; 8], |page| page.coarse);
             let mut images = Vec::new();
             for region in layout.regions.iter().filter(|region| changed[region.surface.index()]) {
@@ -101,7 +101,7 @@ impl Atlas {
                 layout.regions.into_iter().filter(|region| coarse[region.surface.index()]).collect();
             let (design, leg) = (Arc::clone(design), Arc::clone(leg));
             self.sharp.begin(ctx, "sharp paint", (Arc::clone(&design), layout.clone()), move |stop| {
-                let figure = Figure::new(&design.wood);
+                let figure = design.figure();
                 let regions = regions.iter().take_while(|_| !stop.is_asked());
                 let sharp = regions.filter_map(|region| {
                     // What cannot be painted was refused above already.
@@ -211,7 +211,7 @@ pub fn changed(was: &Arc<Design>, now: &Arc<Design>, surface: Surface) -> bool {
         Surface::Cut(cut) => was.line(cut) != now.line(cut),
         Surface::Face(_) | Surface::End(_) => false,
     };
-    line || was.wood != now.wood || was.blank != now.blank
+    line || !was.looks_like(now) || was.blank != now.blank
 }
 
 fn copy_into(whole: &mut ColorImage, at: [usize; 2], part: &ColorImage) {

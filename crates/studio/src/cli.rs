@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 
 use cornerwise_export::along_csv::{self, AlongError};
 use cornerwise_export::files;
-use cornerwise_export::picture::picture;
+use cornerwise_export::picture::picture_of;
 use cornerwise_export::report;
 use cornerwise_geometry::Camera;
 use cornerwise_project::{Design, PageSize, Project, StripLayout};
@@ -195,7 +195,8 @@ fn leg_picture(job: &PictureArgs, out: &mut dyn Write) -> Result<(), Failure> {
     let design = one_design(&project, job.design.as_deref())?;
     let leg = design.leg().map_err(|error| Failure::File(format!("{}: {error}", design.name)))?;
     let camera = Camera::new(START_TURN_DEG, START_TILT_DEG);
-    let png = picture(&leg, &design.wood, &camera, 1.0, job.size).map_err(|error| Failure::Usage(error.to_string()))?;
+    let png = picture_of(&leg, &design.figure(), &camera, 1.0, job.size)
+        .map_err(|error| Failure::Usage(error.to_string()))?;
     print::write(&job.out, &png, file.as_deref()).map_err(Failure::File)?;
     writeln!(out, "Picture saved: {}", job.out.display())?;
     Ok(())

@@ -100,6 +100,13 @@ commands! {
         TightestBend "Tightest bend"     [PLAIN B]                 GOES_ON "Mark where each line bends most, with its radius."
         LineMarks   "Crests, flats and inflections" [PLAIN M]      GOES_ON "Mark them on the lines with their distance from the top."
     }
+    Wood {
+        Knots       "Knots"              [PLAIN N]                 GOES_ON "Mark knots on the blank, and see where each ends up; or put the list away."
+        OwnWoods    "Own woods"          []                        GOES_ON "Add and change woods of your own; or put the list away."
+        WoodLimits  "Limits of seams and faces" []                 GOES_ON "Set where meeting ends and good begins, and what faces are called."
+        RollBlank   "Roll the blank a quarter" []                  SETTLES "Lay the blank on the table with face 2 up: its wood and knots go under the same lines."
+        TurnBlank   "Turn the blank end for end" []                SETTLES "Lay the blank on the table the other way round: its wood and knots go under the same lines."
+    }
     Zoom {
         ZoomWhole   "Whole blank"        [PLAIN Home]              GOES_ON "Show the whole blank, spare length included."
         ZoomIn      "Zoom in"            [PLAIN Plus, PLAIN Equals] GOES_ON "Go closer, to the cursor."
@@ -143,6 +150,8 @@ pub enum Group {
     Rows,
     /// What an eye for fairness asks to see.
     Fair,
+    /// What the blank is made of, and what is wrong with it.
+    Wood,
     /// Which stretch the rows show.
     Zoom,
     /// Light, dark, large and small.
@@ -162,6 +171,7 @@ impl Group {
             Group::Line => "saw line",
             Group::Ghost => "ghost",
             Group::Fair => "fairness",
+            Group::Wood => "wood, knots, seams",
             Group::Find => "commands",
             Group::Place => "place",
             Group::Rows => "rows",
@@ -180,7 +190,7 @@ impl Group {
 /// The menus of the bar, from left to right: what each is called, and its groups from top to bottom.
 pub const MENUS: &[(&str, &[Group])] = &[
     ("File", &[Group::File, Group::Print, Group::Leave]),
-    ("Edit", &[Group::Steps, Group::Legs, Group::Line, Group::Ghost, Group::Find]),
+    ("Edit", &[Group::Steps, Group::Legs, Group::Line, Group::Ghost, Group::Wood, Group::Find]),
     ("View", &[Group::Place, Group::Rows, Group::Fair, Group::Zoom, Group::Leg, Group::Look]),
 ];
 

@@ -3,27 +3,19 @@
 
 use std::sync::Arc;
 
-use cornerwise_geometry::{Camera, Concern, Cut, Facets, Leg, LegError, Opening, SawnFacets, Survey, draw_order};
+use cornerwise_geometry::{Camera, Concern, Facets, Leg, LegError, Opening, SawnFacets, Survey, draw_order};
 use cornerwise_project::{Design, DesignId, Fix, Judged, Project, SURVEYED};
-use cornerwise_wood::{PairReading, RatingLimits, SeamAnswer, SeamLimits, compare_seams, read_pair};
 
 use crate::atlas::Atlas;
 use crate::ghost::Ghosts;
 use crate::kept::Kept;
 use crate::scene::Scene;
+use crate::seam_work::Seams;
 use crate::views::along::Ranges;
 
 /// Slabs are no longer than this share of the leg, so that light runs evenly over them.
 const LONGEST_SLAB: f64 = 1.0 / 160.0;
 
-/// The answers about all four seams.
-pub type Seams = Arc<[SeamAnswer; 4]>;
-
-/// How the pairs of seams look: 2 and 4, then 1 and 3.
-pub type Readings = Arc<[PairReading; 2]>;
-
-/// What is said of seams is made from.
-type OfWood = (Arc<Leg>, Arc<Design>);
 /// What a survey is made from.
 type OfLeg = (Arc<Leg>, Arc<Project>, Arc<Design>);
 /// What a survey is judged with.
@@ -40,8 +32,8 @@ pub struct Derived {
     order: Kept<(Arc<Facets>, f64, f64), Arc<Vec<u32>>>,
     along: Kept<Arc<Survey>, Arc<Ranges>>,
     sawn_facets: Kept<OfFacets, Option<Arc<SawnFacets>>>,
-    seams: Kept<OfWood, Seams>,
-    readings: Kept<OfWood, Readings>,
+    /// What is told about the seams.
+    pub seams: Seams,
     surveys: Kept<OfLeg, Arc<Survey>>,
     judged: Kept<OfSurvey, Arc<Vec<Judged>>>,
     fixes: Kept<(Arc<Project>, DesignId, Concern), Arc<Vec<Fix>>>,
@@ -61,21 +53,6 @@ impl Derived {
             Arc::ptr_eq(a, b) || (a.blank == b.blank && a.first == b.first && a.second == b.second)
         };
         self.legs.get(Arc::clone(design), same, |design| design.leg().map(Arc::new))
-    }
-
-    /// What meets at the seams of a leg and what does not.
-    pub fn seams(&mut self, leg: &Arc<Leg>, design: &Arc<Design>) -> Seams {
-        self.seams.get((Arc::clone(leg), Arc::clone(design)), same_wood, |(leg, design)| {
-            Arc::new(compare_seams(leg, &design.wood, &SeamLimits::default()))
-        })
-    }
-
-    /// How well the seams of a leg look.
-    pub fn readings(&mut self, leg: &Arc<Leg>, design: &Arc<Design>) -> Readings {
-        self.readings.get((Arc::clone(leg), Arc::clone(design)), same_wood, |(leg, design)| {
-            let (limits, rating) = (SeamLimits::default(), RatingLimits::default());
-            Arc::new(Cut::ALL.map(|cut| read_pair(leg, &design.wood, cut, &limits, &rating)))
-        })
     }
 
     /// The leg measured as drawn, as sawn and under its load.
@@ -109,7 +86,7 @@ impl Derived {
 
     /// Whether something is still worked out off the thread that draws.
     pub fn is_busy(&self) -> bool {
-        self.atlas.is_busy()
+        self.atlas.is_busy() || self.seams.is_busy()
     }
 
     /// How far the graphs along a surveyed leg reach.
@@ -146,11 +123,6 @@ impl Derived {
     }
 }
 
-/// Whether two legs have the same seams.
-fn same_wood(a: &OfWood, b: &OfWood) -> bool {
-    Arc::ptr_eq(&a.0, &b.0) && a.1.wood == b.1.wood
-}
-
 /// Stations for a tolerance, with more between them where a slab would be long.
 fn slabs(leg: &Leg, tolerance_mm: f64) -> Vec<f64> {
     let longest = leg.length_mm * LONGEST_SLAB;
@@ -172,6 +144,7 @@ fn slabs(leg: &Leg, tolerance_mm: f64) -> Vec<f64> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use cornerwise_geometry::Cut;
     use cornerwise_project::{DesignId, Edit, Project};
     use cornerwise_wood::Species;
 

@@ -18,8 +18,8 @@ pub struct Later<K, V> {
 struct Running<K, V> {
     key: K,
     answer: Receiver<V>,
-    /// Kept for its drop: work whose answer nobody waits for is asked to stop.
-    _asking: Asking,
+    /// When it is dropped, work whose answer nobody waits for is asked to stop.
+    asking: Asking,
 }
 
 #[derive(Debug)]
@@ -63,7 +63,7 @@ impl<K, V: Send + 'static> Later<K, V> {
             ctx.request_repaint();
         });
         if begun.is_ok() {
-            self.running = Some(Running { key, answer, _asking: Asking(stop) });
+            self.running = Some(Running { key, answer, asking: Asking(stop) });
         }
         begun.is_ok()
     }
@@ -78,6 +78,13 @@ impl<K, V: Send + 'static> Later<K, V> {
                 None
             }
             Err(TryRecvError::Disconnected) => None,
+        }
+    }
+
+    /// Asks the work under way to stop and to answer with what it has.
+    pub fn stop(&self) {
+        if let Some(running) = &self.running {
+            running.asking.0.store(true, Ordering::Relaxed);
         }
     }
 

@@ -92,13 +92,13 @@ impl Drawing {
 
 /// Whether two designs look alike: name and letter are no part of the picture.
 fn same_look(a: &Design, b: &Design) -> bool {
-    a.blank == b.blank && a.first == b.first && a.second == b.second && a.wood == b.wood
+    a.blank == b.blank && a.first == b.first && a.second == b.second && a.looks_like(b)
 }
 
 fn image(design: &Design, size: [u32; 2]) -> Option<ColorImage> {
     let leg = design.leg().ok()?;
     let camera = Camera::new(START_TURN_DEG, START_TILT_DEG);
-    let rgb = picture::pixels(&leg, &design.wood, &camera, 1.0, size).ok()?;
+    let rgb = picture::pixels_of(&leg, &design.figure(), &camera, 1.0, size).ok()?;
     Some(ColorImage::from_rgb(size.map(|side| side as usize), &rgb))
 }
 

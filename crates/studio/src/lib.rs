@@ -31,6 +31,8 @@ pub mod row_paint;
 pub mod ruler;
 pub mod run_out;
 pub mod scene;
+pub mod seam_picture;
+pub mod seam_work;
 pub mod selection;
 pub mod sheet;
 pub mod sheet_paint;

@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use cornerwise_geometry::{Leg, Surface};
 use cornerwise_project::Design;
-use cornerwise_wood::{Figure, Patch, paint_patch};
+use cornerwise_wood::{Patch, paint_patch};
 use egui::{ColorImage, Context, TextureHandle, TextureOptions};
 
 use crate::atlas::{changed, threads};
@@ -105,7 +105,7 @@ fn painted(design: &Design, leg: &Leg, wanted: Wanted) -> Option<Image> {
     let wide_mm = leg.width_mm.max(leg.depth_mm);
     let fits = [along.min((MOST_SIDE - 1.0) / shown.length_mm()), across.min((MOST_SIDE - 1.0) / wide_mm)];
     let patch = Patch { px_per_mm: fits, columns_mm: Some([shown.from_mm, shown.to_mm]), threads: threads(false) };
-    let painted = paint_patch(leg, &Figure::new(&design.wood), surface, &patch).ok()?;
+    let painted = paint_patch(leg, &design.figure(), surface, &patch).ok()?;
     let image = bordered_image(&painted, painted.columns, painted.rows);
     Some(Image { image, from_mm: painted.from_mm, to_mm: painted.to_mm })
 }

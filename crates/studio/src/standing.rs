@@ -1,5 +1,6 @@
 //! What stands in the way of a command now, and whether a command that turns something on has turned it on.
 
+use cornerwise_geometry::Blank;
 use cornerwise_project::History;
 
 use crate::commands::{Command, Group};
@@ -35,6 +36,9 @@ pub fn why_not(command: Command, history: &History, view: &View) -> Option<&'sta
             Some("several points are chosen: click the one whose handles are meant")
         }
         Command::LegAsSawn if history.current().saw.is_none() => Some("no saw is told: tell it below the watch-outs"),
+        Command::RollBlank if !view.shown(history.current()).is_some_and(|design| is_square(&design.blank)) => {
+            Some("this blank is not square: roll it half round, in the panel of its knots")
+        }
         Command::SwapGhost | Command::DropGhost
             if view.shown(history.current()).is_none_or(|design| design.ghost.is_none()) =>
         {
@@ -44,8 +48,15 @@ pub fn why_not(command: Command, history: &History, view: &View) -> Option<&'sta
     }
 }
 
+fn is_square(blank: &Blank) -> bool {
+    (blank.width.mm() - blank.depth.mm()).abs() <= 1e-9
+}
+
 fn shown_in_shape(command: Command) -> bool {
-    matches!(command.group(), Group::Line | Group::Ghost | Group::Rows | Group::Fair | Group::Zoom | Group::Leg)
+    matches!(
+        command.group(),
+        Group::Line | Group::Ghost | Group::Rows | Group::Fair | Group::Wood | Group::Zoom | Group::Leg
+    )
 }
 
 /// Whether what the command turns on and off is on; nothing for a command that does something once.
@@ -60,6 +71,9 @@ pub fn is_on(command: Command, view: &View) -> Option<bool> {
         Command::LineMarks => Some(view.fairness.marks),
         Command::StrongWood => Some(view.strong_wood),
         Command::CleanUp => Some(view.clean_up),
+        Command::Knots => Some(view.panels.knots),
+        Command::OwnWoods => Some(view.panels.own_woods),
+        Command::WoodLimits => Some(view.panels.wood_limits),
         Command::Snaps => Some(view.snaps.on),
         Command::SnapToGrid => Some(view.snaps.on && view.snaps.grid),
         Command::LookAsDesktop => Some(view.look == Look::AsTheDesktop),

@@ -137,6 +137,21 @@ pub fn seam_edges(leg: &Leg, wood: &Wood, cut: Cut) -> [Vec<f64>; 2] {
     })
 }
 
+/// About how many looks comparing both pairs of seams takes: arrivals of lines, or samples among rings. A look costs a few
+/// tenths of a microsecond.
+pub fn seam_effort(leg: &Leg, wood: &Wood) -> f64 {
+    let length = leg.length_mm;
+    let per_mm = match wood {
+        Wood::Layers(layers) => {
+            let pattern = Pattern::new(layers);
+            1.0 / pattern.thinnest_mm()
+        }
+        Wood::Blocks(blocks) => 2.0 / Grid::new(blocks).thinnest_mm(),
+        Wood::Timber(timber) => Rings::new(timber).steepest_phase(0.35) / 0.019 + 2.0,
+    };
+    2.0 * length * per_mm
+}
+
 fn tally(leg: &Leg, wood: &Wood, cut: Cut, limits: &SeamLimits) -> Tally {
     let joint = Joint::new(leg, cut);
     match wood {

@@ -4,15 +4,19 @@ use cornerwise_geometry::{BlankPoint, Cut, End, Face, Surface};
 
 use crate::figure::blocks::BlockFigure;
 use crate::figure::layers::LayerFigure;
+use crate::grid::InBlock;
 use crate::noise::Weave;
+use crate::runs::Run;
 use crate::shade;
-use crate::{Grain, Wood};
+use crate::{Finish, Grain, Knot, Wood};
 
 mod blocks;
+mod knots;
 mod layers;
 mod timber;
 mod timber_rows;
 
+pub(crate) use knots::KnotFigure;
 pub(crate) use timber::TimberFigure;
 pub(crate) use timber_rows::{TexelColumn, TimberRows};
 
@@ -32,6 +36,7 @@ const JUST_INSIDE_MM: f64 = 1e-6;
 #[derive(Clone, Debug)]
 pub struct Figure {
     kind: Kind,
+    knots: Vec<KnotFigure>,
 }
 
 #[derive(Clone, Debug)]
@@ -72,6 +77,13 @@ pub(crate) struct Level {
     weave: Weave,
 }
 
+/// What was found at the texel before, where the next one mostly lies too.
+#[derive(Clone, Copy, Debug, Default)]
+pub(crate) struct Near {
+    layer: Option<Run>,
+    block: Option<InBlock>,
+}
+
 impl Steps {
     /// A texel without size: the colour at a point.
     pub const POINT: Steps = Steps { column: [0.0; 3], row: [0.0; 3], pores_show: 1.0, size_mm: 0.0 };
@@ -91,7 +103,30 @@ impl Figure {
             Wood::Blocks(blocks) => Kind::Blocks(BlockFigure::new(blocks)),
             Wood::Timber(timber) => Kind::Timber(TimberFigure::new(timber)),
         };
-        Figure { kind }
+        Figure { kind, knots: Vec::new() }
+    }
+
+    /// The same under a finish.
+    #[must_use]
+    pub fn finished(mut self, finish: Finish) -> Figure {
+        match &mut self.kind {
+            Kind::Timber(timber) => timber.finish(finish),
+            Kind::Layers(layers) => layers.finish(finish),
+            Kind::Blocks(blocks) => blocks.finish(finish),
+        }
+        self
+    }
+
+    /// The same with knots in it, in a blank of this width and depth.
+    #[must_use]
+    pub fn with_knots(mut self, knots: &[Knot], size_mm: [f64; 2]) -> Figure {
+        self.knots = knots.iter().map(|knot| KnotFigure::new(knot, size_mm)).collect();
+        self
+    }
+
+    /// The knots in it.
+    pub(crate) fn knots(&self) -> &[KnotFigure] {
+        &self.knots
     }
 
     /// How a surface shows this figure. A sawn surface counts as lying along the blank; its slope is left out.
@@ -117,7 +152,10 @@ impl Figure {
 
     /// What shows at a point of the blank, mm, its colour averaged over a texel of the given steps.
     pub fn at(&self, view: &View, p: BlankPoint, steps: &Steps) -> Grain {
-        self.at_level(view, &self.level(p.s), p, steps)
+        let grain = self.at_level(view, &self.level(p.s), p, steps, &mut Near::default());
+        let over = |colour, knot: &KnotFigure| knot.over(colour, p, steps);
+        let colour = self.knots.iter().fold(grain.colour.map(f32::from), over);
+        Grain { colour: bytes(colour), ..grain }
     }
 
     /// The colour of the wood about a point, averaged over `patch_mm` and without streaks and pores, sRGB on 0 to 255.
@@ -139,13 +177,13 @@ impl Figure {
         Level { moved, weave: Weave::new(s as f32) }
     }
 
-    /// The same where what belongs to the level is known: a whole column of texels shares it.
+    /// The same where what belongs to the level is known, and without knots: a whole column of texels shares it.
     #[inline]
-    pub(crate) fn at_level(&self, view: &View, level: &Level, p: BlankPoint, steps: &Steps) -> Grain {
+    pub(crate) fn at_level(&self, view: &View, level: &Level, p: BlankPoint, steps: &Steps, near: &mut Near) -> Grain {
         let p = BlankPoint { x: p.x + view.inside[0], y: p.y + view.inside[1], s: p.s + view.inside[2] };
         match &self.kind {
-            Kind::Layers(layers) => layers.at(view, p, steps),
-            Kind::Blocks(blocks) => blocks.at(view, p, steps),
+            Kind::Layers(layers) => layers.at(view, p, steps, &mut near.layer),
+            Kind::Blocks(blocks) => blocks.at(view, p, steps, &mut near.block),
             Kind::Timber(timber) => timber.at(view, level, p, steps),
         }
     }
@@ -167,7 +205,7 @@ fn dot(a: [f64; 3], b: [f64; 3]) -> f64 {
     a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
 }
 
-fn bytes(colour: [f32; 3]) -> [u8; 3] {
+pub(crate) fn bytes(colour: [f32; 3]) -> [u8; 3] {
     // A cast from float to byte saturates.
     colour.map(|v| (v + 0.5) as u8)
 }

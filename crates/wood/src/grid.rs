@@ -3,7 +3,7 @@
 use cornerwise_geometry::{BlankPoint, Length};
 
 use crate::blocks::{MOST_BLOCKS, MOST_COLUMNS};
-use crate::runs::{Run, Runs};
+use crate::runs::{Run, Runs, SNAP_MM};
 use crate::{Blocks, Column, Species, THICKEST_LAYER_MM, THINNEST_LAYER_MM, error};
 
 /// Columns and blocks, with the sums worked out.
@@ -34,6 +34,15 @@ pub(crate) struct InBlock {
     /// Where it begins and ends in (x, y, s), mm; a stave without end.
     pub from_mm: [f64; 3],
     pub to_mm: [f64; 3],
+}
+
+impl InBlock {
+    /// Whether a point surely lies in this block; very near its faces it is not said.
+    #[inline]
+    pub fn holds(&self, p: BlankPoint) -> bool {
+        let at = [p.x, p.y, p.s];
+        (0..3).all(|i| at[i] > self.from_mm[i] + 10.0 * SNAP_MM && at[i] < self.to_mm[i] - 10.0 * SNAP_MM)
+    }
 }
 
 fn finite(v: f64) -> f64 {

@@ -50,12 +50,26 @@ pub(crate) fn nearest_whole(v: f32) -> f32 {
     (v + ROUND_32) - ROUND_32
 }
 
+/// The nearest whole number to a colour, held to a byte.
+#[inline]
+pub(crate) fn byte(v: f32) -> u32 {
+    (v.clamp(0.0, 255.0) + ROUND_32).to_bits() & 0xff
+}
+
 /// The whole number at or below `v`.
 #[inline]
 pub(crate) fn below(v: f64) -> i64 {
     let nearest = (v + ROUND_64) - ROUND_64;
     let number = (v + ROUND_64).to_bits().wrapping_sub(ROUND_64.to_bits()) as i64;
     number.wrapping_sub(i64::from(nearest > v))
+}
+
+/// The whole number at or below `v`, which is 0 to 2^22, and what is left over: 0 to 1, and 1 now and then for the number
+/// below a whole one.
+#[inline]
+pub(crate) fn below_32(v: f32) -> (usize, f32) {
+    let sum = (v - 0.5) + ROUND_32;
+    ((sum.to_bits() & 0x003f_ffff) as usize, v - (sum - ROUND_32))
 }
 
 /// A number from 0 to 1 for a whole number; the same again after 4096.

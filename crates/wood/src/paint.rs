@@ -5,7 +5,8 @@ use std::thread;
 use cornerwise_geometry::{BlankPoint, Cut, End, Face, Leg, Surface};
 use thiserror::Error;
 
-use crate::figure::{TexelColumn, TimberRows};
+use crate::figure::bytes;
+use crate::figure::{KnotFigure, Near, TexelColumn, TimberRows};
 use crate::{Figure, Steps, View, Wood};
 
 /// The most texels one rectangle may have: 128 MB.
@@ -181,6 +182,8 @@ struct Sheet<'a> {
     columns: Vec<TexelColumn>,
     /// The same made ready for whole rows, of timber.
     timber: Option<TimberRows<'a>>,
+    /// Knots that reach this rectangle.
+    knots: Vec<KnotFigure>,
     rows: usize,
     /// The way from row to row, along one axis.
     row: [f64; 3],
@@ -212,21 +215,53 @@ impl<'a> Sheet<'a> {
         let view = figure.view(surface);
         // Rows follow one another across x or y, never along the leg.
         let timber = figure.timber().map(|timber| TimberRows::new(timber, view, &columns, [row[0], row[1]], rows));
-        Ok(Sheet { figure, view, columns, timber, rows, row, corners_mm: [[from, 0.0], [to, extent[axes[1]]]] })
+        let knots = figure.knots().iter().filter(|knot| {
+            let [from_s, to_s] = knot.reach()[2];
+            columns.iter().any(|column| (from_s..=to_s).contains(&column.from[2]))
+        });
+        let knots = knots.copied().collect();
+        Ok(Sheet { figure, view, columns, timber, knots, rows, row, corners_mm: [[from, 0.0], [to, extent[axes[1]]]] })
     }
 
     /// Fills whole rows, the first of them number `first_row`.
     fn fill(&self, first_row: usize, rgba: &mut [u8]) {
         for (i, row) in rgba.chunks_exact_mut(4 * self.columns.len()).enumerate() {
-            if let Some(timber) = &self.timber {
-                timber.fill((first_row + i) as f64 + 0.5, row);
-                continue;
+            let at = (first_row + i) as f64 + 0.5;
+            match &self.timber {
+                Some(timber) => timber.fill(at, row),
+                None => self.fill_row(at, row),
             }
-            let [x, y, s] = self.row.map(|mm| ((first_row + i) as f64 + 0.5) * mm);
+            if !self.knots.is_empty() {
+                self.put_knots(at, row);
+            }
+        }
+    }
+
+    /// The middle of a column's texel, `at` rows down.
+    fn point(&self, column: &TexelColumn, at: f64) -> BlankPoint {
+        let [x, y, s] = [0, 1, 2].map(|i| column.from[i] + self.row[i] * at);
+        BlankPoint { x, y, s }
+    }
+
+    fn fill_row(&self, at: f64, row: &mut [u8]) {
+        let mut near = Near::default();
+        for (texel, column) in row.chunks_exact_mut(4).zip(&self.columns) {
+            let p = self.point(column, at);
+            let grain = self.figure.at_level(&self.view, &column.level, p, &column.steps, &mut near);
+            texel[..3].copy_from_slice(&grain.colour);
+        }
+    }
+
+    /// Puts knots over a painted row.
+    fn put_knots(&self, at: f64, row: &mut [u8]) {
+        for knot in &self.knots {
+            let reach = knot.reach();
             for (texel, column) in row.chunks_exact_mut(4).zip(&self.columns) {
-                let p = BlankPoint { x: column.from[0] + x, y: column.from[1] + y, s: column.from[2] + s };
-                let grain = self.figure.at_level(&self.view, &column.level, p, &column.steps);
-                texel[..3].copy_from_slice(&grain.colour);
+                let p = self.point(column, at);
+                if [p.x, p.y, p.s].iter().zip(&reach).all(|(v, [from, to])| (from..=to).contains(&v)) {
+                    let colour = knot.over([texel[0], texel[1], texel[2]].map(f32::from), p, &column.steps);
+                    texel[..3].copy_from_slice(&bytes(colour));
+                }
             }
         }
     }

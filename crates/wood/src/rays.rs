@@ -7,17 +7,17 @@ use crate::noise;
 const APART_MM: f32 = 1.1;
 
 /// How thick a ray is, as a share of the way from one to the next.
-const THICK: f32 = 0.3;
+const THICK: f32 = 0.26;
 
 /// How far one runs outward, mm.
-const DEEP_MM: f32 = 22.0;
+const DEEP_MM: f32 = 13.0;
 
 /// How many of 256 cells hold one.
-const OF_256: u8 = 96;
+const OF_256: u8 = 110;
 
 /// Lighter by this much on end grain and where cut along, darker where cut across.
-const LIGHTER: f32 = 0.34;
-const DARKER: f32 = 0.30;
+const LIGHTER: f32 = 0.19;
+const DARKER: f32 = 0.26;
 
 /// The rays of a wood.
 #[derive(Clone, Copy, Debug)]
@@ -33,30 +33,32 @@ pub(crate) struct Rays {
 pub(crate) struct RayPlace {
     /// From the pith, mm.
     pub from_pith: [f32; 2],
-    /// The same as one length.
+    /// The same as one length, and one over it.
     pub out_mm: f32,
+    pub per_out: f32,
     /// From the top, mm.
     pub s_mm: f32,
     /// Which of x and y the surface lies square to; 2 at the ends.
     pub axis: usize,
     /// 1 on end grain, 0 on long grain.
     pub end: f32,
-    /// The size of the texel, mm.
+    /// The size of the texel, mm, and one over it.
     pub texel_mm: f32,
+    pub per_texel: f32,
 }
 
 impl Rays {
     /// Of a wood whose rays show so clearly: the clearer, the taller, as in oak against maple.
     pub fn new(shows: f32) -> Option<Rays> {
-        (shows > 0.0).then(|| Rays { shows: shows.min(1.0), per_tall: 1.0 / (1.5 + 22.0 * shows.min(1.0).powi(2)) })
+        (shows > 0.0).then(|| Rays { shows: shows.min(1.0), per_tall: 1.0 / (1.5 + 15.0 * shows.min(1.0).powi(2)) })
     }
 
     /// What they make of the light at a place: 1 where there is none.
     #[inline]
     pub fn light(&self, at: &RayPlace) -> f32 {
-        let out = at.out_mm.max(1.0);
         // The largest power of two below the distance: there new rays begin.
-        let band = f32::from_bits(out.to_bits() & 0x7f80_0000);
+        let exponent = at.out_mm.max(1.0).to_bits() & 0x7f80_0000;
+        let band = f32::from_bits(exponent);
         let [x, y] = at.from_pith;
         // Round the pith in four quarters, by the slope of the way out: as good as the angle, and no arc tangent.
         let steep = y.abs() > x.abs();
@@ -64,19 +66,24 @@ impl Rays {
         let quarter = if steep { 40_000.0 } else { 10_000.0 } + if high < 0.0 { 20_000.0 } else { 0.0 };
         let slope = low / if high == 0.0 { 1.0 } else { high };
         let number = slope * band * (1.0 / APART_MM) + quarter;
-        let (chance, along) = noise::cell(number, out * (1.0 / DEEP_MM), at.s_mm * self.per_tall);
-        // A sheet is thickest in its middle.
-        let half = if chance < OF_256 { 2.0 * THICK * along * (1.0 - along) } else { 0.0 };
+        let (chance, along) = noise::cell(number, at.out_mm * (1.0 / DEEP_MM), at.s_mm * self.per_tall);
         let mean = f32::from(OF_256) / 256.0 * THICK * (2.0 / 3.0);
-        let off = (number - noise::nearest_whole(number)).abs();
-        let cell_mm = APART_MM * out / band;
-        let flat = if at.axis < 2 { at.from_pith[at.axis] / out } else { 0.0 };
+        // Rays finer than a texel lighten or darken it evenly.
+        let clear = (1.6 * APART_MM * at.per_texel).min(1.0);
+        let even = mean * (1.0 - clear * clear);
+        if chance >= OF_256 && even == 0.0 {
+            return 1.0;
+        }
+        let flat = if at.axis < 2 { at.from_pith[at.axis] * at.per_out } else { 0.0 };
         let flat = flat * flat;
-        let soft = (at.texel_mm / cell_mm * flat.max(0.15)).max(0.05);
-        let cover = if half > 0.0 { ((half - off) / soft + 0.5).clamp(0.0, 1.0) } else { 0.0 };
-        let clear = 1.3 * cell_mm;
-        let clear = clear / at.texel_mm.max(clear);
-        let cover = mean + clear * clear * (cover - mean);
+        let mut cover = even;
+        if chance < OF_256 {
+            // A sheet is thickest in its middle.
+            let half = 2.0 * THICK * along * (1.0 - along);
+            let off = (number - noise::nearest_whole(number)).abs();
+            let soft = (at.texel_mm * (1.0 / APART_MM) * band * at.per_out * flat.max(0.15)).max(0.05);
+            cover += clear * clear * ((half - off) / soft + 0.5).clamp(0.0, 1.0);
+        }
         let tone = if at.end > 0.5 { LIGHTER } else { LIGHTER - (LIGHTER + DARKER) * flat };
         1.0 + self.shows * cover * tone
     }

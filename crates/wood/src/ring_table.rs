@@ -1,6 +1,7 @@
 //! The rings of a timber summed up beforehand, so that a texel's share of them is two look-ups.
 
 use crate::figure::TimberFigure;
+use crate::noise;
 use crate::shade::RingLook;
 
 /// The most entries: 8 MB.
@@ -56,10 +57,11 @@ impl RingTable {
 
     #[inline]
     fn sum(&self, place: f32) -> [f32; 2] {
-        let i = place as i32;
-        let part = place - i as f32;
-        let i = (i.max(0) as usize).min(self.sums.len() - 2);
-        let [a, b] = [self.sums[i], self.sums[i + 1]];
+        let (i, part) = noise::below_32(place);
+        // Any pair will do for a place outside; there is none.
+        let Some([a, b]) = self.sums.get(i..i + 2).and_then(|pair| <&[[f32; 2]; 2]>::try_from(pair).ok()) else {
+            return [0.0; 2];
+        };
         [a[0] + part * (b[0] - a[0]), a[1] + part * (b[1] - a[1])]
     }
 }

@@ -150,7 +150,7 @@ impl Rings {
     pub fn fibre(&self, p: BlankPoint) -> ([f64; 2], [f64; 2]) {
         let [px, py] = self.pith_at(p.s);
         let [dx, dy] = [p.x - px, p.y - py];
-        let out = dx.hypot(dy);
+        let out = (dx * dx + dy * dy).sqrt();
         // Nearer the pith than the taper reaches there is no way back to the top; it is taken to end at the pith.
         let back = if out > 1e-9 { ((out - self.taper * p.s) / out).max(0.0) } else { 0.0 };
         let slope = |lean: f64, d: f64| lean + if out > 1e-9 { self.taper * d / out } else { 0.0 };

@@ -30,6 +30,14 @@ pub(crate) struct Run {
     pub to_mm: f64,
 }
 
+impl Run {
+    /// Whether a position surely lies in this run; very near its ends it is not said.
+    #[inline]
+    pub fn holds(&self, position: f64) -> bool {
+        position > self.from_mm + 10.0 * SNAP_MM && position < self.to_mm - 10.0 * SNAP_MM
+    }
+}
+
 impl Runs {
     /// Of lengths that are all more than 0, mm. An empty list is one very long run.
     pub fn new(lengths_mm: impl IntoIterator<Item = f64>) -> Runs {

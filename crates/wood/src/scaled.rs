@@ -3,7 +3,7 @@
 use cornerwise_geometry::Length;
 
 use crate::timber::NARROWEST_RING_MM;
-use crate::{Block, Blocks, Column, Layer, Layers, Timber, Wood};
+use crate::{Block, Blocks, Column, KNOT_SIZES_MM, Knot, Layer, Layers, Timber, Wood};
 
 impl Wood {
     /// The wood of a blank `factor` times as large, so that it looks the same: layers, blocks and rings that much larger,
@@ -14,6 +14,24 @@ impl Wood {
             Wood::Layers(layers) => Wood::Layers(layers.scaled(factor)),
             Wood::Blocks(blocks) => Wood::Blocks(blocks.scaled(factor)),
             Wood::Timber(timber) => Wood::Timber(timber.scaled(factor)),
+        }
+    }
+}
+
+impl Knot {
+    /// The knot of a blank `factor` times as large; a knot does not get smaller or larger than any.
+    #[must_use]
+    pub fn scaled(&self, factor: f64) -> Knot {
+        let [least, most] = KNOT_SIZES_MM;
+        let within = |length: Length, most: f64| {
+            if (least..=most).contains(&length.mm()) { length } else { length.mm().clamp(least, most).into() }
+        };
+        Knot {
+            from_top: self.from_top.scaled(factor),
+            across: self.across.scaled(factor),
+            size: within(self.size.scaled(factor), most),
+            depth: within(self.depth.scaled(factor), 10.0 * most),
+            ..self.clone()
         }
     }
 }

@@ -1,7 +1,8 @@
 //! From the place among fibres and rings to a colour: rings, streaks along the fibres, pores, end grain.
 
+use crate::finish::OIL_FIGURE;
 use crate::noise::{self, Weave};
-use crate::{Species, SpeciesRow};
+use crate::{Finish, Species, SpeciesRow};
 
 /// A place in the wood as its fibres see it, mm, and the texel it is painted with.
 #[derive(Clone, Copy, Debug)]
@@ -76,6 +77,22 @@ impl Shade {
         }
     }
 
+    /// The same under a finish.
+    pub fn under(self, finish: Finish) -> Shade {
+        if finish == Finish::Bare {
+            return self;
+        }
+        let late = [0, 1, 2].map(|i| self.early[i] + self.to_late[i]);
+        let (early, late, sap) = (finish.on(self.early), finish.on(late), finish.on(self.sap));
+        Shade {
+            early,
+            sap,
+            to_late: [0, 1, 2].map(|i| OIL_FIGURE * (late[i] - early[i])),
+            pores: (OIL_FIGURE * self.pores).min(1.0),
+            ..self
+        }
+    }
+
     /// The same with this share of every ring late wood.
     pub fn with_late_share(self, late_share: Option<f64>) -> Shade {
         Shade { late_share: late_share.map(|share| (share as f32).clamp(0.05, 0.95)), ..self }
@@ -136,6 +153,11 @@ impl Shade {
         let t = 0.42 + 0.55 * (0.35 + self.streaks) * streak;
         let light = 1.0 - self.pore(&fibre) * (1.0 - 0.5 * self.porous_rings);
         self.lit(t, (0.975 + 0.05 * other) * light, 0.0, self.end_light(fibre.end))
+    }
+
+    /// Whether the wood has pores to be seen.
+    pub fn has_pores(&self) -> bool {
+        self.pores > 0.0
     }
 
     /// How much darker a pore makes this place. Pores smaller than a texel darken it evenly.

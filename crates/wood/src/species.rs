@@ -4,6 +4,7 @@ use std::fmt;
 
 use serde::{Deserialize, Serialize};
 
+use crate::OwnWood;
 use crate::species_table::{self, SpeciesRow};
 
 /// A furniture wood. In files it stands by this name, `Walnut`.
@@ -37,10 +38,12 @@ pub enum Species {
     Mahogany,
     /// Dark chocolate with darker streaks.
     Walnut,
+    /// One of the maker's own, with a row of the maker's; in files by its name, `Own("bog oak")`.
+    Own(OwnWood),
 }
 
 impl Species {
-    /// All of them, lightest first.
+    /// All built-in ones, lightest first.
     pub const ALL: [Species; 13] = [
         Species::Maple,
         Species::Birch,
@@ -57,9 +60,12 @@ impl Species {
         Species::Walnut,
     ];
 
-    /// Its row of the built-in table: colours, weight, strength, where the figures are from.
+    /// Its row, of the built-in table or the maker's own: colours, weight, strength, where the figures are from.
     pub fn row(self) -> &'static SpeciesRow {
-        species_table::built_in(self)
+        match self {
+            Species::Own(own) => own.row(),
+            built_in => species_table::built_in(built_in),
+        }
     }
 
     /// Its name as it stands in a sentence.

@@ -3,6 +3,7 @@
 use std::sync::LazyLock;
 
 use serde::{Deserialize, Serialize};
+use thiserror::Error;
 
 use crate::Species;
 
@@ -16,7 +17,8 @@ const FILE: &str = include_str!("../../../assets/species.ron");
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct SpeciesRow {
-    /// Which wood the row is about.
+    /// Which wood the row is about; of a maker's own row, the built-in wood that it began from.
+    #[serde(default = "maple")]
     pub species: Species,
     /// Its name as it stands in a sentence.
     pub name: String,
@@ -65,6 +67,24 @@ pub struct SpeciesRow {
     pub source: String,
 }
 
+fn maple() -> Species {
+    Species::Maple
+}
+
+/// A figure of a row that no wood has.
+#[derive(Clone, Debug, PartialEq, Error)]
+#[error("{field} is {value}: it must be {least} to {most}")]
+pub struct RowError {
+    /// The name of the field, as it stands in the file.
+    pub field: &'static str,
+    /// What it is.
+    pub value: f64,
+    /// The least it may be.
+    pub least: f64,
+    /// The most it may be.
+    pub most: f64,
+}
+
 /// The moisture at which a volume was taken.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum GravityOn {
@@ -75,6 +95,37 @@ pub enum GravityOn {
 }
 
 impl SpeciesRow {
+    /// Checks every figure.
+    ///
+    /// # Errors
+    /// [`RowError`] names the first field that no wood has, NaN and infinities included.
+    pub fn check(&self) -> Result<(), RowError> {
+        let shares = [
+            ("rings", self.rings),
+            ("line", self.line),
+            ("streaks", self.streaks),
+            ("pores", self.pores),
+            ("porous_rings", self.porous_rings),
+            ("rays", self.rays),
+            ("end", self.end),
+        ];
+        let shares = shares.map(|(field, value)| (field, f64::from(value), 0.0, 1.0));
+        let figures = [
+            ("specific_gravity", self.specific_gravity, 0.05, 1.5),
+            ("bending_mpa", self.bending_mpa, 0.0, 500.0),
+            ("stiffness_mpa", self.stiffness_mpa, 0.0, 60_000.0),
+            ("compression_mpa", self.compression_mpa, 0.0, 300.0),
+            ("compression_across_mpa", self.compression_across_mpa.unwrap_or(0.0), 0.0, 100.0),
+            ("shear_mpa", self.shear_mpa, 0.0, 100.0),
+            ("shrinkage_radial", self.shrinkage_radial, 0.0, 30.0),
+            ("shrinkage_tangential", self.shrinkage_tangential, 0.0, 30.0),
+        ];
+        match shares.into_iter().chain(figures).find(|(_, value, least, most)| !(*least..=*most).contains(value)) {
+            Some((field, value, least, most)) => Err(RowError { field, value, least, most }),
+            None => Ok(()),
+        }
+    }
+
     /// What a cubic metre weighs at 12 % moisture content, kg: specific gravity and its water.
     pub fn density_kg_m3(&self) -> f64 {
         // Green volume is larger by what the wood has shrunk until 12 %, about 18 of its 30 points.
@@ -102,14 +153,14 @@ static TABLE: LazyLock<Vec<SpeciesRow>> = LazyLock::new(|| {
 /// The row of a built-in wood.
 pub(crate) fn built_in(species: Species) -> &'static SpeciesRow {
     static NONE: LazyLock<SpeciesRow> = LazyLock::new(unknown);
-    match TABLE.get(species as usize) {
+    match Species::ALL.iter().position(|one| *one == species).and_then(|place| TABLE.get(place)) {
         Some(row) => row,
         None => &NONE,
     }
 }
 
 /// A wood that nothing is known of: grey, and without strength.
-fn unknown() -> SpeciesRow {
+pub(crate) fn unknown() -> SpeciesRow {
     SpeciesRow {
         species: Species::Maple,
         name: "unknown wood".to_owned(),
@@ -188,6 +239,53 @@ mod tests {
             near(row.compression_across_mpa.unwrap(), across, 0.1);
             near(row.shear_mpa, shear, 0.1);
         }
+    }
+
+    /// The same handbook, metric table 5-3a (a full transcription) and shrinkage from green to oven-dry, table 4-3 (radial
+    /// and tangential; sugar maple and white pine from a quotation): every figure of a row, as it stands there.
+    #[test]
+    fn every_figure_is_that_of_its_row_in_the_handbook() {
+        let rows = [
+            (Species::RedOak, [0.63, 99.0, 12_500.0, 46.6, 7.0, 12.3, 4.0, 8.6]),
+            (Species::Oak, [0.68, 105.0, 12_300.0, 51.3, 7.4, 13.8, 5.6, 10.5]),
+            (Species::Maple, [0.63, 109.0, 12_600.0, 54.0, 10.1, 16.1, 4.8, 9.9]),
+            (Species::Walnut, [0.55, 101.0, 11_600.0, 52.3, 7.0, 9.4, 5.5, 7.8]),
+            (Species::Cherry, [0.50, 85.0, 10_300.0, 49.0, 4.8, 11.7, 3.7, 7.1]),
+            (Species::Ash, [0.60, 103.0, 12_000.0, 51.1, 8.0, 13.2, 4.9, 7.8]),
+            (Species::Birch, [0.62, 114.0, 13_900.0, 56.3, 6.7, 13.0, 7.3, 9.5]),
+            (Species::Beech, [0.64, 103.0, 11_900.0, 50.3, 7.0, 13.9, 5.5, 11.9]),
+            (Species::Poplar, [0.42, 70.0, 10_900.0, 38.2, 3.4, 8.2, 4.6, 8.2]),
+            (Species::Pine, [0.35, 59.0, 8_500.0, 33.1, 3.0, 6.2, 2.1, 6.1]),
+            (Species::DouglasFir, [0.48, 85.0, 13_400.0, 49.9, 5.5, 7.8, 4.8, 7.6]),
+        ];
+        for (species, figures) in rows {
+            let row = species.row();
+            let [gravity, bending, stiffness, compression, across, shear, radial, tangential] = figures;
+            let got = [row.specific_gravity, row.bending_mpa, row.stiffness_mpa, row.compression_mpa, row.shear_mpa];
+            assert_eq!(got, [gravity, bending, stiffness, compression, shear], "{species}");
+            assert_eq!(row.compression_across_mpa, Some(across), "{species}");
+            assert_eq!([row.shrinkage_radial, row.shrinkage_tangential], [radial, tangential], "{species}");
+            for table in ["WH table 5-3a", "table 4-3", row.stands_for.as_str()] {
+                assert!(row.source.contains(table), "{species}: {table:?} is not told in {:?}", row.source);
+            }
+        }
+        for species in [Species::Mahogany, Species::Sapele] {
+            let row = species.row();
+            assert!(row.source.contains("5-5b"), "{species}: {:?}", row.source);
+        }
+        let told: Vec<Species> = rows.iter().map(|(species, _)| *species).collect();
+        assert!(
+            Species::ALL.iter().all(|one| told.contains(one) || [Species::Mahogany, Species::Sapele].contains(one))
+        );
+    }
+
+    #[test]
+    fn bad_figures_are_named_by_their_field() {
+        let row = Species::Oak.row();
+        assert!(Species::ALL.iter().all(|species| species.row().check() == Ok(())));
+        let bad = SpeciesRow { rays: 1.5, ..row.clone() };
+        assert_eq!(bad.check().unwrap_err().to_string(), "rays is 1.5: it must be 0 to 1");
+        assert_eq!(SpeciesRow { shear_mpa: f64::NAN, ..row.clone() }.check().unwrap_err().field, "shear_mpa");
     }
 
     /// The same handbook, table 5-5b (imported woods, psi): mahogany from a quotation, sapele from memory.

@@ -52,6 +52,21 @@ impl Wood {
         all.iter().enumerate().filter_map(first).collect()
     }
 
+    /// The same with other woods in place of its own.
+    #[must_use]
+    pub fn with_species(&self, to: &impl Fn(Species) -> Species) -> Wood {
+        let mut changed = self.clone();
+        match &mut changed {
+            Wood::Layers(layers) => layers.layers.iter_mut().for_each(|layer| layer.species = to(layer.species)),
+            Wood::Blocks(blocks) => {
+                let all = blocks.columns.iter_mut().flat_map(|column| &mut column.blocks);
+                all.for_each(|block| block.species = to(block.species));
+            }
+            Wood::Timber(timber) => timber.species = to(timber.species),
+        }
+        changed
+    }
+
     /// What shows at a point of the blank, mm, on one of its surfaces.
     ///
     /// A point on a line belongs to the later layer, block or ring; on a planed face or an end, what shows is the wood just

@@ -3,7 +3,7 @@
 //! touches is read off. Of the project only the wood at a point is asked.
 
 use cornerwise_geometry::{BlankPoint, Cut, Surface};
-use cornerwise_wood::{Figure, Steps, View, Wood};
+use cornerwise_wood::{Figure, Species, Steps, View, Wood};
 
 use crate::cases::Case;
 
@@ -97,11 +97,42 @@ fn touching(floor: &Floor, seam: usize, s: f64, cube: [f64; 2]) -> Option<Touchi
     Some(Touching { s, cubes: [first.1, second.1], inward: [step(1.0), step(-1.0)] })
 }
 
+/// A side of the finished leg in cubes: for each level, the cubes that show on it, as they lay in the blank.
+pub struct SideOfCubes {
+    pub levels: Vec<(f64, Vec<BlankPoint>)>,
+}
+
+/// Saws and rotates as [`seams`] does, and looks at all four sides square on: of each column of places across a side, the
+/// outermost cube shows.
+pub fn sides(case: &Case, cube_mm: f64) -> [SideOfCubes; 4] {
+    let size = case.size_mm();
+    let count = size.map(|size| (size / cube_mm).round() as usize);
+    let [wide, deep, tall] = [0, 1, 2].map(|i| size[i] / count[i] as f64);
+    let mut sides = [0; 4].map(|_| SideOfCubes { levels: Vec::new() });
+    for level in 0..count[2] {
+        let s = (level as f64 + 0.5) * tall;
+        let floor = floor(case, [count[0], count[1]], [wide, deep], s);
+        for (number, side) in sides.iter_mut().enumerate() {
+            let along_v = number.is_multiple_of(2);
+            let outward_grows = number == 1 || number == 2;
+            let (across, out) = if along_v { (0, 1) } else { (1, 0) };
+            let shown = (0..2 * count[across]).filter_map(|i| {
+                let place = |k: usize| if along_v { [i, k] } else { [k, i] };
+                let mut filled = (0..2 * count[out]).filter_map(|k| floor.at(place(k)));
+                if outward_grows { filled.next_back() } else { filled.next() }
+            });
+            side.levels.push((s, shown.collect()));
+        }
+    }
+    sides
+}
+
 /// Wood at cubes.
 pub struct Stock {
     figure: Figure,
     view: View,
-    pith: Option<[f64; 2]>,
+    /// Where the pith is at the top, and how fast it leans.
+    pith: Option<[[f64; 2]; 2]>,
 }
 
 impl Stock {
@@ -110,7 +141,7 @@ impl Stock {
         // Cubes are looked up at their middles, so no surface has a say in which wood it is.
         let view = figure.view(Surface::Cut(Cut::First));
         let pith = match wood {
-            Wood::Timber(timber) => Some([timber.pith_x.mm(), timber.pith_y.mm()]),
+            Wood::Timber(timber) => Some([[timber.pith_x.mm(), timber.pith_y.mm()], [timber.lean_x, timber.lean_y]]),
             Wood::Layers(_) | Wood::Blocks(_) => None,
         };
         Stock { figure, view, pith }
@@ -119,7 +150,8 @@ impl Stock {
     /// How many rings out from the pith a point of timber lies, by feeling for the ring's own two lines: step away from
     /// the pith and toward it until the ring's number changes, then halve.
     pub fn place(&self, p: BlankPoint) -> f64 {
-        let [px, py] = self.pith.expect("timber has a pith");
+        let [at_top, lean] = self.pith.expect("timber has a pith");
+        let [px, py] = [0, 1].map(|i| at_top[i] + lean[i] * p.s);
         let out = (p.x - px).hypot(p.y - py);
         let ring =
             |at: f64| self.at(BlankPoint { x: px + (p.x - px) / out * at, y: py + (p.y - py) / out * at, s: p.s }).1;
@@ -143,7 +175,8 @@ impl Stock {
     /// The number of the wood and of the layer or ring.
     pub fn at(&self, p: BlankPoint) -> (u8, i64) {
         let grain = self.figure.at(&self.view, p, &Steps::POINT);
-        (grain.species as u8, grain.line)
+        let number = Species::ALL.iter().position(|species| *species == grain.species);
+        (number.expect("a built-in wood") as u8, grain.line)
     }
 }
 

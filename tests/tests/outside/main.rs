@@ -16,6 +16,7 @@ mod curves;
 mod fitted;
 mod hands;
 mod kerf;
+mod knots;
 mod properties;
 mod sawn;
 mod seams;

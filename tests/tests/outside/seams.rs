@@ -302,6 +302,11 @@ fn growth_rings_meet_where_the_pith_is_as_far_from_both_faces() {
         let scanned = agree("pith to one side", leg, &timber(-30.0, -20.0, 3.0), rings_by_cubes);
         assert!(scanned.iter().all(|seam| seam[0] < 0.8 && seam[1] == 1.0), "{scanned:?}");
         agree("pith within", leg, &timber(20.0, 15.0, 4.0), rings_by_cubes);
+        let Wood::Timber(straight) = timber(-30.0, -20.0, 3.0) else { unreachable!("timber") };
+        let leaning = Timber { lean_x: 0.06, lean_y: -0.03, ..straight.clone() };
+        agree("a leaning pith", leg, &Wood::Timber(leaning), rings_by_cubes);
+        let tapering = Timber { taper: 0.04, lean_x: 0.02, ..straight };
+        agree("rings that taper", leg, &Wood::Timber(tapering), rings_by_cubes);
     }
 }
 

@@ -308,7 +308,7 @@ fn the_looks_of_seams_are_told() {
 fn the_limits_that_the_seams_were_judged_by_are_told() {
     let text = json(&report(&Project::new(), 2).expect("measured")).expect("written");
     let value: Value = serde_json::from_str(&text).expect("JSON");
-    let limits = SeamLimits::default();
+    let limits = cornerwise_wood::SeamLimits::default();
     assert_eq!(value["seam_limits"]["meet_mm"], limits.meet_mm);
     assert_eq!(value["seam_limits"]["ring_share"], limits.ring_share);
     assert_eq!(value["seam_limits"]["kink_deg"], limits.kink_deg);
@@ -359,4 +359,19 @@ fn drawn_and_sawn_watch_outs_and_load_stand_side_by_side() {
     let lost = design["sawn"]["lost_mm3"].as_f64().expect("a volume");
     let volume = |of: &Value| of["volume_mm3"].as_f64().expect("a volume");
     assert!((volume(design) - volume(&design["sawn"]) - lost).abs() < 1e-6);
+}
+
+#[test]
+fn knots_are_told_with_where_they_end_up() {
+    use cornerwise_geometry::Face;
+    use cornerwise_project::{DesignId, Edit};
+    use cornerwise_wood::Knot;
+    let knot = Knot::new(Face::One, 300.0.into(), 12.0.into(), 50.0.into());
+    let project = Project::new().apply(&Edit::AddKnot { design: DesignId(1), knot }).expect("marked");
+    let measured = report(&project, 2).expect("measured");
+    let told = &measured.designs[0].knots[0];
+    assert_eq!((told.kind.as_str(), told.face, told.middle_mm), ("knot", 1, [300.0, 12.0]));
+    assert_eq!(told.ends, "shows on sides 1, 3; the second cut goes through it");
+    assert_eq!(told.shows.len(), 2);
+    assert!(text(&project, &measured).contains("1 knot on face 1, 300 mm from the top: shows on sides 1, 3"));
 }

@@ -1,10 +1,10 @@
 //! The report as plain text for the maker, in the project's units.
 
 use super::WatchOutReport;
-use super::{BendReport, DesignReport, PlaceReport, Report, SeamReport};
+use super::{BendReport, DesignReport, KnotReport, PlaceReport, RegularityReport, Report, SeamReport};
 use cornerwise_geometry::{Length, MM_PER_INCH, Units};
 use cornerwise_project::{Design, Project};
-use cornerwise_wood::{LayerGrain, LayerOrder, Layers, Species, Timber, Wood};
+use cornerwise_wood::{Finish, LayerGrain, LayerOrder, Layers, Species, Timber, Wood};
 use std::fmt::Write;
 
 /// How many places of a seam are told one by one.
@@ -37,7 +37,8 @@ fn leg(out: &mut String, units: Units, design: &Design, measured: &DesignReport)
         "",
         &format!("and {} to spare at the top, {} at the foot", size(&blank.spare_top), size(&blank.spare_foot)),
     );
-    quantity(out, "Wood", &wood_in_words(units, &design.wood));
+    let finish = if design.finish == Finish::Oiled { ", oiled" } else { "" };
+    quantity(out, "Wood", &(wood_in_words(units, &design.wood) + finish));
     quantity(out, "Volume", &volume(units, measured.volume_mm3));
     let [u, v, s] = measured.centre_of_mass_mm;
     quantity(out, "Centre of mass", &format!("{} from the top, u {} and v {} off the axis", mm(s), mm(u), mm(v)));
@@ -56,6 +57,11 @@ fn leg(out: &mut String, units: Units, design: &Design, measured: &DesignReport)
     quantity(out, "Tightest bend", &format!("first cut: {}", bend(&measured.tightest.first)));
     quantity(out, "", &format!("second cut: {}", bend(&measured.tightest.second)));
     judged(out, measured);
+    for (i, KnotReport { kind, face, middle_mm: [from_top, _], ends, .. }) in measured.knots.iter().enumerate() {
+        let name = if i == 0 { "Knots" } else { "" };
+        let place = format!("{} {kind} on face {face}, {} from the top: {ends}", i + 1, mm(*from_top));
+        quantity(out, name, &place);
+    }
     line(out, "");
     seams(out, units, &measured.seams);
     line(out, "");
@@ -122,6 +128,10 @@ fn seams(out: &mut String, units: Units, seams: &[SeamReport]) {
             _ => String::new(),
         };
         line(out, &format!("  Seam {numbers} looks {}{worst}", shares.join(", ")));
+        if let Some(RegularityReport { in_order, as_ruled }) = seam.regularity {
+            let (order, rule) = (share(in_order), share(as_ruled));
+            line(out, &format!("  Side {numbers} keeps {order} of the order of the glue-up, {rule} as its rule says"));
+        }
         for PlaceReport { from_mm, to_mm, what } in seam.places.iter().take(PLACES_TOLD) {
             let (from, to) = (units.show(*from_mm), units.show_with_unit(*to_mm));
             line(out, &format!("  Seam {numbers}: {from} to {to} from the top, {what}"));

@@ -3,14 +3,14 @@
 use cornerwise_geometry::fit::{Fit, Joint, Notch, PipeHole, Takes};
 use cornerwise_geometry::furniture::{ApronJoint, Arrangement};
 use cornerwise_geometry::{
-    Arris, Batten, Between, Blade, Blank, BlankSizes, Cut, Finest, Holds, Length, Line, Link, OutOfTrue,
+    Arris, Batten, Between, Blade, Blank, BlankSizes, Cut, Face, Finest, Holds, Length, Line, Link, OutOfTrue,
     ParameterValue, Piece, Pin, Point, PointId, PointKind, Saw, SawKind, Shape, ShapeKind, Side, Unit, Units,
 };
 use cornerwise_project::{
     Aprons, Base, CheckRule, Design, DesignId, Furniture, Ghost, Hand, Kept, OwnBlade, PageSize, PaperChoice, Picture,
     PictureBytes, PictureHash, Project, Rough, Rule, Shade, Standing, StripLayout, Top, Trace,
 };
-use cornerwise_wood::{BlockPreset, Layer, Layers, SeamFit, Species, Timber, Wood};
+use cornerwise_wood::{Blemish, BlockPreset, Finish, Knot, Layer, Layers, SeamFit, Species, Timber, Wood};
 use proptest::prelude::*;
 use proptest::sample::select;
 use std::sync::Arc;
@@ -160,6 +160,29 @@ pub fn wood() -> BoxedStrategy<Wood> {
     prop_oneof![layers, timber, blocks].boxed()
 }
 
+/// Any knots of a blank this long.
+pub fn knots(length_mm: f64) -> BoxedStrategy<Vec<Knot>> {
+    let place = (select(Face::ALL.to_vec()), length(-20.0, length_mm), length(0.0, 80.0));
+    let size = (length(1.0, 40.0), length(1.0, 60.0), -1.0..1.0_f64, -1.0..1.0_f64);
+    let knot = (select(Blemish::ALL.to_vec()), place, size).prop_map(
+        |(kind, (face, from_top, across), (size, depth, slope_along, slope_across))| Knot {
+            kind,
+            face,
+            from_top,
+            across,
+            size,
+            depth,
+            slope_along,
+            slope_across,
+        },
+    );
+    prop::collection::vec(knot, 0..4).boxed()
+}
+
+fn finish() -> BoxedStrategy<Finish> {
+    select(Finish::ALL.to_vec()).boxed()
+}
+
 fn blank() -> BoxedStrategy<Blank> {
     let untrue = (-2.0..2.0_f64, length(-2.0, 2.0), length(-2.0, 2.0), any::<bool>());
     let untrue = untrue.prop_map(|(corner_deg, taper_width, taper_depth, told)| match told {
@@ -272,9 +295,10 @@ fn design() -> BoxedStrategy<Design> {
         .prop_flat_map(|blank| {
             let (length, width, depth) = (blank.length.mm(), blank.width.mm(), blank.depth.mm());
             let letter = select(vec!['A', 'B', 'Z', 'Ä', '7']);
-            (Just(blank), name(), letter, line(length, width), second_line(length, depth), wood(), fit(length))
+            let (lines, looks) = ((line(length, width), second_line(length, depth)), (wood(), knots(length), finish()));
+            (Just(blank), name(), letter, lines, looks, fit(length))
         })
-        .prop_map(|(blank, name, letter, first, second, wood, fit)| Design {
+        .prop_map(|(blank, name, letter, (first, second), (wood, knots, finish), fit)| Design {
             id: DesignId(0),
             name,
             letter,
@@ -282,6 +306,8 @@ fn design() -> BoxedStrategy<Design> {
             first,
             second,
             wood,
+            knots,
+            finish,
             load: None,
             accepted: Vec::new(),
             ghost: None,

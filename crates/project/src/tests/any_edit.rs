@@ -4,14 +4,16 @@
 use cornerwise_geometry::fit::{Notch, PipeHole};
 use cornerwise_geometry::furniture::{ApronJoint, Arrangement};
 use cornerwise_geometry::{
-    Blank, Concern, Cut, Finest, Length, Limits, Link, LinkKind, Load, ParameterValue, Piece, Point, PointId, Saw,
-    Shape, ShapeKind, Units,
+    Blank, Concern, Cut, Face, Finest, Length, Limits, Link, LinkKind, Load, ParameterValue, Piece, Point, PointId,
+    Saw, Shape, ShapeKind, Units,
 };
 use cornerwise_project::{
     Accepted, Aprons, Base, BlankSize, DesignId, Edit, FitPart, FurniturePart, Handle, LineTool, PageSize, PaperChoice,
-    PointPlace, Project, Rough, Shade, Standing, Stretch, Top, Trace, WoodPart,
+    PointPlace, Project, Rough, Shade, Standing, Stretch, Top, Trace, Turn, WoodPart,
 };
-use cornerwise_wood::{Block, BlockPreset, Layer, Layers, SeamFit, Species, Timber, Wood};
+use cornerwise_wood::{
+    Blemish, Block, BlockPreset, Finish, Knot, Layer, Layers, SeamFit, Species, SpeciesRow, Timber, Wood, WoodLimits,
+};
 use proptest::prelude::*;
 use proptest::sample::select;
 
@@ -52,7 +54,7 @@ fn number() -> BoxedStrategy<f64> {
 }
 
 /// So many numbers stand for edits.
-const KINDS: u8 = 52;
+const KINDS: u8 = 56;
 
 /// Anything a maker may do.
 pub fn deed() -> BoxedStrategy<Deed> {
@@ -227,6 +229,15 @@ pub fn edit(project: &Project, deed: &Deed) -> Edit {
             Edit::SetBlank { design, blank: Blank { width, depth, length, ..Blank::square(50.0, 700.0) } }
         }
         47 => Edit::SetWood { design, wood: wood(place, [x, y], layer) },
+        52 => knot_edit(design, deed, [length, across]),
+        53 => own_wood_edit(deed),
+        54 => match place {
+            0..3 => Edit::SetFinish { design, finish: Finish::ALL[place % 2] },
+            3..6 => Edit::TurnBlank { design, turn: Turn::ALL[place % 3] },
+            _ => Edit::SetWoodLimits {
+                limits: Box::new(WoodLimits { meet_mm: x, good_jump: 0.3 * y, ..WoodLimits::default() }),
+            },
+        },
         48 | 49 => Edit::SetFit { design, part: fit_part(place + deed.design, [x, y], length) },
         50 if place == 8 => Edit::RemoveFurniture,
         50 | 51 => Edit::SetFurniture { part: furniture_part(place, [x, y], deed) },
@@ -237,6 +248,32 @@ pub fn edit(project: &Project, deed: &Deed) -> Edit {
             };
             Edit::LinkCut { design, link }
         }
+    }
+}
+
+fn knot_edit(design: DesignId, deed: &Deed, [length, across]: [f64; 2]) -> Edit {
+    let &Deed { place, x, y, .. } = deed;
+    let face = Face::ALL[place % 4];
+    let knot = Knot {
+        kind: Blemish::ALL[deed.design % 3],
+        slope_across: y - 0.5,
+        ..Knot::new(face, (x * length).into(), (y * across).into(), 20.0.into())
+    };
+    match place {
+        0..4 => Edit::AddKnot { design, knot },
+        4..7 => Edit::SetKnot { design, index: place % 2, knot },
+        _ => Edit::DeleteKnot { design, index: place % 2 },
+    }
+}
+
+fn own_wood_edit(deed: &Deed) -> Edit {
+    let &Deed { place, x, .. } = deed;
+    let name = format!("own wood {}", place % 4);
+    let row = SpeciesRow { name, specific_gravity: x, ..Species::ALL[deed.design].row().clone() };
+    match place {
+        0..4 => Edit::AddOwnWood { row: Box::new(row) },
+        4..7 => Edit::SetOwnWood { index: place % 2, row: Box::new(row) },
+        _ => Edit::DeleteOwnWood { index: place % 2 },
     }
 }
 

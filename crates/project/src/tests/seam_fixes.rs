@@ -14,7 +14,7 @@ fn design(project: &Project) -> &Design {
 }
 
 fn ask(project: &Project, cut: Cut, question: Question) -> SeamFixes {
-    let found = seam_fixes(design(project), cut, question, &Changeable::ALL, &|| false);
+    let found = seam_fixes(design(project), cut, question, &Changeable::ALL, &SeamLimits::default(), &|| false);
     assert!(found.complete);
     for fix in &found.fixes {
         let after = share(&project.apply(&fix.edit).unwrap(), cut, question);
@@ -79,7 +79,14 @@ fn sloping_layers_are_given_the_nearest_thickness_angle_and_width() {
 #[test]
 fn where_only_the_saw_line_may_move_it_says_why_that_is_no_use() {
     let project = sloping();
-    let found = seam_fixes(design(&project), Cut::Second, Question::LinesMeet, &Changeable::LINE, &|| false);
+    let found = seam_fixes(
+        design(&project),
+        Cut::Second,
+        Question::LinesMeet,
+        &Changeable::LINE,
+        &SeamLimits::default(),
+        &|| false,
+    );
     let why = found.why_none.unwrap();
     // 50 tan 30.
     assert!(found.fixes.is_empty() && why.contains("28.9 mm") && why.contains("wherever the saw line runs"), "{why}");
@@ -118,6 +125,13 @@ fn a_pith_is_brought_to_the_middle_between_the_faces() {
 
 #[test]
 fn a_search_that_is_stopped_says_so() {
-    let found = seam_fixes(design(&sloping()), Cut::Second, Question::LinesMeet, &Changeable::ALL, &|| true);
+    let found = seam_fixes(
+        design(&sloping()),
+        Cut::Second,
+        Question::LinesMeet,
+        &Changeable::ALL,
+        &SeamLimits::default(),
+        &|| true,
+    );
     assert!(!found.complete && found.fixes.is_empty());
 }

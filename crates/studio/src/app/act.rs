@@ -1,7 +1,7 @@
 //! Doing what was asked.
 
 use cornerwise_geometry::Cut;
-use cornerwise_project::{DesignId, Edit};
+use cornerwise_project::{DesignId, Edit, Turn};
 use egui::{Context, Popup, ViewportCommand};
 
 use super::{Leaving, Studio, sentence};
@@ -237,12 +237,24 @@ impl Studio {
             Command::FairnessComb => self.view.fairness.comb = !self.view.fairness.comb,
             Command::TightestBend => self.view.fairness.tightest = !self.view.fairness.tightest,
             Command::LineMarks => self.view.fairness.marks = !self.view.fairness.marks,
+            Command::Knots => self.view.panels.knots = !self.view.panels.knots,
+            Command::OwnWoods => self.view.panels.own_woods = !self.view.panels.own_woods,
+            Command::WoodLimits => self.view.panels.wood_limits = !self.view.panels.wood_limits,
+            Command::RollBlank => self.turn_blank(Turn::Quarter),
+            Command::TurnBlank => self.turn_blank(Turn::EndForEnd),
             Command::PinGhost | Command::SwapGhost | Command::DropGhost => self.change_ghost(command),
             Command::LegSquareOn => leg::turn_to_next_side(&mut self.view),
             Command::LegUpright => {
                 (self.view.turn_deg, self.view.tilt_deg) = (START_TURN_DEG, START_TILT_DEG);
                 self.view.opening = 1.0;
             }
+        }
+    }
+
+    /// Lays the blank of the leg that is shown on the table another way.
+    fn turn_blank(&mut self, turn: Turn) {
+        if let Some(design) = self.view.shown(self.history.current()).map(|design| design.id) {
+            self.edit_and_choose(&Edit::TurnBlank { design, turn });
         }
     }
 

@@ -188,7 +188,7 @@ fn differing(saved: &Project, copy: &Project) -> String {
 fn first_leg(project: &Project) -> Option<ColorImage> {
     let design = project.designs.first()?;
     let camera = Camera::new(START_TURN_DEG, START_TILT_DEG);
-    let rgb = picture::pixels(&design.leg().ok()?, &design.wood, &camera, 1.0, PICTURE).ok()?;
+    let rgb = picture::pixels_of(&design.leg().ok()?, &design.figure(), &camera, 1.0, PICTURE).ok()?;
     Some(ColorImage::from_rgb(PICTURE.map(|side| side as usize), &rgb))
 }
 

@@ -6,7 +6,7 @@ use std::io::BufReader;
 use std::path::{Path, PathBuf};
 
 use cornerwise_export::files::{self, SaveError};
-use cornerwise_export::picture::picture;
+use cornerwise_export::picture::picture_of;
 use cornerwise_geometry::Camera;
 use cornerwise_project::Project;
 use egui::ColorImage;
@@ -107,7 +107,7 @@ fn picture_path(folders: &Folders, path: &Path) -> PathBuf {
 fn first_leg(project: &Project) -> Option<Vec<u8>> {
     let design = project.designs.first()?;
     let camera = Camera::new(START_TURN_DEG, START_TILT_DEG);
-    picture(&design.leg().ok()?, &design.wood, &camera, 1.0, PICTURE).ok()
+    picture_of(&design.leg().ok()?, &design.figure(), &camera, 1.0, PICTURE).ok()
 }
 
 /// One of our own pictures; nothing where it is not there or is not one of ours.

@@ -5,6 +5,7 @@ use egui::{
     Align2, Color32, EventFilter, Id, Key, Painter, Rect, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2,
 };
 
+use super::seam_place::{self, Pointed};
 use super::{grips, picking, whole_line};
 use crate::across::ScreenFromFaces;
 use crate::gesture::Gesture;
@@ -34,11 +35,13 @@ pub struct Canvas<'a> {
     pub sheets: &'a [Sheet],
     /// What is being dragged.
     pub held: Option<&'a Gesture>,
+    /// The place of a seam that is pointed at.
+    pub pointed: Option<&'a Pointed>,
 }
 
 /// Shows both faces.
 pub fn show(ui: &mut Ui, canvas: &Canvas<'_>, scene: &Scene<'_>, view: &mut View, asks: &mut Vec<Ask>) {
-    let Canvas { rect, faces, patches, sheets, held } = *canvas;
+    let Canvas { rect, faces, patches, sheets, held, pointed } = *canvas;
     let t = Tokens::here(ui);
     let painter = ui.painter_at(rect);
     painter.rect_filled(rect, 0.0, t.sheet);
@@ -73,7 +76,11 @@ pub fn show(ui: &mut Ui, canvas: &Canvas<'_>, scene: &Scene<'_>, view: &mut View
     grips::ground(ui, &ground, sheets, scene, view, asks);
     cursor_keys(ui, &ground, scene, view);
     picking::show(ui, &painter, &ground, sheets, scene, view);
+    super::knots::on_faces(ui, &painter, faces, scene, asks);
     grips::show(ui, &painter, &grips::Area { rect, sheets, held }, scene, view, asks);
+    if let Some(pointed) = pointed {
+        seam_place::on_faces(&painter, t, faces, pointed, scene);
+    }
     if ground.has_focus() {
         painter.rect_stroke(rect.shrink(1.0), 0.0, Stroke::new(1.0, t.edge), StrokeKind::Inside);
     }

@@ -18,6 +18,8 @@ mod parameters;
 mod point;
 mod wood;
 
+pub(super) use wood::swatch;
+
 /// Width of a row head, points.
 pub const WIDTH: f32 = 252.0;
 const MARGIN: f32 = 12.0;
@@ -38,7 +40,7 @@ pub fn show(ui: &mut Ui, rect: Rect, face_2_px: f32, scene: &Scene<'_>, view: &m
         ui.add_space(below.max(GAP));
         cut(ui, scene, Cut::Second, view, asks);
         ui.add_space(GAP);
-        wood::show(ui, scene, asks);
+        wood::show(ui, scene, view, asks);
     });
 }
 

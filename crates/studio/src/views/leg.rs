@@ -9,6 +9,7 @@ use egui::{
     UiBuilder, Vec2, WidgetInfo, pos2, vec2,
 };
 
+use super::seam_place::{self, Pointed};
 use super::{grips, sides};
 use crate::derive::Derived;
 use crate::gesture::Gesture;
@@ -110,6 +111,8 @@ pub struct Canvas<'a> {
     pub held: Option<&'a Gesture>,
     /// How the leg lay when the hand took hold of it: it stays so, or it would run away from the hand.
     pub kept: Option<Screen>,
+    /// The place of a seam that is pointed at.
+    pub pointed: Option<&'a Pointed>,
 }
 
 /// How large the leg will be in `rect`, points per millimetre, before anything of it is known.
@@ -127,7 +130,7 @@ pub fn show(
     asks: &mut Vec<Ask>,
 ) -> (Screen, Vec<Sheet>) {
     let t = Tokens::here(ui);
-    let Canvas { rect, held, kept } = *on;
+    let Canvas { rect, held, kept, pointed } = *on;
     let canvas = Rect::from_min_max(rect.min, pos2(rect.right(), rect.bottom() - SLIDER_PX));
     let painter = ui.painter_at(canvas);
     painter.rect_filled(canvas, 0.0, t.sheet);
@@ -147,6 +150,9 @@ pub fn show(
     }
     if view.opening >= 1.0 {
         super::ghost::on_leg(&painter, t, &screen.camera, |at| screen.pos(at), scene);
+        if let Some(pointed) = pointed {
+            seam_place::on_leg(&painter, t, &screen.camera, |at| screen.pos(at), pointed, scene);
+        }
     }
     level_marks(&painter, t, canvas, &screen, view.cursor_mm.clamp(0.0, scene.leg.length_mm));
     if response.has_focus() {

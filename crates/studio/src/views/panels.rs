@@ -3,7 +3,7 @@
 use cornerwise_geometry::Cut;
 use egui::{Id, Ui, Window, pos2};
 
-use super::{mock_up, points_table, whole_line};
+use super::{knots, mock_up, own_woods, points_table, whole_line, wood_limits};
 use crate::scene::{Ask, Scene};
 use crate::view::View;
 
@@ -16,6 +16,12 @@ pub struct Panels {
     pub whole_line: Option<Cut>,
     /// A mock-up of the leg.
     pub mock_up: bool,
+    /// Knots of the blank.
+    pub knots: bool,
+    /// The maker's own woods.
+    pub own_woods: bool,
+    /// The limits of seams and faces.
+    pub wood_limits: bool,
 }
 
 /// Shows those that are open, beside the row head.
@@ -52,5 +58,29 @@ pub fn show(ui: &Ui, scene: &Scene<'_>, view: &mut View, asks: &mut Vec<Ask>) {
             .open(&mut open)
             .show(ui.ctx(), |ui| mock_up::show(ui, scene, asks));
         view.panels.mock_up = open;
+    }
+    if view.panels.knots {
+        let mut open = true;
+        window("Knots of the blank".to_owned(), "knots", 40.0)
+            .resizable(false)
+            .open(&mut open)
+            .show(ui.ctx(), |ui| knots::show(ui, scene, asks));
+        view.panels.knots = open;
+    }
+    if view.panels.own_woods {
+        let mut open = true;
+        window("Own woods".to_owned(), "own woods", 40.0)
+            .resizable(false)
+            .open(&mut open)
+            .show(ui.ctx(), |ui| own_woods::show(ui, scene, asks));
+        view.panels.own_woods = open;
+    }
+    if view.panels.wood_limits {
+        let mut open = true;
+        window("Limits of seams and faces".to_owned(), "wood limits", 40.0)
+            .resizable(false)
+            .open(&mut open)
+            .show(ui.ctx(), |ui| wood_limits::show(ui, scene, asks));
+        view.panels.wood_limits = open;
     }
 }

@@ -2,74 +2,93 @@
 //! The search runs off the thread that draws; it is begun anew when the leg, its wood or the question changes.
 
 use std::sync::Arc;
-use std::sync::atomic::{AtomicBool, Ordering};
-use std::sync::mpsc::{self, Receiver};
-use std::thread;
 
-use cornerwise_geometry::{BlankPoint, Cut, Surface, Units};
+use cornerwise_geometry::{Cut, Units};
 use cornerwise_project::{Amount, Changeable, Design, Question, SeamFix, SeamFixes, Step, seam_fixes};
-use cornerwise_wood::{Figure, Steps};
+use cornerwise_wood::{SeamLimits, Wood};
 use egui::{
-    Color32, ColorImage, Context, Frame, Image, Label, Rect, RichText, ScrollArea, TextureHandle, TextureOptions, Ui,
+    Button, ColorImage, Context, Frame, Image, Label, Rect, RichText, ScrollArea, TextureHandle, TextureOptions, Ui,
     UiBuilder, vec2,
 };
 
+use crate::later::Later;
 use crate::scene::{Ask, Scene};
+use crate::seam_picture::{Window, seam_picture};
 use crate::tokens::{self, Tokens};
 
 /// How large the picture of a seam is, texels, and how far to either side of the seam it shows, mm.
 const PICTURE: [usize; 2] = [300, 26];
 const BESIDE_MM: f64 = 11.0;
 /// Width of the panel, points.
-const WIDTH: f32 = 332.0;
-
-/// What may change, in the maker's three kinds.
-const KINDS: [(&str, &[Changeable]); 3] = [
-    (
-        "Wood",
-        &[
-            Changeable::Thickness,
-            Changeable::Angle,
-            Changeable::Shift,
-            Changeable::Columns,
-            Changeable::Rise,
-            Changeable::Pith,
-            Changeable::RingWidth,
-        ],
-    ),
-    ("Blank", &[Changeable::BlankWidth]),
-    ("Saw line", &Changeable::LINE),
-];
+const WIDTH: f32 = 344.0;
 
 /// The panel and its search.
+#[derive(Default)]
 pub struct Panel {
     /// Whether it is shown.
     pub open: bool,
     asked: Asked,
-    search: Option<Search>,
+    search: Later<Key, Vec<Found>>,
+    found: Option<(Key, Vec<Found>, Vec<Vec<TextureHandle>>)>,
+    /// Whether the maker has stopped the search of what is asked now.
+    stopped: bool,
 }
 
+/// What is asked.
 #[derive(Clone, Copy, PartialEq)]
 struct Asked {
     question: Question,
-    may: [bool; 3],
+    /// What may change, in the order of [`Changeable::ALL`].
+    may: [bool; Changeable::ALL.len()],
 }
 
-impl Default for Panel {
-    fn default() -> Panel {
-        let asked = Asked { question: Question::PatternCarriesOn, may: [true; 3] };
-        Panel { open: false, asked, search: None }
+impl Default for Asked {
+    fn default() -> Asked {
+        Asked { question: Question::PatternCarriesOn, may: [true; Changeable::ALL.len()] }
     }
 }
 
-/// One search, under way or done.
-struct Search {
+/// What is fixed already, as a maker says it.
+#[derive(Clone, Copy, PartialEq)]
+enum Fixed {
+    Nothing,
+    Size,
+    Glued,
+}
+
+impl Fixed {
+    const ALL: [Fixed; 3] = [Fixed::Nothing, Fixed::Size, Fixed::Glued];
+
+    fn words(self) -> [&'static str; 2] {
+        match self {
+            Fixed::Nothing => ["Nothing is fixed", "Wood, blank and saw line may change"],
+            Fixed::Size => ["Size is fixed", "The blank's width and depth stay; its wood and the saw line may change"],
+            Fixed::Glued => ["Blank is glued", "The blank is glued up or chosen: only the saw line may move"],
+        }
+    }
+
+    fn may(self) -> [bool; Changeable::ALL.len()] {
+        Changeable::ALL.map(|kind| match self {
+            Fixed::Nothing => true,
+            Fixed::Size => kind != Changeable::BlankWidth,
+            Fixed::Glued => Changeable::LINE.contains(&kind),
+        })
+    }
+}
+
+/// What an answer follows from.
+#[derive(Clone)]
+struct Key {
     design: Arc<Design>,
     asked: Asked,
-    stop: Arc<AtomicBool>,
-    answer: Receiver<Vec<Found>>,
-    found: Option<Vec<Found>>,
-    pictures: Vec<Vec<TextureHandle>>,
+    limits: SeamLimits,
+}
+
+impl Key {
+    fn same(&self, other: &Key) -> bool {
+        let design = Arc::ptr_eq(&self.design, &other.design) || self.design == other.design;
+        design && self.asked == other.asked && self.limits == other.limits
+    }
 }
 
 /// What was found for one pair, with a picture of each.
@@ -78,42 +97,40 @@ struct Found {
     pictures: Vec<ColorImage>,
 }
 
-impl Drop for Search {
-    fn drop(&mut self) {
-        self.stop.store(true, Ordering::Relaxed);
-    }
-}
-
-impl Search {
-    fn begin(ctx: &Context, design: &Arc<Design>, asked: Asked) -> Search {
-        let stop = Arc::new(AtomicBool::new(false));
-        let (give, answer) = mpsc::channel();
-        let (ctx, theirs, stopped) = (ctx.clone(), Arc::clone(design), Arc::clone(&stop));
-        let kinds = KINDS.iter().zip(asked.may).filter(|(_, may)| *may);
-        let may: Vec<Changeable> = kinds.flat_map(|((_, all), _)| all.iter().copied()).collect();
-        // Where no thread can be had there is no answer either, and the panel says that it is still looking.
-        let _ = thread::Builder::new().name("seam fixes".to_owned()).spawn(move || {
-            let stop = || stopped.load(Ordering::Relaxed);
-            let found = [Cut::Second, Cut::First].map(|cut| {
-                let fixes = seam_fixes(&theirs, cut, asked.question, &may, &stop);
-                let pictures = fixes.fixes.iter().filter_map(|fix| picture(&theirs, fix, cut)).collect();
-                Found { fixes, pictures }
-            });
-            // Nobody listens any more when another search was begun meanwhile.
-            let _ = give.send(found.into());
-            ctx.request_repaint();
-        });
-        Search { design: Arc::clone(design), asked, stop, answer, found: None, pictures: Vec::new() }
-    }
-
-    fn poll(&mut self, ctx: &Context) {
-        if self.found.is_none()
-            && let Ok(found) = self.answer.try_recv()
-        {
+impl Panel {
+    fn search(&mut self, ctx: &Context, scene: &Scene<'_>) {
+        let key =
+            Key { design: Arc::clone(scene.design), asked: self.asked, limits: scene.project.wood_limits.seams() };
+        if let Some((of, found)) = self.search.fetch() {
             let load = |image: &ColorImage| ctx.load_texture("seam", image.clone(), TextureOptions::LINEAR);
-            self.pictures = found.iter().map(|found| found.pictures.iter().map(load).collect()).collect();
-            self.found = Some(found);
+            let pictures = found.iter().map(|found| found.pictures.iter().map(load).collect()).collect();
+            self.found = Some((of, found, pictures));
         }
+        let known = self.found.as_ref().is_some_and(|(of, ..)| of.same(&key));
+        let coming = self.search.asked().is_some_and(|of| of.same(&key));
+        if known || coming || scene.moving {
+            return;
+        }
+        // What is under way is about something else by now.
+        self.search = Later::default();
+        self.stopped = false;
+        let Key { design, asked, limits } = key.clone();
+        self.search.begin(ctx, "seam fixes", key, move |stop| {
+            let stop = || stop.is_asked();
+            let may: Vec<Changeable> =
+                Changeable::ALL.into_iter().zip(asked.may).filter_map(|(kind, may)| may.then_some(kind)).collect();
+            let look = |cut: Cut| {
+                let fixes = seam_fixes(&design, cut, asked.question, &may, &limits, &stop);
+                let pictures = fixes.fixes.iter().filter_map(|fix| picture(&design, fix, cut)).collect();
+                Found { fixes, pictures }
+            };
+            [Cut::Second, Cut::First].map(look).into()
+        });
+    }
+
+    /// Whether a search is under way.
+    pub fn is_busy(&self) -> bool {
+        self.search.asked().is_some()
     }
 }
 
@@ -121,54 +138,17 @@ impl Search {
 fn picture(design: &Design, fix: &SeamFix, cut: Cut) -> Option<ColorImage> {
     let next = fix.done(design)?;
     let leg = next.leg().ok()?;
-    let figure = Figure::new(&next.wood);
-    let surface = Surface::Cut(cut);
-    let view = figure.view(surface);
-    let [columns, rows] = PICTURE;
-    let apart = match cut {
-        Cut::First => leg.depth_mm,
-        Cut::Second => leg.width_mm,
-    };
-    let (step, down) = (leg.length_mm / columns as f64, 2.0 * BESIDE_MM / rows as f64);
-    let across = |mm: f64| match cut {
-        Cut::First => [0.0, mm, 0.0],
-        Cut::Second => [mm, 0.0, 0.0],
-    };
-    let steps = Steps::new([0.0, 0.0, step], across(down));
-    let mut pixels = Vec::with_capacity(columns * rows);
-    for row in 0..rows {
-        let beside = (row as f64 + 0.5) * down - BESIDE_MM;
-        // The two edges that meet were the blank's two faces.
-        let at = if beside < 0.0 { -beside } else { apart - beside };
-        for column in 0..columns {
-            let s = (column as f64 + 0.5) * step;
-            let p = match cut {
-                Cut::First => BlankPoint { x: leg.a(s), y: at, s },
-                Cut::Second => BlankPoint { x: at, y: leg.b(s), s },
-            };
-            let [r, g, b] = figure.at(&view, p, &steps).colour;
-            pixels.push(Color32::from_rgb(r, g, b));
-        }
-    }
-    Some(ColorImage::new(PICTURE, pixels))
+    let window = Window { along_mm: [0.0, leg.length_mm], beside_mm: BESIDE_MM, size: PICTURE, flipped: false };
+    Some(seam_picture(&next.figure(), &leg, cut, &window))
 }
 
 /// Shows the panel at the right of the sides, if it is open.
 pub fn show(ui: &mut Ui, sides: Rect, panel: &mut Panel, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
     if !panel.open {
-        panel.search = None;
+        panel.search = Later::default();
         return;
     }
-    let known = panel.search.as_ref().is_some_and(|search| {
-        let same = Arc::ptr_eq(&search.design, scene.design) || search.design == *scene.design;
-        same && search.asked == panel.asked
-    });
-    if !known && !scene.moving {
-        panel.search = Some(Search::begin(ui.ctx(), scene.design, panel.asked));
-    }
-    if let Some(search) = &mut panel.search {
-        search.poll(ui.ctx());
-    }
+    panel.search(ui.ctx(), scene);
     let t = Tokens::here(ui);
     let left = (sides.right() - WIDTH - 8.0).max(sides.left());
     let rect = Rect::from_min_max(egui::pos2(left, sides.top() + 6.0), sides.right_bottom() - vec2(8.0, 26.0));
@@ -178,14 +158,14 @@ pub fn show(ui: &mut Ui, sides: Rect, panel: &mut Panel, scene: &Scene<'_>, asks
     Frame::new().fill(t.raised).stroke(egui::Stroke::new(1.0, t.edge)).inner_margin(8).show(&mut ui, |ui| {
         ui.set_min_size(rect.size() - vec2(18.0, 18.0));
         ui.set_max_width(rect.width() - 18.0);
-        choices(ui, panel);
+        choices(ui, panel, &scene.design.wood);
         ScrollArea::vertical().id_salt("seam fixes list").auto_shrink([false, false]).show(ui, |ui| {
-            answers(ui, panel.search.as_ref(), scene, asks);
+            answers(ui, panel, scene, asks);
         });
     });
 }
 
-fn choices(ui: &mut Ui, panel: &mut Panel) {
+fn choices(ui: &mut Ui, panel: &mut Panel, wood: &Wood) {
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing.x = 6.0;
         for question in Question::ALL {
@@ -193,33 +173,66 @@ fn choices(ui: &mut Ui, panel: &mut Panel) {
         }
     });
     ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 6.0;
+        for fixed in Fixed::ALL {
+            let [words, hint] = fixed.words();
+            let button = Button::selectable(panel.asked.may == fixed.may(), RichText::new(words).font(tokens::small()));
+            if ui.add(button).on_hover_text(hint).clicked() {
+                panel.asked.may = fixed.may();
+            }
+        }
+    });
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing.x = 6.0;
         ui.label(RichText::new("May change").font(tokens::small()));
-        for ((word, _), may) in KINDS.iter().zip(&mut panel.asked.may) {
-            ui.checkbox(may, *word);
+        for (kind, may) in Changeable::ALL.into_iter().zip(&mut panel.asked.may) {
+            if kind.applies_to(wood) {
+                ui.checkbox(may, RichText::new(kind.name()).font(tokens::small()));
+            }
         }
     });
 }
 
-fn answers(ui: &mut Ui, search: Option<&Search>, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
+fn answers(ui: &mut Ui, panel: &mut Panel, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
     let t = Tokens::here(ui);
     let small = |words: String| RichText::new(words).font(tokens::small()).color(t.ink);
-    let Some((search, found)) = search.and_then(|search| Some((search, search.found.as_ref()?))) else {
-        ui.label(small("Looking…".to_owned()));
+    if panel.is_busy() {
+        ui.horizontal(|ui| {
+            ui.label(small(if panel.stopped { "Stopping…" } else { "Looking…" }.to_owned()));
+            if ui
+                .add_enabled(!panel.stopped, Button::new("Stop"))
+                .on_hover_text("Stop looking, and show what was found so far")
+                .clicked()
+            {
+                panel.stopped = true;
+                panel.search.stop();
+            }
+        });
         return;
-    };
+    }
+    let Some((_, found, pictures)) = &panel.found else { return };
+    let mut again = false;
+    if found.iter().any(|found| !found.fixes.complete) {
+        ui.horizontal(|ui| {
+            let words = if panel.stopped {
+                "Stopped: not everything was tried"
+            } else {
+                "Not everything was tried: too many lines for one search"
+            };
+            ui.label(small(words.to_owned()));
+            again = panel.stopped && ui.button("Search again").clicked();
+        });
+    }
     for (pair, (found, names)) in found.iter().zip(["Seams 1 and 3", "Seams 2 and 4"]).enumerate() {
         let fixes = &found.fixes;
         ui.add_space(4.0);
         ui.label(RichText::new(format!("{names}, now {:.0} %", 100.0 * fixes.now)).font(tokens::bold()).color(t.ink));
-        if !fixes.complete {
-            ui.label(small("The search was stopped before its end.".to_owned()));
-        }
         if let Some(why) = &fixes.why_none {
             ui.label(small(format!("{}.", capital(why))));
         }
         for (i, fix) in fixes.fixes.iter().enumerate() {
             let words = words(scene.units(), fix);
-            if let Some(texture) = search.pictures.get(pair).and_then(|all| all.get(i)) {
+            if let Some(texture) = pictures.get(pair).and_then(|all| all.get(i)) {
                 let width = ui.available_width().min(300.0);
                 ui.add(Image::new((texture.id(), vec2(width, 24.0))).alt_text(format!("The seam with {words}")));
             }
@@ -234,6 +247,9 @@ fn answers(ui: &mut Ui, search: Option<&Search>, scene: &Scene<'_>, asks: &mut V
                 asks.push(Ask::Edit(fix.edit.clone()));
             }
         }
+    }
+    if again {
+        (panel.found, panel.stopped) = (None, false);
     }
 }
 

@@ -8,9 +8,10 @@ use egui::{
     pos2, vec2,
 };
 
+use super::seam_place::Pointed;
 use super::{
-    along, clean_up, design_choice, face_menus, faces, head, leg, panels, ruler_strip, sawn, seam_fixes, section,
-    sides, snaps, watch,
+    along, clean_up, design_choice, face_menus, faces, head, leg, panels, ruler_strip, sawn, seam_fixes, seam_place,
+    seams, section, sides, snaps, watch,
 };
 use crate::across::{Across, ScreenFromFaces, stretch_words};
 use crate::commands::Command;
@@ -51,6 +52,9 @@ pub struct ShapePlace {
     pictures: LegPictures,
     fixes: seam_fixes::Panel,
     still: Option<(f64, Axis, u64)>,
+    /// The place of a seam that is pointed at, and its pictures.
+    pointed: Option<Pointed>,
+    places: seam_place::Pictures,
 }
 
 /// Where the rows lie.
@@ -202,6 +206,7 @@ impl ShapePlace {
             patches: &face_patches,
             sheets: &self.sheets,
             held,
+            pointed: self.pointed.as_ref(),
         };
         faces::show(ui, &canvas_of_faces, scene, view, asks);
         face_menus::show(ui, canvas(rows.faces), scene, view, asks);
@@ -216,10 +221,10 @@ impl ShapePlace {
             clean_up::choice(ui, rows.sides_bar, view, asks);
         }
         if view.sides.open && rows.sides.height() > 1.0 {
-            let seams = derived.seams(scene.leg, scene.design);
+            let seams = derived.seams.get(ui.ctx(), scene);
+            let seams = seams.as_deref();
             let cut_patches = [[page(Surface::Cut(Cut::First)), page(Surface::Cut(Cut::Second))], [sharp[0], sharp[1]]];
             let screen = sides::Screen::new(axis, view.across, canvas(rows.sides), scene);
-            let readings = derived.readings(scene.leg, scene.design);
             // While the hand holds an outline, the sides stay where they are: their place follows from how far they
             // reach, and would run away from the hand.
             let kept =
@@ -227,13 +232,19 @@ impl ShapePlace {
             let screen = self.sides.insert(kept.unwrap_or(screen));
             let sheets = screen.sheets(scene);
             let (screen, grounds) = (&*screen, &cut_patches);
-            let drawn_on = sides::Canvas { screen, grounds, sheets: &sheets, held, seams: (&seams, &readings) };
-            sides::show(ui, &drawn_on, scene, view, asks);
+            let drawn_on = sides::Canvas { screen, grounds, sheets: &sheets, held, seams };
+            let pointed = sides::show(ui, &drawn_on, scene, view, asks);
             self.sheets.extend(sheets);
             clean_up::show(ui, canvas(rows.sides), screen, scene, view);
             sawn::on_sides(ui, canvas(rows.sides), screen, scene, &survey, view);
-            sides::head(ui, head_of(rows.sides), scene.units(), (&seams, &readings), &mut self.fixes.open);
+            seams::head(ui, head_of(rows.sides), scene, seams, view, &mut self.fixes.open, asks);
             seam_fixes::show(ui, canvas(rows.sides), &mut self.fixes, scene, asks);
+            if let Some((pointed, place_px)) = &pointed {
+                seam_place::show(ui, canvas(rows.sides), *place_px, pointed, &mut self.places, scene);
+            }
+            self.point_at(ui, pointed.map(|(pointed, _)| pointed));
+        } else {
+            self.point_at(ui, None);
         }
         if let Some(y) = bar(ui, rows.along_bar, Command::FoldAlong, &mut view.along) {
             (view.sides.height_px, view.along.height_px) = rows.with_along_bar_at(y, view);
@@ -253,7 +264,7 @@ impl ShapePlace {
         let (leg_rect, section_rect) = leg_and_section(ui, leg_area);
         let held_there = holds(|spot| matches!(spot, Spot::Leg(_)));
         let kept = self.leg.take().filter(|_| held_there);
-        let drawn_on = leg::Canvas { rect: leg_rect, held, kept };
+        let drawn_on = leg::Canvas { rect: leg_rect, held, kept, pointed: self.pointed.as_ref() };
         let (screen, sheets) = leg::show(ui, &drawn_on, scene, view, derived, asks);
         sawn::on_leg(ui, leg_rect, &screen, scene, &survey, view);
         self.leg = Some(screen);
@@ -266,9 +277,17 @@ impl ShapePlace {
         watch::show(ui, section_rect.with_min_y(list_top), scene, view, derived, asks);
     }
 
-    /// Whether paint is on its way.
+    /// Whether paint or an answer about seams is on its way.
     pub fn is_busy(&self) -> bool {
-        self.rows.is_busy()
+        self.rows.is_busy() || self.fixes.is_busy()
+    }
+
+    /// The faces are drawn before the sides are pointed at, so they show it in the frame after.
+    fn point_at(&mut self, ui: &Ui, pointed: Option<Pointed>) {
+        if self.pointed != pointed {
+            self.pointed = pointed;
+            ui.ctx().request_repaint();
+        }
     }
 
     /// Whether nothing has changed for a moment, so that there is time to paint sharply.

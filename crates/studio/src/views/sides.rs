@@ -3,14 +3,14 @@
 
 use std::ops::Range;
 
-use cornerwise_geometry::{Cut, Leg, LegPoint, Side, Units};
+use cornerwise_geometry::{Cut, Leg, LegPoint, Side};
 use cornerwise_wood::{Mismatch, PairReading, Place, Rating, SeamAnswer};
 use egui::epaint::Mesh;
 use egui::{
-    Align2, Button, Color32, Id, Painter, Pos2, Rect, RichText, Role, Sense, Shape, Stroke, Ui, UiBuilder, WidgetInfo,
-    pos2, vec2,
+    Align2, Color32, Id, Painter, Pos2, Rect, Role, Sense, Shape, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2,
 };
 
+use super::seam_place::Pointed;
 use super::{grips, picking};
 use crate::across::Across;
 use crate::gesture::Gesture;
@@ -18,6 +18,7 @@ use crate::paint::{self, Corner, add_quad};
 use crate::patch::{TexturePatch, finest};
 use crate::ruler::{Axis, Stretch};
 use crate::scene::{Ask, Scene};
+use crate::seam_work::SeamWork;
 use crate::sheet::{Edge, Sheet, Spot};
 use crate::tokens::{self, GAP, Tokens};
 use crate::view::View;
@@ -27,6 +28,9 @@ const BETWEEN_PX: f32 = 18.0;
 
 /// Marks closer than this would hide one another; their brackets still show, points.
 const MARKS_APART_PX: f32 = 30.0;
+
+/// How near to a seam it is pointed at, points.
+const POINT_PX: f32 = 8.0;
 
 /// How the sides lie on screen.
 #[derive(Clone, Debug, PartialEq)]
@@ -44,9 +48,6 @@ struct Band {
     seam_px: f32,
     rows: Range<f32>,
 }
-
-/// What is known of the seams: what meets at each, and how the pairs of each cut look.
-pub type Seams<'a> = (&'a [SeamAnswer; 4], &'a [PairReading; 2]);
 
 /// The paint of both sawn surfaces, coarse to fine.
 pub type Grounds<'a> = &'a [[Option<TexturePatch>; 2]];
@@ -93,6 +94,13 @@ impl Screen {
         Side::ALL.into_iter().flat_map(|side| Edge::ALL.map(|edge| sheet(side, edge))).collect()
     }
 
+    /// The seam at a point of the screen, and where along it, mm from the top.
+    fn seam_at(&self, at: Pos2, length_mm: f64) -> Option<(Side, f64)> {
+        let s = self.axis.s(at.x);
+        let near = |side: &Side| (self.bands[side.index()].seam_px - at.y).abs() <= POINT_PX;
+        (0.0..=length_mm).contains(&s).then(|| Side::ALL.into_iter().find(near).map(|side| (side, s))).flatten()
+    }
+
     pub(super) fn pos(&self, side: Side, s_mm: f64, down_mm: f64) -> Pos2 {
         let seam = f64::from(self.bands[side.index()].seam_px);
         pos2(self.axis.x(s_mm), (seam + down_mm * self.px_per_mm) as f32)
@@ -130,13 +138,19 @@ pub struct Canvas<'a> {
     pub sheets: &'a [Sheet],
     /// What the pointer holds.
     pub held: Option<&'a Gesture>,
-    /// What meets at their seams.
-    pub seams: Seams<'a>,
+    /// What meets at their seams, as far as that is known yet.
+    pub seams: Option<&'a SeamWork>,
 }
 
-/// Shows the sides.
-pub fn show(ui: &mut Ui, canvas: &Canvas<'_>, scene: &Scene<'_>, view: &mut View, asks: &mut Vec<Ask>) {
-    let Canvas { screen, grounds, sheets, held, seams: (seams, readings) } = *canvas;
+/// Shows the sides. The answer is the place of a seam that is pointed at, and where that is on screen.
+pub fn show(
+    ui: &mut Ui,
+    canvas: &Canvas<'_>,
+    scene: &Scene<'_>,
+    view: &mut View,
+    asks: &mut Vec<Ask>,
+) -> Option<(Pointed, f32)> {
+    let Canvas { screen, grounds, sheets, held, seams } = *canvas;
     let t = Tokens::here(ui);
     let painter = ui.painter_at(screen.rect);
     painter.rect_filled(screen.rect, 0.0, t.sheet);
@@ -152,9 +166,14 @@ pub fn show(ui: &mut Ui, canvas: &Canvas<'_>, scene: &Scene<'_>, view: &mut View
     }
     super::ghost::on_sides(&painter, t, screen, scene);
     paint::cursor(&painter, t, screen.axis, screen.rect, view.cursor_mm);
-    for (side, answer) in Side::ALL.into_iter().zip(seams) {
-        seam(&painter, t, screen, side, answer, scene);
-        rated(&painter, t, screen, side, &readings[side.cut().index()]);
+    let mut marked = None;
+    for side in Side::ALL {
+        seam_line(&painter, t, screen, side, scene);
+        if let Some(work) = seams {
+            let answer = &work.answers[side.index()];
+            marked = seam(ui, &painter, t, screen, side, answer).or(marked);
+            rated(&painter, t, screen, side, &work.readings[side.cut().index()]);
+        }
     }
     let at = screen.rect.right_bottom() + vec2(-8.0, -6.0);
     let words = crate::across::stretch_words(screen.px_per_mm / screen.axis.px_per_mm);
@@ -163,6 +182,26 @@ pub fn show(ui: &mut Ui, canvas: &Canvas<'_>, scene: &Scene<'_>, view: &mut View
     grips::ground(ui, &ground, sheets, scene, view, asks);
     picking::show(ui, &painter, &ground, sheets, scene, view);
     grips::show(ui, &painter, &grips::Area { rect: screen.rect, sheets, held }, scene, view, asks);
+    if scene.moving {
+        return None;
+    }
+    let hovered = ground.contains_pointer().then(|| ui.input(|i| i.pointer.hover_pos())).flatten();
+    let hovered = hovered.and_then(|at| screen.seam_at(at, scene.leg.length_mm));
+    let pointed =
+        hovered.zip(seams).map(|((side, s), work)| Pointed::new(side, s, found_at(work, side, s))).or(marked)?;
+    let place_px = screen.axis.x(pointed.s_mm);
+    Some((pointed, place_px))
+}
+
+/// What is found at a place of a seam, in words.
+fn found_at(work: &SeamWork, side: Side, s: f64) -> String {
+    let within = |from: f64, to: f64| (from..=to).contains(&s);
+    let looks = work.readings[side.cut().index()].places.iter().find(|place| within(place.from_mm, place.to_mm));
+    let looks = looks.map_or("", |place| place.rating.name());
+    match work.answers[side.index()].places.iter().find(|place| within(place.from_mm, place.to_mm)) {
+        Some(place) => format!("{looks}: {}", place.what),
+        None => format!("{looks}: it fits here"),
+    }
 }
 
 /// The leg's stations in a stretch, both ends among them.
@@ -242,15 +281,27 @@ fn wood(
     }
 }
 
-fn seam(painter: &Painter, t: &Tokens, screen: &Screen, side: Side, answer: &SeamAnswer, scene: &Scene<'_>) {
-    let band = &screen.bands[side.index()];
+/// A seam and its name.
+fn seam_line(painter: &Painter, t: &Tokens, screen: &Screen, side: Side, scene: &Scene<'_>) {
     let ends = [screen.pos(side, 0.0, 0.0), screen.pos(side, scene.leg.length_mm, 0.0)];
     painter.line_segment(ends, Stroke::new(3.0, t.halo.gamma_multiply(0.5)));
     painter.line_segment(ends, Stroke::new(1.0, t.ink));
+    let name = name_of(side, screen, painter);
+    paint::label(painter, t, name, Align2::LEFT_BOTTOM, &side.to_string(), tokens::small(), t.ink);
+}
+
+fn name_of(side: Side, screen: &Screen, painter: &Painter) -> Pos2 {
+    let left = screen.axis.x(0.0).max(painter.clip_rect().left());
+    pos2(left + 6.0, screen.bands[side.index()].rows.start - 2.0)
+}
+
+/// The places where something does not fit. Each mark can be reached by Tab; the answer is the one that has the focus.
+fn seam(ui: &Ui, painter: &Painter, t: &Tokens, screen: &Screen, side: Side, answer: &SeamAnswer) -> Option<Pointed> {
+    let band = &screen.bands[side.index()];
     let visible = screen.rect.x_range();
-    let name_at = pos2(ends[0].x.max(visible.min) + 6.0, band.rows.start - 2.0);
-    let name = paint::label(painter, t, name_at, Align2::LEFT_BOTTOM, &side.to_string(), tokens::small(), t.ink);
-    let mut free_from = name.right() + GAP;
+    let width = painter.layout_no_wrap(side.to_string(), tokens::small(), t.ink).size().x;
+    let mut free_from = name_of(side, screen, painter).x + width + GAP;
+    let mut focused = None;
     let mut last_mark = f32::NEG_INFINITY;
     for place in &answer.places {
         let (from, to) = (screen.axis.x(place.from_mm), screen.axis.x(place.to_mm));
@@ -261,11 +312,23 @@ fn seam(painter: &Painter, t: &Tokens, screen: &Screen, side: Side, answer: &Sea
         bracket(painter, t, seen, band.seam_px);
         let middle = (seen[0] + seen[1]) / 2.0;
         if middle - last_mark >= MARKS_APART_PX {
-            mark(painter, t, place.what, pos2(middle, band.seam_px));
+            let at = pos2(middle, band.seam_px);
+            let area = Rect::from_center_size(at, vec2(22.0, 18.0));
+            let id = Id::unique(("seam place", side.number(), (place.from_mm * 1000.0) as i64));
+            let response = ui.interact(area, id, Sense::focusable_noninteractive());
+            let name = format!("{}, {:.1} to {:.1} mm: {}", answer.seam, place.from_mm, place.to_mm, place.what);
+            response.widget_info(|| WidgetInfo::labeled(Role::Button, true, &name));
+            if response.has_focus() {
+                painter.rect_stroke(area, 3.0, Stroke::new(1.5, t.ink), StrokeKind::Outside);
+                let s = 0.5 * (place.from_mm + place.to_mm);
+                focused = Some(Pointed::new(side, s, place.what.to_string()));
+            }
+            mark(painter, t, place.what, at);
             last_mark = middle;
         }
         free_from = word(painter, t, place, seen, band.rows.start - 2.0, free_from);
     }
+    focused
 }
 
 /// Below a side, how its seam looks: nothing where it is good, dots where it is doubtful, a bar where it is bad. The head
@@ -344,80 +407,6 @@ fn mark(painter: &Painter, t: &Tokens, what: Mismatch, at: Pos2) {
     }
 }
 
-/// The row head: the answers to the three questions.
-pub fn head(ui: &mut Ui, rect: Rect, units: Units, (seams, readings): Seams<'_>, fixes_open: &mut bool) {
-    let t = Tokens::here(ui);
-    let inner = rect.shrink2(vec2(12.0, 2.0));
-    let mut ui = ui.new_child(UiBuilder::new().max_rect(inner).id_salt("seams"));
-    ui.set_clip_rect(rect.intersect(ui.clip_rect()));
-    ui.spacing_mut().item_spacing.y = 2.0;
-    ui.label(
-        RichText::new("What meets at the glue line, as a share of the length").font(tokens::small()).color(t.soft),
-    );
-    let columns = [0.0, 66.0, 128.0, 190.0];
-    let line = |ui: &mut Ui, cells: [String; 4], colour: Color32| {
-        let (row, response) = ui.allocate_exact_size(vec2(inner.width().max(0.0), 20.0), Sense::hover());
-        response.widget_info(|| WidgetInfo::labeled(Role::Label, true, cells.join(" ")));
-        for (x, cell) in columns.into_iter().zip(&cells) {
-            ui.painter().text(row.left_center() + vec2(x, 0.0), Align2::LEFT_CENTER, cell, tokens::small(), colour);
-        }
-    };
-    line(&mut ui, ["", "lines", "wood", "pattern"].map(str::to_owned), t.soft);
-    for answer in seams {
-        let shares = [answer.lines_meet, answer.same_wood, answer.pattern_carries_on].map(percent);
-        let [lines, wood, pattern] = shares;
-        line(&mut ui, [format!("seam {}", answer.seam.number()), lines, wood, pattern], t.ink);
-    }
-    let places: usize = seams.iter().map(|answer| answer.places_in_all).sum();
-    let words = match places {
-        0 => "Everything fits.".to_owned(),
-        1 => "Something does not fit at 1 place.".to_owned(),
-        n => format!("Something does not fit at {n} places."),
-    };
-    ui.label(RichText::new(words).font(tokens::small()).color(t.ink));
-    for (names, cut) in [("1, 3", Cut::Second), ("2, 4", Cut::First)] {
-        let reading = &readings[cut.index()];
-        let shares = Rating::ALL.map(|rating| format!("{} {}", rating.name(), percent(reading.share(rating))));
-        let line = format!("{names}: {}", shares.join(", "));
-        ui.label(RichText::new(line).font(tokens::small()).color(t.ink)).on_hover_text(in_words(units, reading));
-    }
-    let legend = "Below each side: dots where doubtful, a bar where bad";
-    ui.label(RichText::new(legend).font(tokens::small()).color(t.soft));
-    let fixes = ui.add(Button::new("Make seams meet…").selected(*fixes_open));
-    if fixes.on_hover_text("The smallest changes that make seams meet").clicked() {
-        *fixes_open = !*fixes_open;
-    }
-}
-
-/// The longest good place, the worst jump and the worst colours of a pair.
-fn in_words(units: Units, reading: &PairReading) -> String {
-    let mm = |mm: f64| units.show_with_unit(mm);
-    let mut lines = Vec::new();
-    if let Some(good) = reading.longest_good() {
-        lines.push(format!("Longest good place: {} to {} from the top", units.show(good.from_mm), mm(good.to_mm)));
-    }
-    if let Some(jump) = reading.worst_jump {
-        let share = jump.ring_share.map(|share| format!(" or {share:.2} of a ring")).unwrap_or_default();
-        lines.push(format!("Worst jump: {}{share}, {} from the top", mm(jump.mm), mm(jump.at_mm)));
-    }
-    if let Some([difference, at]) = reading.worst_colour {
-        lines.push(format!("Colours differ most: {difference:.1} (CIEDE2000), {} from the top", mm(at)));
-    }
-    lines.join("\n")
-}
-
-/// A share in per cent; never 100 or 0 unless it is all or none.
-fn percent(share: f64) -> String {
-    let whole = (share * 100.0).round();
-    if share < 1.0 && whole >= 100.0 {
-        "over 99 %".to_owned()
-    } else if share > 0.0 && whole <= 0.0 {
-        "under 1 %".to_owned()
-    } else {
-        format!("{whole:.0} %")
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -450,10 +439,5 @@ mod tests {
                 assert!((apart - 50.0).abs() < 1e-9, "{side}: the seam joins places a blank's width apart");
             }
         }
-    }
-
-    #[test]
-    fn shares_are_only_whole_when_they_are() {
-        assert_eq!([1.0, 0.999_9, 0.5, 0.001, 0.0].map(percent), ["100 %", "over 99 %", "50 %", "under 1 %", "0 %"]);
     }
 }

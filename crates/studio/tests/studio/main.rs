@@ -13,6 +13,7 @@ mod ground;
 mod history;
 mod keep;
 mod keys;
+mod knots;
 mod legs;
 mod outlines;
 mod panels;

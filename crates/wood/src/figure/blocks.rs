@@ -5,7 +5,7 @@ use cornerwise_geometry::BlankPoint;
 use super::{GLUE_LINE_DARK, GLUE_LINE_MM, Steps, View, bytes, overlap};
 use crate::grid::{Grid, InBlock};
 use crate::shade::{Fibre, Shade};
-use crate::{Blocks, Grain, Species};
+use crate::{Blocks, Finish, Grain, Species};
 
 /// Where a joint runs through a texel, it is looked at in this many places each way.
 const SPLIT: usize = 4;
@@ -29,34 +29,66 @@ impl BlockFigure {
         BlockFigure { grid: Grid::new(blocks), shades }
     }
 
-    pub fn at(&self, view: &View, p: BlankPoint, steps: &Steps) -> Grain {
-        let block = self.grid.find(p);
+    /// Puts it under a finish.
+    pub fn finish(&mut self, finish: Finish) {
+        self.shades.iter_mut().for_each(|(_, shade)| *shade = shade.under(finish));
+    }
+
+    pub fn at(&self, view: &View, p: BlankPoint, steps: &Steps, near: &mut Option<InBlock>) -> Grain {
+        let block = self.find(p, near);
         let at = [p.x, p.y, p.s];
         // Half the texel, by axis.
         let half = [0, 1, 2].map(|i| 0.5 * (steps.column[i].abs() + steps.row[i].abs()));
         let reach = 0.5 * GLUE_LINE_MM;
-        let clear = (0..3).all(|i| {
+        let close = [0, 1, 2].map(|i| {
             let edge = half[i] + if i == view.axis { 0.0 } else { reach };
-            at[i] - edge >= block.from_mm[i] && at[i] + edge <= block.to_mm[i]
+            at[i] - edge < block.from_mm[i] || at[i] + edge > block.to_mm[i]
         });
-        let colour = if clear { self.wood(view, p, steps, &block) } else { self.joint(view, p, steps, half) };
+        let colour = if close.contains(&true) {
+            // Only along a step that leads across a joint is there more than one thing to see.
+            let parts = [&steps.column, &steps.row]
+                .map(|step| if (0..3).any(|i| close[i] && step[i] != 0.0) { SPLIT } else { 1 });
+            self.joint(view, p, steps, half, parts, near)
+        } else {
+            self.wood(view, p, steps, &block)
+        };
         Grain { species: block.species, line: block.line, colour: bytes(colour) }
     }
 
-    /// The mean over a texel with joints in it.
-    fn joint(&self, view: &View, p: BlankPoint, steps: &Steps, half: [f64; 3]) -> [f32; 3] {
-        let part = 1.0 / SPLIT as f64;
-        let mut sum = [0.0; 3];
-        for i in 0..SPLIT * SPLIT {
-            let [a, b] = [i % SPLIT, i / SPLIT].map(|k| (k as f64 + 0.5) * part - 0.5);
-            let [x, y, s] = [0, 1, 2].map(|k| a * steps.column[k] + b * steps.row[k]);
-            let p = BlankPoint { x: p.x + x, y: p.y + y, s: p.s + s };
-            let block = self.grid.find(p);
-            let dark = GLUE_LINE_DARK * glue(view, p, &block, half.map(|mm| mm * part)) as f32;
-            let colour = self.wood(view, p, steps, &block);
-            sum = [0, 1, 2].map(|c| sum[c] + colour[c] * (1.0 - dark));
+    #[inline]
+    fn find(&self, p: BlankPoint, near: &mut Option<InBlock>) -> InBlock {
+        match near {
+            Some(block) if block.holds(p) => *block,
+            _ => *near.insert(self.grid.find(p)),
         }
-        sum.map(|v| v * (part * part) as f32)
+    }
+
+    /// The mean over a texel with joints in it, looked at in so many parts along columns and along rows.
+    fn joint(
+        &self,
+        view: &View,
+        p: BlankPoint,
+        steps: &Steps,
+        half: [f64; 3],
+        parts: [usize; 2],
+        near: &mut Option<InBlock>,
+    ) -> [f32; 3] {
+        let [across, down] = parts.map(|count| 1.0 / count as f64);
+        // Half a part, by axis.
+        let half = [0, 1, 2].map(|i| half[i].min(0.5 * (across * steps.column[i].abs() + down * steps.row[i].abs())));
+        let mut sum = [0.0; 3];
+        for i in 0..parts[0] {
+            for k in 0..parts[1] {
+                let (a, b) = ((i as f64 + 0.5) * across - 0.5, (k as f64 + 0.5) * down - 0.5);
+                let [x, y, s] = [0, 1, 2].map(|k| a * steps.column[k] + b * steps.row[k]);
+                let p = BlankPoint { x: p.x + x, y: p.y + y, s: p.s + s };
+                let block = self.find(p, near);
+                let dark = GLUE_LINE_DARK * glue(view, p, &block, half) as f32;
+                let colour = self.wood(view, p, steps, &block);
+                sum = [0, 1, 2].map(|c| sum[c] + colour[c] * (1.0 - dark));
+            }
+        }
+        sum.map(|v| v * (across * down) as f32)
     }
 
     #[inline]

@@ -6,7 +6,7 @@ use super::{GLUE_LINE_DARK, GLUE_LINE_MM, Steps, View, bytes, dot, overlap};
 use crate::pattern::Pattern;
 use crate::runs::Run;
 use crate::shade::{Fibre, Shade};
-use crate::{Grain, LayerGrain, Layers};
+use crate::{Finish, Grain, LayerGrain, Layers};
 
 /// The most layers that are told apart within one texel; of a coarser one the first so many stand for the rest.
 const MOST_LAYERS_IN_TEXEL: usize = 16;
@@ -42,6 +42,11 @@ impl LayerFigure {
         }
     }
 
+    /// Puts it under a finish.
+    pub fn finish(&mut self, finish: Finish) {
+        self.shades.iter_mut().for_each(|shade| *shade = shade.under(finish));
+    }
+
     /// The fibres' direction.
     pub fn along(&self) -> [f64; 3] {
         self.along
@@ -57,10 +62,13 @@ impl LayerFigure {
     }
 
     #[inline]
-    pub fn at(&self, view: &View, p: BlankPoint, steps: &Steps) -> Grain {
+    pub fn at(&self, view: &View, p: BlankPoint, steps: &Steps, near: &mut Option<Run>) -> Grain {
         let pattern = &self.pattern;
         let position = pattern.position(p);
-        let layer = pattern.find(position);
+        let layer = match near {
+            Some(run) if run.holds(position) => *run,
+            _ => *near.insert(pattern.find(position)),
+        };
         let texel = dot(pattern.normal(), steps.column).abs() + dot(pattern.normal(), steps.row).abs();
         let at = [p.x, p.y, p.s];
         let fibre = Fibre {

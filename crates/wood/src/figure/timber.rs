@@ -6,7 +6,7 @@ use super::{Level, Steps, View, bytes, dot};
 use crate::rays::{RayPlace, Rays};
 use crate::rings::Rings;
 use crate::shade::{Fibre, RingLook, Shade};
-use crate::{Grain, Species, Timber};
+use crate::{Finish, Grain, Species, Timber};
 
 /// Where a surface runs along the rings, a texel still covers this share of what it does where it runs across them: rings
 /// are round.
@@ -35,6 +35,11 @@ impl TimberFigure {
         }
     }
 
+    /// Puts it under a finish.
+    pub fn finish(&mut self, finish: Finish) {
+        self.shade = self.shade.under(finish);
+    }
+
     /// What shows at a point, its colour averaged over a texel.
     pub fn at(&self, view: &View, level: &Level, p: BlankPoint, steps: &Steps) -> Grain {
         let rings = &self.rings;
@@ -56,10 +61,12 @@ impl TimberFigure {
             rays.light(&RayPlace {
                 from_pith: [(p.x - px) as f32, (p.y - py) as f32],
                 out_mm: out_mm as f32,
+                per_out: 1.0 / (out_mm as f32).max(1e-9),
                 s_mm: p.s as f32,
                 axis: view.axis,
                 end: view.end,
                 texel_mm: steps.size_mm,
+                per_texel: 1.0 / steps.size_mm.max(1e-9),
             })
         });
         let half = 0.5 * texel.max(LEAST_BLUR * f64::from(steps.size_mm) * rings.per_mm());
@@ -89,6 +96,11 @@ impl TimberFigure {
         let (ring, whole) = (self.rings.ring(even), self.shade.ring_sum(1.0));
         let (part, begins) = (self.shade.ring_sum(ring.share), self.rings.line(ring.ring));
         [0, 1].map(|i| whole[i] * begins + part[i] * ring.width)
+    }
+
+    /// Whether any of it is sapwood.
+    pub fn has_sapwood(&self) -> bool {
+        self.sapwood_mm.is_some()
     }
 
     /// 0 in heartwood, 1 in sapwood; its edge is soft.

@@ -17,7 +17,7 @@ use crate::shade::{Fibre, RingLook};
 const RUN: usize = 64;
 
 /// Over how long wobble is taken as straight, mm: its own bends are thirty and more.
-const WOBBLE_STEP_MM: f64 = 1.5;
+const WOBBLE_STEP_MM: f64 = 3.0;
 
 /// What all texels of a column share.
 pub(crate) struct TexelColumn {
@@ -114,11 +114,17 @@ impl<'a> TimberRows<'a> {
     fn fill_run(&self, first: usize, [add_x, add_y]: [f64; 2], rgba: &mut [u8]) {
         let timber = self.timber;
         let (shade, rings) = (&timber.shade, &timber.rings);
-        let run = first..first + RUN;
-        let Some(from_pith) = self.from_pith.get(run.clone()) else { return };
-        let (moved, by, s) = (&self.moved[run.clone()], &self.by[run.clone()], &self.s[run.clone()]);
-        let (blank, weave) = (&self.blank[run.clone()], &self.weave[run.clone()]);
-        let (pores_show, size_mm) = (&self.pores_show[run.clone()], &self.size_mm[run]);
+        let runs = (
+            run_of(&self.from_pith, first),
+            run_of(&self.moved, first),
+            run_of(&self.by, first),
+            run_of(&self.s, first),
+            run_of(&self.blank, first),
+            run_of(&self.weave, first),
+        );
+        let (Some(from_pith), Some(moved), Some(by), Some(s), Some(blank), Some(weave)) = runs else { return };
+        let sizes = (run_of(&self.pores_show, first), run_of(&self.size_mm, first));
+        let (Some(pores_show), Some(size_mm)) = sizes else { return };
         let mut wobble = [0.0_f64; RUN];
         if rings.most_wobble() > 0.0 {
             self.wobble(first, [add_x, add_y], &mut wobble);
@@ -127,7 +133,7 @@ impl<'a> TimberRows<'a> {
         let (per_mm, straight) = (rings.per_mm(), rings.is_straight());
         let row_rings = [(self.row[0].abs() * per_mm) as f32, (self.row[1].abs() * per_mm) as f32];
         let (mut dx, mut dy, mut out) = ([0.0_f32; RUN], [0.0_f32; RUN], [0.0_f32; RUN]);
-        let (mut place, mut half) = ([0.0_f32; RUN], [0.0_f32; RUN]);
+        let (mut place, mut half, mut per_out) = ([0.0_f32; RUN], [0.0_f32; RUN], [0.0_f32; RUN]);
         let mut sap = [0.0_f32; RUN];
         let least = (LEAST_BLUR * per_mm) as f32;
         let half_entry = 0.5 * self.table.per_ring();
@@ -136,49 +142,72 @@ impl<'a> TimberRows<'a> {
             let far = (x * x + y * y).sqrt();
             place[i] = self.table.place(far * per_mm + moved[i] + wobble[i]);
             (dx[i], dy[i], out[i]) = (x as f32, y as f32, far as f32);
-            sap[i] = timber.sap(far);
+        }
+        if timber.has_sapwood() {
+            for i in 0..RUN {
+                sap[i] = timber.sap(f64::from(out[i]));
+            }
         }
         for i in 0..RUN {
-            let back = 1.0 / out[i].max(1e-9);
-            let (x, y) = (dx[i] * back, dy[i] * back);
+            per_out[i] = 1.0 / out[i].max(1e-9);
+            let (x, y) = (dx[i] * per_out[i], dy[i] * per_out[i]);
             let column = (x * by[i][0] + y * by[i][1] - by[i][2]).abs();
             half[i] = half_entry * (column + x.abs() * row_rings[0] + y.abs() * row_rings[1]).max(least * size_mm[i]);
         }
-        let mut depth = [0.0_f32; RUN];
-        let mut light = [0.0_f32; RUN];
+        let mut fibres = [[0.0_f32; 2]; RUN];
+        for i in 0..RUN {
+            fibres[i] = [(blank[i][0] + add_x) as f32, (blank[i][1] + add_y) as f32];
+        }
+        if !straight {
+            for i in 0..RUN {
+                let p = BlankPoint { x: blank[i][0] + add_x, y: blank[i][1] + add_y, s: s[i] };
+                fibres[i] = rings.fibre(p).0.map(|mm| mm as f32);
+            }
+        }
+        let mut looks = [RingLook::default(); RUN];
+        for i in 0..RUN {
+            looks[i] = self.table.look(place[i], half[i]);
+        }
+        let mut streaks = [0.0_f32; RUN];
         let sheet = noise::sheet();
         for i in 0..RUN {
-            let look: RingLook = self.table.look(place[i], half[i]);
-            let mut fibre = Fibre {
-                across: (blank[i][0] + add_x) as f32,
-                through: (blank[i][1] + add_y) as f32,
-                along: s[i] as f32,
-                pores_show: pores_show[i],
-                end: self.view.end,
-            };
-            if !straight {
-                let ([x, y], _) = rings.fibre(BlankPoint { x: blank[i][0] + add_x, y: blank[i][1] + add_y, s: s[i] });
-                (fibre.across, fibre.through) = (x as f32, y as f32);
+            streaks[i] = weave[i].streak_of(sheet, fibres[i][0], fibres[i][1]);
+        }
+        let mut depth = [0.0_f32; RUN];
+        let mut light = [1.0_f32; RUN];
+        if shade.has_pores() {
+            for i in 0..RUN {
+                let [across, through] = fibres[i];
+                let fibre =
+                    Fibre { across, through, along: s[i] as f32, pores_show: pores_show[i], end: self.view.end };
+                light[i] = shade.ring_light(looks[i], shade.pore(&fibre));
             }
-            depth[i] = shade.depth(look, weave[i].streak_of(sheet, fibre.across, fibre.through));
-            light[i] = shade.ring_light(look, shade.pore(&fibre));
         }
         if let Some(rays) = &timber.rays {
             for i in 0..RUN {
                 light[i] *= rays.light(&RayPlace {
                     from_pith: [dx[i], dy[i]],
                     out_mm: out[i],
+                    per_out: per_out[i],
                     s_mm: s[i] as f32,
                     axis: self.view.axis,
                     end: self.view.end,
                     texel_mm: size_mm[i],
+                    per_texel: 1.0 / size_mm[i],
                 });
             }
         }
+        for i in 0..RUN {
+            depth[i] = shade.depth(looks[i], streaks[i]);
+        }
         let end = shade.end_light(self.view.end);
-        for (i, texel) in rgba.chunks_exact_mut(4).enumerate() {
-            let colour = super::bytes(shade.lit(depth[i], light[i], sap[i], end));
-            texel[..3].copy_from_slice(&colour);
+        let mut colours = [0_u32; RUN];
+        for i in 0..RUN {
+            let [r, g, b] = shade.lit(depth[i], light[i], sap[i], end).map(noise::byte);
+            colours[i] = r | g << 8 | b << 16 | 0xff00_0000;
+        }
+        for (texel, colour) in rgba.chunks_exact_mut(4).zip(colours) {
+            texel.copy_from_slice(&colour.to_le_bytes());
         }
     }
 
@@ -201,4 +230,10 @@ impl<'a> TimberRows<'a> {
             (from, here) = (from + step, there);
         }
     }
+}
+
+/// A run of a list that is padded to whole runs.
+#[inline]
+fn run_of<T>(list: &[T], first: usize) -> Option<&[T; RUN]> {
+    list.get(first..)?.first_chunk()
 }

@@ -2,18 +2,20 @@
 
 use cornerwise_geometry::Length;
 use cornerwise_project::{Edit, WoodPart};
-use cornerwise_wood::{BlockPreset, Layer, LayerGrain, LayerOrder, Layers, SeamFit, Species, Timber, Wood};
+use cornerwise_wood::{BlockPreset, Finish, Layer, LayerGrain, LayerOrder, Layers, SeamFit, Species, Timber, Wood};
 use egui::{Button, Color32, ComboBox, Id, Sense, Stroke, StrokeKind, Ui, vec2};
 
 use super::{allowed, field, heading, row};
+use crate::commands::Command;
 use crate::length_field::Field;
 use crate::scene::{Ask, Scene};
 use crate::tokens::Tokens;
+use crate::view::View;
 
 mod blocks;
 mod timber;
 
-pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
+pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, view: &View, asks: &mut Vec<Ask>) {
     heading(ui, "Wood");
     let wood = &scene.design.wood;
     ui.horizontal(|ui| {
@@ -36,6 +38,28 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
         Wood::Layers(layers) => show_layers(ui, scene, layers, asks),
         Wood::Blocks(blocks) => blocks::show(ui, scene, blocks, asks),
     }
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 6.0;
+        let mut oiled = scene.design.finish == Finish::Oiled;
+        if ui.checkbox(&mut oiled, "Oiled").on_hover_text("Show the wood as oil makes it: darker and warmer").changed()
+        {
+            let finish = if oiled { Finish::Oiled } else { Finish::Bare };
+            asks.push(Ask::Edit(Edit::SetFinish { design: scene.design.id, finish }));
+        }
+        let knots = match scene.design.knots.len() {
+            0 => "Knots".to_owned(),
+            n => format!("Knots ({n})"),
+        };
+        for (words, command, open) in [
+            (knots, Command::Knots, view.panels.knots),
+            ("Own woods".to_owned(), Command::OwnWoods, view.panels.own_woods),
+        ] {
+            let button = ui.add(Button::selectable(open, words)).on_hover_text(command.tooltip(ui.ctx()));
+            if button.clicked() {
+                asks.push(Ask::Command(command));
+            }
+        }
+    });
 }
 
 /// The three ways to make a blank.
@@ -155,7 +179,7 @@ fn show_layers(ui: &mut Ui, scene: &Scene<'_>, layers: &Layers, asks: &mut Vec<A
 
 fn show_layer(ui: &mut Ui, scene: &Scene<'_>, layers: &Layers, index: usize, layer: &Layer, asks: &mut Vec<Ask>) {
     let group = format!("layer {}", index + 1);
-    if let Some(species) = species_choice(ui, &group, layer.species, 106.0) {
+    if let Some(species) = species_choice(ui, scene, &group, layer.species, 106.0) {
         let layer = Layer { species, thickness: layer.thickness.clone() };
         ask(scene, asks, WoodPart::Layer { index, layer });
     }
@@ -175,19 +199,19 @@ fn show_layer(ui: &mut Ui, scene: &Scene<'_>, layers: &Layers, index: usize, lay
 }
 
 /// A choice of species, each with its colour.
-fn species_choice(ui: &mut Ui, group: &str, now: Species, width: f32) -> Option<Species> {
+fn species_choice(ui: &mut Ui, scene: &Scene<'_>, group: &str, now: Species, width: f32) -> Option<Species> {
     let mut chosen = None;
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 6.0;
-        swatch(ui, now);
+        swatch(ui, now.colour());
         let choice = ComboBox::from_id_salt(("species", group))
             .width(width - 24.0)
             .height(400.0)
             .selected_text(now.name())
             .show_ui(ui, |ui| {
-                for species in Species::ALL {
+                for species in scene.project.woods() {
                     ui.horizontal(|ui| {
-                        swatch(ui, species);
+                        swatch(ui, species.colour());
                         if ui.selectable_label(species == now, species.name()).clicked() && species != now {
                             chosen = Some(species);
                             ui.close();
@@ -200,9 +224,9 @@ fn species_choice(ui: &mut Ui, group: &str, now: Species, width: f32) -> Option<
     chosen
 }
 
-fn swatch(ui: &mut Ui, species: Species) {
+/// A small square of a wood's colour.
+pub(in crate::views) fn swatch(ui: &mut Ui, [r, g, b]: [u8; 3]) {
     let (rect, _) = ui.allocate_exact_size(vec2(16.0, 16.0), Sense::hover());
-    let [r, g, b] = species.colour();
     let t = Tokens::here(ui);
     ui.painter().rect(rect, 3.0, Color32::from_rgb(r, g, b), Stroke::new(1.0, t.edge), StrokeKind::Inside);
 }

@@ -77,7 +77,7 @@ fn editor(ui: &mut Ui, scene: &Scene<'_>, blocks: &Blocks, wanted: &mut Wanted, 
         for (word, face_2) in [("Face 1", false), ("Face 2", true)] {
             ui.selectable_value(&mut wanted.face_2, face_2, word);
         }
-        if let Some(species) = species_choice(ui, "wood that a click gives", wanted.brush, 92.0) {
+        if let Some(species) = species_choice(ui, scene, "wood that a click gives", wanted.brush, 92.0) {
             wanted.brush = species;
         }
     });

@@ -2,15 +2,14 @@
 
 use cornerwise_geometry::{Face, Length};
 use cornerwise_project::{Edit, WoodPart};
-use cornerwise_wood::{SAWN_LIMITS_DEG, Sawn, Timber, Wood};
-use egui::{
-    Color32, Id, Key, Pos2, Rect, Response, RichText, Role, Sense, Stroke, StrokeKind, Ui, Vec2, WidgetInfo, vec2,
-};
+use cornerwise_wood::{Sawn, Timber, Wood};
+use egui::{Color32, Id, Pos2, Rect, RichText, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2};
 
 use super::{ask, part_allowed, species_choice};
 use crate::scene::{Ask, Scene};
 use crate::tokens::{self, Tokens};
 use crate::views::head::{ROOM, allowed, field, row};
+use crate::views::hold::{self, Moved};
 
 /// How large the end view is, points.
 const END_PX: f32 = 150.0;
@@ -18,7 +17,7 @@ const END_PX: f32 = 150.0;
 const BESIDE: f64 = 0.25;
 
 pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, timber: &Timber, asks: &mut Vec<Ask>) {
-    if let Some(species) = species_choice(ui, "timber", timber.species, 146.0) {
+    if let Some(species) = species_choice(ui, scene, "timber", timber.species, 146.0) {
         ask(scene, asks, WoodPart::Species(species));
     }
     row(ui, |ui| {
@@ -108,7 +107,7 @@ fn end_view(ui: &mut Ui, scene: &Scene<'_>, timber: &Timber, asks: &mut Vec<Ask>
     let pith_mm = [timber.pith_x.mm(), timber.pith_y.mm()];
     let id = Id::unique(("pith", scene.design.id.0));
     // How much is shown stays as it is while the pith is in hand.
-    let held = ui.data(|data| data.get_temp::<Held>(id));
+    let held = hold::held(ui, id);
     let shown_mm = held.map_or_else(
         || {
             let beyond = |at: f64, size: f64| (at - 0.5 * size).abs() * 2.0 + 0.45 * size;
@@ -116,7 +115,7 @@ fn end_view(ui: &mut Ui, scene: &Scene<'_>, timber: &Timber, asks: &mut Vec<Ask>
             // A far pith is shown at the edge: the blank must not shrink to a dot.
             fits.max(beyond(pith_mm[1], d).min(3.5 * d))
         },
-        |held| held.shown_mm,
+        |held| held.kept,
     );
     let px_per_mm = f64::from(END_PX) / shown_mm.max(1e-6);
     // Looking along the leg with face 1 up, x runs to the right and y down.
@@ -141,7 +140,7 @@ fn end_view(ui: &mut Ui, scene: &Scene<'_>, timber: &Timber, asks: &mut Vec<Ask>
         let [x, y] = mm(at).map(tenth);
         Ask::Drag(Edit::SetWoodPart { design: scene.design.id, part: WoodPart::Pith { x, y } })
     };
-    match drag(ui, &response, id, place, shown_mm) {
+    match hold::drag(ui, &response, id, place, shown_mm) {
         Some(Moved::To(at)) => asks.push(put(at)),
         Some(Moved::LetGo(at)) => asks.extend([put(at), Ask::DragEnds { keep: true }]),
         Some(Moved::Dropped) => asks.push(Ask::DragEnds { keep: false }),
@@ -161,50 +160,17 @@ fn end_view(ui: &mut Ui, scene: &Scene<'_>, timber: &Timber, asks: &mut Vec<Ask>
         t.soft,
     );
     response.on_hover_text("Drag the pith: where the middle of the tree lies at the top end");
+    let limits = scene.project.wood_limits.sawn_deg();
     let sawn = [Face::One, Face::Two, Face::Three, Face::Four].map(|face| {
         let deg = timber.ring_angle_deg(face, [w, d], 0.0);
-        format!("{} {}", face.number(), Sawn::of(deg, SAWN_LIMITS_DEG).name())
+        format!("{} {}", face.number(), Sawn::of(deg, limits).name())
     });
     let told = format!("Sawn, by face: {}", sawn.join(", "));
-    ui.label(RichText::new(told).font(tokens::small()).color(t.soft))
-        .on_hover_text("By the angle of the rings to the face at its middle: flat to 30°, quarter from 60°");
-}
-
-/// The pith in hand: what the picture shows when it is taken, and from the hand to its middle.
-#[derive(Clone, Copy)]
-struct Held {
-    shown_mm: f64,
-    grab: Vec2,
-}
-
-/// What a frame does to the pith in hand.
-enum Moved {
-    /// Its middle is brought here.
-    To(Pos2),
-    /// It is let go here.
-    LetGo(Pos2),
-    /// It goes back to where it was.
-    Dropped,
-}
-
-fn drag(ui: &Ui, response: &Response, id: Id, place: Pos2, shown_mm: f64) -> Option<Moved> {
-    if response.drag_started() {
-        let origin = ui.input(|i| i.pointer.press_origin()).unwrap_or(place);
-        ui.data_mut(|data| data.insert_temp(id, Held { shown_mm, grab: place - origin }));
-    }
-    let held = ui.data(|data| data.get_temp::<Held>(id))?;
-    if ui.input(|i| i.key_pressed(Key::Escape)) {
-        ui.ctx().stop_dragging();
-        ui.data_mut(|data| data.remove::<Held>(id));
-        return Some(Moved::Dropped);
-    }
-    let at = response.interact_pointer_pos().map(|at| at + held.grab);
-    if response.dragged() {
-        return at.map(Moved::To);
-    }
-    // Let go, or taken out of the hand.
-    ui.data_mut(|data| data.remove::<Held>(id));
-    Some(at.map_or(Moved::Dropped, Moved::LetGo))
+    ui.label(RichText::new(told).font(tokens::small()).color(t.soft)).on_hover_text(format!(
+        "By the angle of the rings to the face at its middle: flat to {}°, quarter from {}°. Both can be set under \
+             Limits, beside the seams",
+        limits[0], limits[1]
+    ));
 }
 
 /// Ring lines about the pith, as many as can be told apart.

@@ -1,0 +1,123 @@
+//! All that is told about seams, worked out together: in the frame where that is quick, off the thread that draws where
+//! it is not.
+
+use std::sync::Arc;
+
+use cornerwise_geometry::{Cut, Leg};
+use cornerwise_project::Design;
+use cornerwise_wood::{
+    PairReading, Regularity, SeamAnswer, WoodLimits, compare_seams, read_pair, regularity, seam_effort,
+};
+use egui::Context;
+
+use crate::later::Later;
+use crate::scene::Scene;
+
+/// So many looks fit into a frame beside everything else.
+const IN_FRAME: f64 = 30_000.0;
+
+/// What is told about the seams of a leg.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SeamWork {
+    /// What meets at each seam.
+    pub answers: [SeamAnswer; 4],
+    /// How the pairs look: 2 and 4, then 1 and 3.
+    pub readings: [PairReading; 2],
+    /// How much of a glue-up's regularity survives, in the same order.
+    pub regularity: [Option<Regularity>; 2],
+}
+
+impl SeamWork {
+    fn new(leg: &Leg, design: &Design, limits: &WoodLimits) -> SeamWork {
+        let (meet, rating) = (limits.seams(), limits.rating());
+        SeamWork {
+            answers: compare_seams(leg, &design.wood, &meet),
+            readings: Cut::ALL.map(|cut| read_pair(leg, &design.wood, cut, &meet, &rating)),
+            regularity: Cut::ALL.map(|cut| regularity(leg, &design.wood, cut)),
+        }
+    }
+}
+
+/// What it follows from.
+#[derive(Clone)]
+struct Of {
+    leg: Arc<Leg>,
+    design: Arc<Design>,
+    limits: WoodLimits,
+}
+
+impl Of {
+    fn same(&self, other: &Of) -> bool {
+        Arc::ptr_eq(&self.leg, &other.leg) && self.design.wood == other.design.wood && self.limits == other.limits
+    }
+}
+
+/// The work that is known, and the work under way.
+#[derive(Default)]
+pub struct Seams {
+    known: Option<(Of, Arc<SeamWork>)>,
+    coming: Later<Of, SeamWork>,
+}
+
+impl Seams {
+    /// What is told about the seams of a scene; nothing while it is still worked out.
+    pub fn get(&mut self, ctx: &Context, scene: &Scene<'_>) -> Option<Arc<SeamWork>> {
+        let of = Of { leg: Arc::clone(scene.leg), design: Arc::clone(scene.design), limits: scene.project.wood_limits };
+        if let Some((asked, work)) = self.coming.fetch() {
+            self.known = Some((asked, Arc::new(work)));
+        }
+        if let Some((known, work)) = &self.known
+            && known.same(&of)
+        {
+            return Some(Arc::clone(work));
+        }
+        if seam_effort(scene.leg, &scene.design.wood) <= IN_FRAME {
+            let work = Arc::new(SeamWork::new(&of.leg, &of.design, &of.limits));
+            self.known = Some((of, Arc::clone(&work)));
+            return Some(work);
+        }
+        // One at a time: what was asked for meanwhile is begun when the one under way is done.
+        let theirs = of.clone();
+        self.coming.begin(ctx, "seams", of, move |_| SeamWork::new(&theirs.leg, &theirs.design, &theirs.limits));
+        None
+    }
+
+    /// Whether they are still worked out.
+    pub fn is_busy(&self) -> bool {
+        self.coming.asked().is_some()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use cornerwise_project::Project;
+    use cornerwise_wood::{Timber, Wood};
+
+    /// Ten metres of rings 0.2 mm wide: seconds of work. The frame must not wait for it.
+    #[test]
+    fn what_takes_long_does_not_hold_up_the_frame_and_comes_later() {
+        let project = Arc::new(Project::new());
+        let mut design = Design::clone(&project.designs[0]);
+        design.blank.length = 3000.0.into();
+        let Wood::Timber(timber) = &design.wood else { unreachable!("a new project is timber") };
+        design.wood = Wood::Timber(Timber { ring_width: 0.2.into(), ..timber.clone() });
+        let (design, ctx) = (Arc::new(design), Context::default());
+        let leg = Arc::new(design.leg().unwrap());
+        let scene = Scene { project: &project, design: &design, leg: &leg, ghost: None, revision: 0, moving: true };
+        let mut seams = Seams::default();
+        assert_eq!(seams.get(&ctx, &scene), None);
+        assert!(seams.is_busy());
+        let work = (0..6000).find_map(|_| {
+            std::thread::sleep(std::time::Duration::from_millis(5));
+            seams.get(&ctx, &scene)
+        });
+        let limits = project.wood_limits.seams();
+        assert_eq!(work.expect("it comes").answers, compare_seams(&leg, &design.wood, &limits));
+        // An ordinary leg is told in the same frame.
+        let usual = &project.designs[0];
+        let leg = Arc::new(usual.leg().unwrap());
+        let scene = Scene { design: usual, leg: &leg, ..scene };
+        assert!(seams.get(&ctx, &scene).is_some());
+    }
+}
