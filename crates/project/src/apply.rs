@@ -395,6 +395,7 @@ impl Design {
             }
             Edit::SetWoodPart { part, .. } => next.wood = wood_edits::changed(&self.wood, part)?,
             Edit::SetFit { part, .. } => next.refit(part)?,
+            Edit::TakeCurve { cut, points, .. } => *next.line_mut(*cut) = Line::Points(points.clone()),
             Edit::SetTrace { cut, trace, .. } => next = self.with_trace(*cut, trace.as_deref())?,
             Edit::RenameProject { .. }
             | Edit::SetUnits { .. }

@@ -45,7 +45,10 @@ pub fn why_not(command: Command, history: &History, view: &View) -> Option<&'sta
 }
 
 fn shown_in_shape(command: Command) -> bool {
-    matches!(command.group(), Group::Line | Group::Ghost | Group::Rows | Group::Fair | Group::Zoom | Group::Leg)
+    matches!(
+        command.group(),
+        Group::Line | Group::Ghost | Group::Brought | Group::Rows | Group::Fair | Group::Zoom | Group::Leg
+    )
 }
 
 /// Whether what the command turns on and off is on; nothing for a command that does something once.

@@ -1,6 +1,7 @@
 //! The views: each draws the scene it is given and asks for what it would like changed.
 
 pub mod along;
+pub mod curve;
 pub mod design_choice;
 pub mod face_menus;
 pub mod faces;
@@ -28,5 +29,6 @@ mod shape_grips;
 pub mod sides;
 pub mod snaps;
 pub mod top_bar;
+pub mod trace;
 pub mod watch;
 pub mod whole_line;
