@@ -20,6 +20,12 @@ pub struct Panels {
     pub mock_up: bool,
 }
 
+/// At the right of the window: what is laid on a face must not lie over it.
+fn beside_the_faces(ui: &Ui) -> egui::Pos2 {
+    let window = ui.ctx().content_rect();
+    pos2(window.right() - 350.0, window.top() + 54.0)
+}
+
 /// Shows those that are open, beside the row head.
 pub fn show(ui: &Ui, scene: &Scene<'_>, view: &mut View, asks: &mut Vec<Ask>) {
     let beside = ui.max_rect().left_top() + egui::vec2(super::head::WIDTH + 16.0, 0.0);
@@ -50,7 +56,7 @@ pub fn show(ui: &Ui, scene: &Scene<'_>, view: &mut View, asks: &mut Vec<Ask>) {
     if let Some(cut) = view.panels.trace {
         let mut open = true;
         // Beside the faces, not on them: the picture is there.
-        let at = pos2(ui.max_rect().right() - 340.0, ui.max_rect().top() + 8.0);
+        let at = beside_the_faces(ui);
         window("Picture under a face".to_owned(), "trace", 150.0)
             .default_pos(at)
             .resizable(false)
@@ -62,7 +68,7 @@ pub fn show(ui: &Ui, scene: &Scene<'_>, view: &mut View, asks: &mut Vec<Ask>) {
     }
     if view.import.is_some() {
         let mut open = true;
-        let at = pos2(ui.max_rect().right() - 340.0, ui.max_rect().top() + 8.0);
+        let at = beside_the_faces(ui);
         window("A curve from elsewhere".to_owned(), "curve", 150.0)
             .default_pos(at)
             .resizable(false)
