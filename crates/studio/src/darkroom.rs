@@ -109,7 +109,7 @@ pub struct Progress {
 pub struct Darkroom {
     /// What is there.
     pub prints: Prints,
-    thread: Option<(Sender<(u64, u32, Job)>, Receiver<(u64, Done)>)>,
+    thread: Option<Ends>,
     shared: Arc<Shared>,
     given: u64,
 }

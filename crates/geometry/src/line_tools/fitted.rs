@@ -208,7 +208,7 @@ impl Spline<'_> {
             while from + 1 < places.len() && places[from][0] < pair[1] {
                 let [one, other] = [places[from], places[from + 1]];
                 let steep = (other[1] - one[1]) / (other[0] - one[0]);
-                let share = |s: f64| ((s - s0) / length).max(0.0).min(1.0);
+                let share = |s: f64| ((s - s0) / length).clamp(0.0, 1.0);
                 let (t0, t1) = (share(one[0]), share(other[0]));
                 let apart = |t: f64| (offset(t) - one[1] - steep * (s0 + t * length - one[0])).abs();
                 // Against a straight line a cubic is farthest at an end or where it runs along it.

@@ -2,7 +2,7 @@
 
 use std::fs;
 
-use cornerwise_geometry::{Cut, Line};
+use cornerwise_geometry::Line;
 use cornerwise_project::Edit;
 use egui::Key;
 use egui_kittest::kittest::Queryable;
@@ -82,5 +82,4 @@ fn what_runs_back_is_refused_with_its_place_and_nothing_changes() {
     let notice = bench.state().notice().map(|notice| notice.words.clone()).unwrap_or_default();
     assert!(notice.contains("loop.svg") && notice.contains("line 1"), "{notice}");
     assert_eq!(before, text(bench.state().project()));
-    let _ = Cut::First;
 }

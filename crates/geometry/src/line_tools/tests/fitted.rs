@@ -96,7 +96,8 @@ fn drawn() -> BoxedStrategy<(Vec<[f64; 2]>, f64)> {
         .prop_map(|(waves, steps, tolerance)| {
             let whole: f64 = steps.iter().map(|step| step.0).sum();
             let mut s = 0.0;
-            let offset = |s: f64| waves.iter().map(|(a, l, p)| a * (s / l * 6.28 + p).sin()).sum::<f64>();
+            let offset =
+                |s: f64| waves.iter().map(|(a, l, p)| a * (s / l * std::f64::consts::TAU + p).sin()).sum::<f64>();
             let mut places = vec![[0.0, offset(0.0)]];
             for (step, shake) in steps {
                 s += step / whole * LENGTH;
