@@ -1,6 +1,7 @@
 //! Saves and prints: project files, sheets and their writers, pictures, reports.
 
 pub mod along_csv;
+pub mod curves;
 pub mod demo;
 pub mod files;
 pub mod page;

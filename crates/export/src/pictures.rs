@@ -65,7 +65,7 @@ pub enum PictureError {
         name: String,
     },
     /// Neither PNG nor JPEG.
-    #[error("{name} is neither a PNG nor a JPEG picture: save it as one of these")]
+    #[error("the picture {name} is neither a PNG nor a JPEG: save it as one of these")]
     Kind {
         /// The picture's name.
         name: String,

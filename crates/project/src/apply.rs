@@ -436,6 +436,7 @@ impl Design {
             Edit::DeleteKnot { index, .. } => next.delete_knot(*index)?,
             Edit::TurnBlank { turn, .. } => next.turn_blank(*turn)?,
             Edit::SetFit { part, .. } => next.refit(part)?,
+            Edit::TakeCurve { cut, points, .. } => *next.line_mut(*cut) = Line::Points(points.clone()),
             Edit::SetTrace { cut, trace, .. } => next = self.with_trace(*cut, trace.as_deref())?,
             Edit::RenameProject { .. }
             | Edit::SetUnits { .. }

@@ -1,6 +1,6 @@
 use crate::{Accepted, Kept, OwnBlade, Picture, PictureHash, Trace, picture_edits};
 use crate::{Design, DesignId, FitPart, FurniturePart, LineTool, PaperChoice, PointPlace, Project, Stretch};
-use cornerwise_geometry::{Blank, Cut, Length, Line, Link, ParameterValue, PointId, Shape, ShapeKind, Units};
+use cornerwise_geometry::{Blank, Cut, Length, Line, Link, ParameterValue, Point, PointId, Shape, ShapeKind, Units};
 use cornerwise_geometry::{Concern, Limits, Load, Saw};
 use cornerwise_wood::{Block, Finish, Knot, Layer, Species, SpeciesRow, Wood, WoodLimits};
 use std::sync::Arc;
@@ -434,6 +434,15 @@ pub enum Edit {
         /// What changes, and to what.
         part: FitPart,
     },
+    /// Take a curve from elsewhere for the line of a cut.
+    TakeCurve {
+        /// The design.
+        design: DesignId,
+        /// The cut.
+        cut: Cut,
+        /// Its points.
+        points: Vec<Point>,
+    },
     /// Lay a picture under the face of a cut, change how it lies there, lay it on the other face, or take it away.
     SetTrace {
         /// The design.
@@ -673,6 +682,7 @@ impl Edit {
                 let was = before.design(*design).and_then(|design| design.trace(*cut));
                 picture_edits::label(was, *cut, trace.as_deref())
             }
+            Edit::TakeCurve { cut, .. } => format!("Take a curve for the {cut}"),
             Edit::ReplacePicture { was, picture } if *was != picture.hash => format!("Change to {}", picture.name),
             Edit::ReplacePicture { picture, .. } => match picture.kept {
                 Kept::Inside(_) => format!("Keep {} inside the project", picture.name),
@@ -788,6 +798,7 @@ impl Edit {
             | Edit::TakeBack { design, .. }
             | Edit::Together { design, .. }
             | Edit::SetFit { design, .. }
+            | Edit::TakeCurve { design, .. }
             | Edit::SetTrace { design, .. } => Some(*design),
         }
     }

@@ -7,6 +7,7 @@ use cornerwise_project::{EditError, History, Project};
 use egui::{CentralPanel, Context, Panel, Ui, ViewportCommand};
 
 use crate::across::ScreenFromFaces;
+use crate::darkroom::{Darkroom, For};
 use crate::derive::Derived;
 use crate::desk::Desk;
 use crate::gesture::{self, Gesture};
@@ -23,6 +24,7 @@ use crate::views::{finder, paper, recent_menu, recovered, top_bar};
 mod act;
 mod file;
 mod keep;
+mod pictures;
 
 pub use file::Leaving;
 
@@ -32,6 +34,9 @@ pub struct Studio {
     file: Option<PathBuf>,
     view: View,
     derived: Derived,
+    darkroom: Darkroom,
+    /// What the picture is for whose file is being chosen.
+    picture_for: Option<For>,
     shape: ShapePlace,
     sheets: paper::Sheets,
     gesture: Option<Gesture>,
@@ -65,6 +70,8 @@ impl Studio {
             history: History::new(project),
             file,
             derived: Derived::default(),
+            darkroom: Darkroom::default(),
+            picture_for: None,
             shape: ShapePlace::default(),
             sheets: paper::Sheets::default(),
             gesture: None,
@@ -140,6 +147,7 @@ impl Studio {
     pub fn show(&mut self, ui: &mut Ui) {
         let ctx = ui.ctx().clone();
         self.take_news(&ctx);
+        self.develop(&ctx);
         let mut asks = self.asked_from_outside(&ctx);
         if self.view.place == Place::Shape {
             let sheets = &self.shape.sheets;
@@ -197,6 +205,7 @@ impl Studio {
                     ghost: ghost.as_ref(),
                     revision: self.history.revision(),
                     moving: self.gesture.is_some() || self.history.is_dragging(),
+                    prints: &self.darkroom.prints,
                 };
                 let held = self.gesture.as_ref().filter(|held| held.is_drag());
                 self.shape.show(ui, &scene, &mut self.view, &mut self.derived, held, asks);

@@ -80,6 +80,10 @@ commands! {
         SwapGhost   "Swap with ghost"    [SHIFT G]                 GOES_ON "Take the ghost's shape, and make the present one the ghost."
         DropGhost   "Drop ghost"         []                        GOES_ON "Stop comparing: the ghost is kept no longer."
     }
+    Brought {
+        TracePicture "Trace a picture…"  [PLAIN P]                 GOES_ON "Lay a photo or a drawing under a saw line, to scale."
+        ImportCurve "Import a curve…"    [PLAIN I]                 SETTLES "Read a saw line from an SVG drawing or a CSV table of points."
+    }
     Find {
         FindCommand "Find a command…"    [CTRL K]                  GOES_ON "Find any command by its words, and do it."
     }
@@ -142,6 +146,8 @@ pub enum Group {
     Line,
     /// The shape to compare with.
     Ghost,
+    /// What is brought in from elsewhere.
+    Brought,
     /// Finding commands.
     Find,
     /// Places in the order of the work.
@@ -170,6 +176,7 @@ impl Group {
             Group::Legs => "legs of the project",
             Group::Line => "saw line",
             Group::Ghost => "ghost",
+            Group::Brought => "pictures and curves",
             Group::Fair => "fairness",
             Group::Wood => "wood, knots, seams",
             Group::Find => "commands",
@@ -190,7 +197,7 @@ impl Group {
 /// The menus of the bar, from left to right: what each is called, and its groups from top to bottom.
 pub const MENUS: &[(&str, &[Group])] = &[
     ("File", &[Group::File, Group::Print, Group::Leave]),
-    ("Edit", &[Group::Steps, Group::Legs, Group::Line, Group::Ghost, Group::Wood, Group::Find]),
+    ("Edit", &[Group::Steps, Group::Legs, Group::Line, Group::Ghost, Group::Brought, Group::Wood, Group::Find]),
     ("View", &[Group::Place, Group::Rows, Group::Fair, Group::Zoom, Group::Leg, Group::Look]),
 ];
 

@@ -23,6 +23,10 @@ pub enum Job {
     SaveGraphs,
     /// To save a recovered copy.
     SaveCopy,
+    /// To take a picture.
+    Picture,
+    /// To take a curve.
+    Curve,
 }
 
 impl Job {
@@ -33,22 +37,31 @@ impl Job {
             Job::SaveAs => ("Save the project as", "Save"),
             Job::SavePaper => ("Save the paper as PDF", "Save"),
             Job::SaveGraphs => ("Save the graphs as CSV", "Save"),
+            Job::Curve => ("Choose a drawing or a table, SVG or CSV", "Read it"),
+            Job::Picture => ("Choose a picture, PNG or JPEG", "Take it"),
             Job::SaveCopy => ("Save the recovered copy as", "Save"),
         }
     }
 
-    /// The kind of file: its name and its ending.
-    fn kind(self) -> (&'static str, &'static str) {
+    /// The kind of file: its name and its endings, the usual one first.
+    fn kind(self) -> (&'static str, &'static [&'static str]) {
         match self {
-            Job::Open | Job::SaveAs | Job::SaveCopy => ("Cornerwise project", "ron"),
-            Job::SavePaper => ("PDF", "pdf"),
-            Job::SaveGraphs => ("CSV table", "csv"),
+            Job::Open | Job::SaveAs | Job::SaveCopy => ("Cornerwise project", &["ron"]),
+            Job::SavePaper => ("PDF", &["pdf"]),
+            Job::SaveGraphs => ("CSV table", &["csv"]),
+            Job::Curve => ("SVG or CSV", &["svg", "csv", "txt", "SVG", "CSV", "TXT"]),
+            Job::Picture => ("PNG or JPEG", &["png", "jpg", "jpeg", "PNG", "JPG", "JPEG"]),
         }
     }
 
     /// The path with its ending, which dialogs leave off.
     pub fn with_ending(self, path: PathBuf) -> PathBuf {
-        if path.extension().is_some() || self == Job::Open { path } else { path.with_extension(self.kind().1) }
+        if path.extension().is_some() || self.opens() { path } else { path.with_extension(self.kind().1[0]) }
+    }
+
+    /// Whether a file is asked for that is there already.
+    pub fn opens(self) -> bool {
+        matches!(self, Job::Open | Job::Picture | Job::Curve)
     }
 }
 
@@ -137,13 +150,13 @@ impl Desk {
 
 fn dialog(job: Job, suggested: &Path) -> Option<PathBuf> {
     let (title, _) = job.words();
-    let (kind, ending) = job.kind();
-    let mut dialog = rfd::FileDialog::new().set_title(title).add_filter(kind, &[ending]);
+    let (kind, endings) = job.kind();
+    let mut dialog = rfd::FileDialog::new().set_title(title).add_filter(kind, endings);
     if let Some(folder) = suggested.parent().filter(|folder| folder.is_dir()) {
         dialog = dialog.set_directory(folder);
     }
     match job {
-        Job::Open => dialog.pick_file(),
+        Job::Open | Job::Picture | Job::Curve => dialog.pick_file(),
         Job::SaveAs | Job::SavePaper | Job::SaveGraphs | Job::SaveCopy => {
             if let Some(name) = suggested.file_name() {
                 dialog = dialog.set_file_name(name.to_string_lossy());

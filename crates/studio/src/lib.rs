@@ -9,6 +9,7 @@ pub mod app;
 pub mod atlas;
 pub mod cli;
 pub mod commands;
+pub mod darkroom;
 pub mod derive;
 pub mod desk;
 pub mod fairness;

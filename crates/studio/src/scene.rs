@@ -6,7 +6,10 @@ use std::sync::Arc;
 use cornerwise_geometry::{Leg, Units};
 use cornerwise_project::{Design, Edit, Project};
 
+use cornerwise_project::PictureHash;
+
 use crate::commands::Command;
+use crate::darkroom::{For, Prints};
 use crate::desk::Job;
 use crate::ghost::Shown;
 use crate::length_field::Reading;
@@ -25,6 +28,8 @@ pub struct Scene<'a> {
     pub revision: u64,
     /// Whether something is being dragged.
     pub moving: bool,
+    /// The pictures of the project, as far as they are developed.
+    pub prints: &'a Prints,
 }
 
 impl Scene<'_> {
@@ -59,6 +64,23 @@ pub enum Ask {
     Demo(usize),
     /// Open this file instead.
     OpenFile(PathBuf),
+    /// Choose a picture's file.
+    ChoosePicture(For),
+    /// Lay this picture under the face that it was dropped on.
+    LayPicture(PathBuf, Option<egui::Pos2>),
+    /// Read the curves of this file.
+    ReadCurve(PathBuf),
+    /// Keep a picture inside the project or beside it.
+    KeepPicture {
+        /// Which picture.
+        hash: PictureHash,
+        /// Inside, or beside.
+        inside: bool,
+    },
+    /// Look for a picture again that could not be had.
+    DevelopAgain(PictureHash),
+    /// Stop reading pictures.
+    StopPictures,
     /// A file was chosen for something.
     Chosen(Job, PathBuf),
     /// Say which projects are recent.
@@ -109,7 +131,13 @@ impl Ask {
             | Ask::SaveCopy(_)
             | Ask::DiscardCopy(_)
             | Ask::KeepCopy(_)
-            | Ask::CloseCopies => false,
+            | Ask::CloseCopies
+            | Ask::ChoosePicture(_)
+            | Ask::LayPicture(..)
+            | Ask::ReadCurve(_)
+            | Ask::KeepPicture { .. }
+            | Ask::DevelopAgain(_)
+            | Ask::StopPictures => false,
             Ask::Drag(_) | Ask::DragEnds { .. } => false,
             Ask::Edit(_) | Ask::LeaveAnyway | Ask::Stay | Ask::Dismiss | Ask::TypedPath(_) | Ask::CancelTypedPath => {
                 false

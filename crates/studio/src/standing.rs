@@ -55,7 +55,7 @@ fn is_square(blank: &Blank) -> bool {
 fn shown_in_shape(command: Command) -> bool {
     matches!(
         command.group(),
-        Group::Line | Group::Ghost | Group::Rows | Group::Fair | Group::Wood | Group::Zoom | Group::Leg
+        Group::Line | Group::Ghost | Group::Brought | Group::Rows | Group::Fair | Group::Wood | Group::Zoom | Group::Leg
     )
 }
 

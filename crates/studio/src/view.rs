@@ -10,6 +10,7 @@ use crate::keep::preferences::Look;
 use crate::ruler::{Ruler, Stretch};
 use crate::selection::Selection;
 use crate::snap::Snaps;
+use crate::views::curve::Import;
 use crate::views::panels::Panels;
 use crate::views::picking::Picking;
 use crate::views::watch::{Measured, UsualSaw};
@@ -88,6 +89,15 @@ pub struct Fold {
     pub height_px: f32,
 }
 
+/// What is being marked on a picture under a face.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Tracing {
+    /// Two places of the picture, as shares of its width and height.
+    pub marks: [Option<[f64; 2]>; 2],
+    /// Whether the next clicks on the face set them.
+    pub marking: bool,
+}
+
 /// The view of a project.
 #[derive(Clone, Debug)]
 pub struct View {
@@ -109,6 +119,10 @@ pub struct View {
     pub snaps: Snaps,
     /// The small windows beside the faces.
     pub panels: Panels,
+    /// A curve that is being brought in.
+    pub import: Option<Import>,
+    /// What is marked on the picture under a face.
+    pub tracing: Tracing,
     /// The box that is being drawn round points.
     pub picking: Option<Picking>,
     /// The row of the sides and seams.
@@ -163,6 +177,8 @@ impl View {
             chosen: Selection::default(),
             snaps: Snaps::usual(project.units),
             panels: Panels::default(),
+            import: None,
+            tracing: Tracing::default(),
             picking: None,
             sides: Fold { open: false, height_px: 300.0 },
             along: Fold { open: false, height_px: 250.0 },

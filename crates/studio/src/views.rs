@@ -2,6 +2,7 @@
 
 pub mod along;
 pub mod clean_up;
+pub mod curve;
 pub mod design_choice;
 pub mod face_menus;
 pub mod faces;
@@ -34,6 +35,7 @@ mod shape_grips;
 pub mod sides;
 pub mod snaps;
 pub mod top_bar;
+pub mod trace;
 pub mod watch;
 pub mod whole_line;
 pub mod wood_limits;

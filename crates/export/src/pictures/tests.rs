@@ -126,7 +126,7 @@ fn a_damaged_picture_says_so_with_its_name() {
         }
     }
     let said = develop(b"GIF89a and so on", "leg.gif", 100, 100, GO_ON).err().unwrap().to_string();
-    assert_eq!(said, "leg.gif is neither a PNG nor a JPEG picture: save it as one of these");
+    assert_eq!(said, "the picture leg.gif is neither a PNG nor a JPEG: save it as one of these");
 }
 
 #[test]

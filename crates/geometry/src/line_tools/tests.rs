@@ -5,6 +5,7 @@ mod bending;
 mod distance;
 mod exact;
 mod fairer;
+mod fitted;
 mod refused;
 mod simplified;
 

@@ -193,6 +193,12 @@ pub fn edit(project: &Project, deed: &Deed) -> Edit {
         30 => Edit::PlaceHandle { design, cut, point, handle, slope: x, reach_mm: y * length / 4.0 },
         31 => Edit::AddMockUp { design, factor: x },
         32 => Edit::PinGhost { design },
+        33 if place > 6 => {
+            let at = |i: usize| [i as f64 * 0.1 * length, (0.5 + 0.1 * x * i as f64) * across];
+            let places: Vec<[f64; 2]> = (0..=10).map(at).collect();
+            let fit = cornerwise_geometry::line_tools::fitted(&places, Some(place), y.abs());
+            Edit::TakeCurve { design, cut, points: fit.map(|fit| fit.points).unwrap_or_default() }
+        }
         33 => Edit::SwapGhost { design },
         34 => Edit::DropGhost { design },
         35 if place > 2 => {

@@ -31,7 +31,7 @@ impl Studio {
             None => {}
         }
         let dropped = ctx.input(|i| i.raw.dropped_files.first().map(|file| file.path().to_owned()));
-        asks.extend(dropped.map(Ask::OpenFile));
+        asks.extend(dropped.map(|path| super::pictures::dropped(path, ctx.pointer_latest_pos())));
         let unsaved = self.history.is_dirty() || length_field::unsettled(ctx).is_some();
         if ctx.input(|i| i.viewport().close_requested()) && !self.quitting && unsaved {
             ctx.send_viewport_cmd(ViewportCommand::CancelClose);
@@ -102,6 +102,12 @@ impl Studio {
                     self.leave(ctx);
                 }
             }
+            Ask::ChoosePicture(_)
+            | Ask::LayPicture(..)
+            | Ask::ReadCurve(_)
+            | Ask::KeepPicture { .. }
+            | Ask::DevelopAgain(_)
+            | Ask::StopPictures => self.picture_ask(ctx, ask),
             Ask::LeaveAnyway => self.leave(ctx),
             Ask::SaveAndLeave => {
                 self.notice = None; // its words are answered; where a path is asked for, that strip goes on
@@ -127,7 +133,7 @@ impl Studio {
     }
 
     /// Makes a change; a point just added is chosen, so that it can be moved by keys at once.
-    fn edit_and_choose(&mut self, edit: &Edit) {
+    pub(super) fn edit_and_choose(&mut self, edit: &Edit) {
         let before: Vec<DesignId> = self.history.current().designs.iter().map(|design| design.id).collect();
         let done = self.history.apply(edit).map(|_changed| ());
         if done.is_ok() {
@@ -242,6 +248,8 @@ impl Studio {
             Command::WoodLimits => self.view.panels.wood_limits = !self.view.panels.wood_limits,
             Command::RollBlank => self.turn_blank(Turn::Quarter),
             Command::TurnBlank => self.turn_blank(Turn::EndForEnd),
+            Command::TracePicture => self.trace_panel(),
+            Command::ImportCurve => self.ask_for_file(ctx, Job::Curve),
             Command::PinGhost | Command::SwapGhost | Command::DropGhost => self.change_ghost(command),
             Command::LegSquareOn => leg::turn_to_next_side(&mut self.view),
             Command::LegUpright => {

@@ -101,6 +101,7 @@ impl Studio {
         (self.gesture, self.agreed) = (None, None);
         self.file = file;
         (self.stamp, self.copies.on_bench) = (None, None);
+        self.darkroom.keep_only(self.history.current());
     }
 
     fn open(&mut self, path: &Path) {
@@ -177,7 +178,7 @@ impl Studio {
         let suggested = match (job, &self.file) {
             (Job::SaveAs, Some(file)) => file.clone(),
             (Job::SaveCopy, Some(_)) => folder.join(file_name(&project.name, "ron")),
-            (Job::Open, _) => folder.join(""),
+            (Job::Open | Job::Picture | Job::Curve, _) => folder.join(""),
             (Job::SaveAs | Job::SaveCopy, None) => folder.join(file_name(&project.name, "ron")),
             (Job::SavePaper, _) => folder.join(file_name(&project.name, "pdf")),
             (Job::SaveGraphs, _) => {
@@ -192,7 +193,7 @@ impl Studio {
     pub(super) fn typed_path(&mut self, ctx: &Context, text: &str) {
         let Some(typed) = self.desk.typed.clone() else { return };
         let path = typed.job.with_ending(PathBuf::from(text.trim()));
-        let saving = typed.job != Job::Open;
+        let saving = !typed.job.opens();
         let known = typed.replace.as_deref() == Some(&path) || self.file.as_deref() == Some(&path);
         if saving && path.exists() && !known {
             if let Some(typed) = &mut self.desk.typed {
@@ -226,6 +227,8 @@ impl Studio {
             }
             Job::SavePaper => self.save_paper(path),
             Job::SaveGraphs => self.save_graphs(path),
+            Job::Picture => self.picture_chosen(ctx, path),
+            Job::Curve => self.read_curve(path),
             Job::SaveCopy => self.save_copy(path),
         }
     }

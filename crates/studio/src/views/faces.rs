@@ -48,6 +48,7 @@ pub fn show(ui: &mut Ui, canvas: &Canvas<'_>, scene: &Scene<'_>, view: &mut View
     let ground = ui.interact(rect, id(), Sense::click_and_drag());
     ground.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, "faces 1 and 2"));
     wood(&painter, faces, patches, scene, view);
+    super::trace::on_faces(&painter, rect, faces, scene);
     paint::cursor(&painter, t, faces.axis, rect, view.cursor_mm);
     frame(&painter, t, faces, scene);
     let shown = faces.axis.shown();
@@ -60,7 +61,9 @@ pub fn show(ui: &mut Ui, canvas: &Canvas<'_>, scene: &Scene<'_>, view: &mut View
             let own = faces.rect(cut, blank.from_mm, blank.to_mm).expand(tokens::SAW_LINE / 2.0);
             paint::saw_line(&painter.with_clip_rect(rect.intersect(own)), t, cut, points);
         }
-        if let Some(line) = whole_line::preview(ui.ctx(), scene, view, cut).filter(|_| to > from) {
+        let tried = whole_line::preview(ui.ctx(), scene, view, cut);
+        let tried = tried.or_else(|| super::curve::preview(ui.ctx(), scene, view, cut));
+        if let Some(line) = tried.filter(|_| to > from) {
             let points = paint::flattened(&line, cut, faces, from, to);
             for (width, colour) in [(4.0, t.halo), (1.2, t.ink)] {
                 painter.add(egui::Shape::line(points.clone(), Stroke::new(width, colour)));
@@ -81,6 +84,7 @@ pub fn show(ui: &mut Ui, canvas: &Canvas<'_>, scene: &Scene<'_>, view: &mut View
     if let Some(pointed) = pointed {
         seam_place::on_faces(&painter, t, faces, pointed, scene);
     }
+    super::trace::grips(ui, canvas, scene, view, asks);
     if ground.has_focus() {
         painter.rect_stroke(rect.shrink(1.0), 0.0, Stroke::new(1.0, t.edge), StrokeKind::Inside);
     }

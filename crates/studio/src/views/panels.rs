@@ -3,7 +3,7 @@
 use cornerwise_geometry::Cut;
 use egui::{Id, Ui, Window, pos2};
 
-use super::{knots, mock_up, own_woods, points_table, whole_line, wood_limits};
+use super::{curve, knots, mock_up, own_woods, points_table, trace, whole_line, wood_limits};
 use crate::scene::{Ask, Scene};
 use crate::view::View;
 
@@ -14,6 +14,8 @@ pub struct Panels {
     pub points: Option<Cut>,
     /// What is done to the whole line of a cut.
     pub whole_line: Option<Cut>,
+    /// The picture under the face of a cut.
+    pub trace: Option<Cut>,
     /// A mock-up of the leg.
     pub mock_up: bool,
     /// Knots of the blank.
@@ -22,6 +24,12 @@ pub struct Panels {
     pub own_woods: bool,
     /// The limits of seams and faces.
     pub wood_limits: bool,
+}
+
+/// At the right of the window: what is laid on a face must not lie over it.
+fn beside_the_faces(ui: &Ui) -> egui::Pos2 {
+    let window = ui.ctx().content_rect();
+    pos2(window.right() - 350.0, window.top() + 54.0)
 }
 
 /// Shows those that are open, beside the row head.
@@ -50,6 +58,29 @@ pub fn show(ui: &Ui, scene: &Scene<'_>, view: &mut View, asks: &mut Vec<Ask>) {
             .open(&mut open)
             .show(ui.ctx(), |ui| whole_line::show(ui, scene, cut, asks));
         view.panels.whole_line = view.panels.whole_line.filter(|_| open);
+    }
+    if let Some(cut) = view.panels.trace {
+        let mut open = true;
+        // Beside the faces, not on them: the picture is there.
+        let at = beside_the_faces(ui);
+        window("Picture under a face".to_owned(), "trace", 150.0)
+            .default_pos(at)
+            .resizable(false)
+            .open(&mut open)
+            .show(ui.ctx(), |ui| trace::show(ui, scene, cut, view, asks));
+        if !open {
+            (view.panels.trace, view.tracing) = (None, crate::view::Tracing::default());
+        }
+    }
+    if view.import.is_some() {
+        let mut open = true;
+        let at = beside_the_faces(ui);
+        window("A curve from elsewhere".to_owned(), "curve", 150.0)
+            .default_pos(at)
+            .resizable(false)
+            .open(&mut open)
+            .show(ui.ctx(), |ui| curve::show(ui, scene, view, asks));
+        view.import = view.import.take().filter(|_| open);
     }
     if view.panels.mock_up {
         let mut open = true;

@@ -418,7 +418,15 @@ mod tests {
         let project = Arc::new(Project::new());
         let design = Arc::clone(&project.designs[0]);
         let leg = Arc::new(design.leg().unwrap());
-        let scene = Scene { project: &project, design: &design, leg: &leg, ghost: None, revision: 0, moving: false };
+        let scene = Scene {
+            project: &project,
+            design: &design,
+            leg: &leg,
+            ghost: None,
+            revision: 0,
+            moving: false,
+            prints: &crate::darkroom::Prints::default(),
+        };
         for side in Side::ALL {
             for s in [0.0, 123.0, 400.0, 700.0] {
                 let [upper, lower] = outline(&scene, side, s);

@@ -12,6 +12,8 @@ use crate::tokens::{self, Tokens};
 /// Shows the panel's contents.
 pub fn show(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
     type Put = fn(&mut WoodLimits, f64);
+    /// What a limit is called, what it means, its unit, what it is now, and how it is set.
+    type Limit = (&'static str, &'static str, &'static str, f64, Put);
     let t = Tokens::here(ui);
     ui.set_width(330.0);
     let small = |ui: &mut Ui, words: &str| ui.label(RichText::new(words).font(tokens::small()).color(t.soft));
@@ -21,7 +23,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
         put(&mut limits, value);
         Edit::SetWoodLimits { limits: Box::new(limits) }
     };
-    let groups: [(&str, &[(&'static str, &'static str, &'static str, f64, Put)]); 3] = [
+    let groups: [(&str, &[Limit]); 3] = [
         (
             "Lines meet, and rings turn",
             &[
@@ -35,7 +37,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
                     },
                 ),
                 ("Rings within", "Ring lines meet within this share of a ring", "", now.ring_share, |l, v| {
-                    l.ring_share = v
+                    l.ring_share = v;
                 }),
                 (
                     "Turn to",
@@ -79,7 +81,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
                     },
                 ),
                 ("Colour, bad from", "Beyond this they are bad (CIEDE2000)", "", now.bad_colour, |l, v| {
-                    l.bad_colour = v
+                    l.bad_colour = v;
                 }),
             ],
         ),
