@@ -255,3 +255,52 @@ fn blanks_are_bought_with_spare_length_and_rough_allowance() {
     assert!(list[0].weight_kg > 1.0 && list[0].weight_kg < 3.0);
     assert_eq!(Furniture::column().standing(5), Standing::default());
 }
+
+#[test]
+fn left_and_right_legs_are_made_in_one_step_and_all_alike_again() {
+    let project = four(&with(cyma(12.0), arch(9.0), Vec::new()));
+    let made = project.assemble().unwrap();
+    assert!(made.are_alike() && made.hands_in_words().unwrap().contains("pinwheel"));
+    let legs = |standings: Option<Vec<Standing>>| part(FurniturePart::Legs(standings.unwrap()));
+    let both = done(&project, &legs(made.left_and_right()));
+    let made = both.assemble().unwrap();
+    assert_eq!(made.mirrored_across(), Some([true, true]));
+    assert!(made.hands_in_words().unwrap().starts_with("The four legs mirror one another"));
+    let hands: Vec<Hand> = made.legs.iter().map(|leg| leg.hand).collect();
+    assert_eq!(hands, [Hand::Drawn, Hand::Mirrored, Hand::Drawn, Hand::Mirrored]);
+    // Begun with a mirrored leg it comes to the same, the other way about.
+    let standing = Standing { hand: Hand::Mirrored, ..Standing::default() };
+    let other = done(&project, &part(FurniturePart::Leg { place: 0, standing })).assemble().unwrap();
+    let other = done(&project, &legs(other.left_and_right())).assemble().unwrap();
+    assert_eq!(other.mirrored_across(), Some([true, true]));
+    assert_eq!(other.legs[1].hand, Hand::Drawn);
+    let alike = done(&both, &legs(made.all_alike()));
+    assert!(alike.assemble().unwrap().are_alike());
+}
+
+#[test]
+fn a_mirror_with_another_piece_inside_needs_no_other_template_even_from_a_mirrored_leg() {
+    for hand in [Hand::Drawn, Hand::Mirrored] {
+        let project = four(&with(cyma(12.0), cyma(12.0), Vec::new()));
+        let inside = Some(Piece::Two);
+        let standing = Standing { hand, inside, ..Standing::default() };
+        let first = done(&project, &part(FurniturePart::Leg { place: 0, standing })).assemble().unwrap();
+        let both = done(&project, &part(FurniturePart::Legs(first.left_and_right().unwrap()))).assemble().unwrap();
+        assert_eq!(both.mirrored_across(), Some([true, true]), "{hand:?}");
+        assert!(both.legs.iter().all(|leg| leg.hand == hand));
+    }
+}
+
+#[test]
+fn drawn_apart_nothing_is_in_anothers_place() {
+    for joint in [ApronJoint::Butted, ApronJoint::Mitred] {
+        let project = four(&with(cyma(8.0), cyma(8.0), vec![Notch::apron(50.8), Notch::shelf(450.0, 18.0, 0.4)]));
+        let project = done(&project, &part(FurniturePart::Aprons(Aprons { joint, ..Aprons::default() })));
+        let made = project.assemble().unwrap();
+        for share in [0.0, 0.02, 0.1, 0.4, 1.0] {
+            let apart = made.apart_mm(share);
+            let scene = Scene::new(made.with_aprons_drawn_out(apart).bodies(0.2, 20.0, apart));
+            assert_eq!(scene.overlaps(), [], "{joint:?} at {share}");
+        }
+    }
+}
