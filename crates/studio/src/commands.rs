@@ -79,11 +79,28 @@ commands! {
         SwapGhost   "Swap with ghost"    [SHIFT G]                 GOES_ON "Take the ghost's shape, and make the present one the ghost."
         DropGhost   "Drop ghost"         []                        GOES_ON "Stop comparing: the ghost is kept no longer."
     }
+    Fit {
+        AddShelf    "Add a notch for a shelf" [PLAIN N]            GOES_ON "Leave out a length of the inside piece at the cursor, for a shelf."
+        AddApron    "Add a notch for an apron" [SHIFT N]           GOES_ON "Leave out the top of the inside piece, for an apron."
+        DeleteNotch "Delete notch"       []                        GOES_ON "Take the chosen notch away: the inside piece is whole there again."
+        NextInside  "Next piece inside"  [PLAIN I]                 GOES_ON "Turn the leg so that its next piece faces the middle."
+    }
+    Furniture {
+        StandColumn "One leg by itself"  []                        GOES_ON "Let the leg stand by itself: a column, or a lamp."
+        StandRectangle "Four legs at the corners of a rectangle" [] GOES_ON "Stand four legs together, their inside pieces toward the middle."
+        StandCircle "Three legs round a circle" []                 GOES_ON "Stand three legs together, evenly round a circle."
+        StandRow    "Legs in a row"      []                        GOES_ON "Stand legs side by side."
+        SwapHand    "Swap the hand"      [PLAIN X]                 GOES_ON "Make the leg in the chosen place from mirrored saw lines, or as it is drawn again."
+        LeftAndRight "Left and right legs" []                      GOES_ON "Make the four legs mirror one another across the middle, after the one in place 1."
+        AllAlike    "All legs alike"     []                        GOES_ON "Stand the leg in place 1 in every place, turned."
+    }
     Find {
         FindCommand "Find a command…"    [CTRL K]                  GOES_ON "Find any command by its words, and do it."
     }
     Place {
         PlaceShape  "Shape"              [PLAIN F1]                SETTLES "Go to the place where the leg is shaped."
+        PlaceFit    "Fit"                [PLAIN F5]                SETTLES "Go to the place for the pipe hole, the inside piece and its notches."
+        PlaceFurniture "Furniture"       [PLAIN F6]                SETTLES "Go to the place where legs and boards are put together."
         PlacePaper  "Paper"              [PLAIN F2]                SETTLES "Go to the place where the paper is."
     }
     Rows {
@@ -132,6 +149,10 @@ pub enum Group {
     Line,
     /// The shape to compare with.
     Ghost,
+    /// Pipe hole, inside piece, notches.
+    Fit,
+    /// Legs and boards together.
+    Furniture,
     /// Finding commands.
     Find,
     /// Places in the order of the work.
@@ -158,6 +179,8 @@ impl Group {
             Group::Legs => "legs of the project",
             Group::Line => "saw line",
             Group::Ghost => "ghost",
+            Group::Fit => "fit",
+            Group::Furniture => "furniture",
             Group::Fair => "fairness",
             Group::Find => "commands",
             Group::Place => "place",
@@ -177,7 +200,7 @@ impl Group {
 /// The menus of the bar, from left to right: what each is called, and its groups from top to bottom.
 pub const MENUS: &[(&str, &[Group])] = &[
     ("File", &[Group::File, Group::Print, Group::Leave]),
-    ("Edit", &[Group::Steps, Group::Legs, Group::Line, Group::Ghost, Group::Find]),
+    ("Edit", &[Group::Steps, Group::Legs, Group::Line, Group::Ghost, Group::Fit, Group::Furniture, Group::Find]),
     ("View", &[Group::Place, Group::Rows, Group::Fair, Group::Zoom, Group::Leg, Group::Look]),
 ];
 
