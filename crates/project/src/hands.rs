@@ -57,8 +57,12 @@ impl Assembly {
         let first = self.legs.first()?;
         let words = match self.mirrored_across() {
             Some([true, true]) => "The four legs mirror one another across the middle, both ways.".to_owned(),
-            Some([true, false]) => "The legs mirror one another from left to right, but not from front to back.".to_owned(),
-            Some([false, true]) => "The legs mirror one another from front to back, but not from left to right.".to_owned(),
+            Some([true, false]) => {
+                "The legs mirror one another from left to right, but not from front to back.".to_owned()
+            }
+            Some([false, true]) => {
+                "The legs mirror one another from front to back, but not from left to right.".to_owned()
+            }
             Some([false, false]) if self.are_alike() => {
                 "Four legs alike: they turn into one another, like a pinwheel, and do not mirror.".to_owned()
             }
@@ -70,10 +74,16 @@ impl Assembly {
         let mirrored = match mirror(&first.leg, first.fit.inside) {
             Mirror::Itself => format!("Leg {} is its own mirror as it stands in place 1.", first.label()),
             Mirror::WithInside(piece) => {
-                format!("The mirror of leg {} is the same leg with {piece} inside: one template makes both.", first.label())
+                format!(
+                    "The mirror of leg {} is the same leg with {piece} inside: one template makes both.",
+                    first.label()
+                )
             }
             Mirror::OtherHand => {
-                format!("The mirror of leg {} needs mirrored saw lines, with a template and a label of its own.", first.label())
+                format!(
+                    "The mirror of leg {} needs mirrored saw lines, with a template and a label of its own.",
+                    first.label()
+                )
             }
         };
         Some(format!("{words} {mirrored}"))

@@ -46,6 +46,7 @@ pub use blades::{BladeRow, blades};
 pub use check::{Fault, ProjectError};
 pub use design::{Design, DesignId};
 pub use edit::{BlankSize, Edit, Handle, WoodPart};
+pub use exploded::Apart;
 pub use fit_edits::{FitPart, notches_at_heights, notches_evenly};
 pub use fixes::Fix;
 pub use furniture::{Aprons, Base, Furniture, FurniturePart, Hand, MAX_PLACES, Rough, Shade, Standing, Top};

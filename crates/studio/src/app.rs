@@ -127,6 +127,7 @@ impl Studio {
     pub fn faces_on_screen(&self) -> Option<&ScreenFromFaces> {
         match self.view.place {
             Place::Furniture => self.furniture.faces.as_ref(),
+            Place::Fit => self.fit.faces.as_ref(),
             _ => self.shape.faces.as_ref(),
         }
     }

@@ -5,9 +5,11 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use cornerwise_geometry::fit::Fit;
-use cornerwise_geometry::furniture::{BoardKind, BodyFacet, BodyPart, Scene, Stability, StandingLeg, leg_bodies, leg_levels};
+use cornerwise_geometry::furniture::{
+    BoardKind, BodyFacet, BodyPart, Scene, Stability, StandingLeg, leg_bodies, leg_levels,
+};
 use cornerwise_geometry::{Face, Leg, LegError, Surface, Units};
-use cornerwise_project::{Assembly, Design, DesignId, FitFinding, Hand, Project};
+use cornerwise_project::{Apart, Assembly, Design, DesignId, FitFinding, Hand, Project};
 use egui::epaint::WHITE_UV;
 use egui::{Color32, Context, TextureId};
 
@@ -40,7 +42,7 @@ pub struct Stands {
 }
 
 /// A scene's inputs: the furniture, how far it is apart, how fine it is, whether its top is left out.
-type OfScene = (Arc<Assembly>, f64, f64, bool);
+type OfScene = (Arc<Assembly>, f64, Apart, bool);
 /// What was found about an assembly, in which units.
 type OfFindings = (Arc<Assembly>, Units);
 
@@ -73,32 +75,32 @@ impl Furnished {
         })
     }
 
-    /// The furniture as it is shown, `apart_mm` drawn out and perhaps without its top, and its bodies within
+    /// The furniture as it is shown, drawn so far apart and perhaps without its top, and its bodies within
     /// `tolerance_mm`.
     pub fn scene(
         &mut self,
         assembly: &Arc<Assembly>,
         tolerance_mm: f64,
-        apart_mm: f64,
+        apart: Apart,
         without_top: bool,
     ) -> (Arc<Assembly>, Arc<Scene>) {
         let same = |a: &OfScene, b: &OfScene| Arc::ptr_eq(&a.0, &b.0) && (a.1, a.2, a.3) == (b.1, b.2, b.3);
-        let key = (Arc::clone(assembly), tolerance_mm, apart_mm, without_top);
-        self.shown.get(key, same, |(assembly, tolerance_mm, apart_mm, without_top)| {
-            let shown = drawn(assembly, *apart_mm, *without_top);
+        let key = (Arc::clone(assembly), tolerance_mm, apart, without_top);
+        self.shown.get(key, same, |(assembly, tolerance_mm, apart, without_top)| {
+            let shown = drawn(assembly, *apart, *without_top);
             let longest = shown.legs.iter().map(|placed| placed.leg.length_mm).fold(f64::INFINITY, f64::min);
-            let scene = Scene::new(shown.bodies(*tolerance_mm, longest * LONGEST_SLAB, *apart_mm));
+            let scene = Scene::new(shown.bodies_apart(*tolerance_mm, longest * LONGEST_SLAB, apart));
             (shown, Arc::new(scene))
         })
     }
 
-    /// The room that the furniture takes, `apart_mm` drawn out and perhaps without its top.
-    pub fn room(&mut self, assembly: &Arc<Assembly>, apart_mm: f64, without_top: bool) -> Room {
+    /// The room that the furniture takes, drawn so far apart and perhaps without its top.
+    pub fn room(&mut self, assembly: &Arc<Assembly>, apart: Apart, without_top: bool) -> Room {
         let same = |a: &OfScene, b: &OfScene| Arc::ptr_eq(&a.0, &b.0) && (a.2, a.3) == (b.2, b.3);
-        let key = (Arc::clone(assembly), 0.0, apart_mm, without_top);
-        self.rooms.get(key, same, |(assembly, _, apart_mm, without_top)| {
+        let key = (Arc::clone(assembly), 0.0, apart, without_top);
+        self.rooms.get(key, same, |(assembly, _, apart, without_top)| {
             // Roughly: a millimetre is nothing here.
-            Room::of(&drawn(assembly, *apart_mm, *without_top).bodies(2.0, f64::INFINITY, *apart_mm))
+            Room::of(&drawn(assembly, *apart, *without_top).bodies_apart(2.0, f64::INFINITY, apart))
         })
     }
 
@@ -121,8 +123,7 @@ impl Furnished {
     /// What to watch out for about the whole and about the fit of each leg in it. Searching for fixes takes a moment: while
     /// something moves, what was found last stays.
     pub fn findings(&mut self, assembly: &Arc<Assembly>, units: Units, moving: bool) -> Arc<Vec<FitFinding>> {
-        let same =
-            |a: &OfFindings, b: &OfFindings| moving || (Arc::ptr_eq(&a.0, &b.0) && a.1 == b.1);
+        let same = |a: &OfFindings, b: &OfFindings| moving || (Arc::ptr_eq(&a.0, &b.0) && a.1 == b.1);
         self.found.get((Arc::clone(assembly), units), same, |(assembly, units)| {
             let mut found = assembly.findings(*units);
             let mut seen: Vec<DesignId> = Vec::new();
@@ -202,11 +203,11 @@ impl Furnished {
 }
 
 /// The furniture with its aprons drawn out, perhaps without its top.
-fn drawn(assembly: &Arc<Assembly>, apart_mm: f64, without_top: bool) -> Arc<Assembly> {
-    if apart_mm == 0.0 && !without_top {
+fn drawn(assembly: &Arc<Assembly>, apart: Apart, without_top: bool) -> Arc<Assembly> {
+    if apart == Apart::default() && !without_top {
         return Arc::clone(assembly);
     }
-    let mut drawn = assembly.with_aprons_drawn_out(apart_mm);
+    let mut drawn = assembly.drawn_apart(&apart);
     drawn.boards.retain(|board| !(without_top && board.kind == BoardKind::Top));
     Arc::new(drawn)
 }

@@ -187,7 +187,16 @@ impl NotchHand {
     }
 
     /// Shows one grip, `row` of those of its spot: the hand can take it, keys go to it, a click chooses the notch.
-    pub fn grip(&mut self, ui: &Ui, rect: Rect, grip: Grip, row: usize, notch: &Notch, units: Units, view: &mut View) -> Response {
+    pub fn grip(
+        &mut self,
+        ui: &Ui,
+        rect: Rect,
+        grip: Grip,
+        row: usize,
+        notch: &Notch,
+        units: Units,
+        view: &mut View,
+    ) -> Response {
         let id = grip.id(row);
         self.grips.push((id, grip));
         let response = ui.interact(rect, id, Sense::click_and_drag());
@@ -243,7 +252,8 @@ fn put(design: &Design, grip: &Grip, to_mm: f64) -> Option<Edit> {
     let part = match grip.part {
         Part::Whole => FitPart::MoveNotch { index: grip.index, from_top: mm(to_mm, &was.from_top) },
         Part::LowerEnd => {
-            let below = design.fit.notches.get(grip.index + 1).map_or(design.blank.length.mm(), |next| next.from_top.mm());
+            let below =
+                design.fit.notches.get(grip.index + 1).map_or(design.blank.length.mm(), |next| next.from_top.mm());
             let most = below - LEAST_KEPT_MM - was.from_top.mm() - was.clearance.mm();
             let board = mm(to_mm.min(most).max(LEAST_BOARD_MM), &was.board);
             FitPart::Notch { index: grip.index, notch: Notch { board, ..was.clone() } }

@@ -46,7 +46,8 @@ impl Lie {
                         .fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), p| (least.min(p[i]), most.max(p[i])));
                     most - least
                 };
-                let (long, wide) = if reach(0) >= reach(1) { ([1.0, 0.0], [0.0, 1.0]) } else { ([0.0, 1.0], [-1.0, 0.0]) };
+                let (long, wide) =
+                    if reach(0) >= reach(1) { ([1.0, 0.0], [0.0, 1.0]) } else { ([0.0, 1.0], [-1.0, 0.0]) };
                 (level(long), level(wide), [0.0, 0.0, 1.0])
             }
         };
@@ -66,8 +67,7 @@ impl Lie {
 
     /// The surface of the plank that a facet of the board shows, and its corners on it.
     pub fn shown(&self, facet: &BodyFacet, scale: f64) -> (Surface, [BlankPoint; 4]) {
-        let [along, across, through] =
-            [self.along, self.across, self.through].map(|way| dot(facet.outward, way).abs());
+        let [along, across, through] = [self.along, self.across, self.through].map(|way| dot(facet.outward, way).abs());
         let surface = if through >= across && through >= along {
             Surface::Face(Face::One)
         } else if across >= along {
@@ -107,7 +107,13 @@ pub fn plank(boards: &[Board], species: Species) -> Option<Plank> {
     };
     // Flat sawn, the pith well below: the middle of the face shows the rings as long tongues.
     let timber = Timber::new(species, (wide * 0.45).into(), (-90.0).into(), 3.2.into());
-    let design = Design { blank, first: straight.clone(), second: straight, wood: Wood::Timber(timber), ..Design::new(DesignId(0), 'A') };
+    let design = Design {
+        blank,
+        first: straight.clone(),
+        second: straight,
+        wood: Wood::Timber(timber),
+        ..Design::new(DesignId(0), 'A')
+    };
     let leg = design.leg().ok()?;
     Some(Plank { design: Arc::new(design), leg: Arc::new(leg), scale })
 }
@@ -143,7 +149,14 @@ mod tests {
                     _ => flat(|p| p.s),
                 });
                 for p in corners {
-                    assert!(p.x >= -1e-9 && p.x <= wide + 1e-9 && p.y >= -1e-9 && p.y <= deep && p.s >= -1e-9 && p.s <= long);
+                    assert!(
+                        p.x >= -1e-9
+                            && p.x <= wide + 1e-9
+                            && p.y >= -1e-9
+                            && p.y <= deep
+                            && p.s >= -1e-9
+                            && p.s <= long
+                    );
                     most = [most[0].max(p.s), most[1].max(p.x), most[2].max(p.y)];
                 }
             }

@@ -58,10 +58,9 @@ fn shown_in_shape(command: Command, view: &View) -> bool {
     match view.place {
         Place::Fit if rows || command == Command::DeletePoint => false,
         Place::Furniture if view.furniture.faces && (rows || lines) => false,
-        _ => matches!(
-            command.group(),
-            Group::Line | Group::Ghost | Group::Rows | Group::Fair | Group::Zoom | Group::Leg
-        ),
+        _ => {
+            matches!(command.group(), Group::Line | Group::Ghost | Group::Rows | Group::Fair | Group::Zoom | Group::Leg)
+        }
     }
 }
 
@@ -69,7 +68,9 @@ fn shown_in_shape(command: Command, view: &View) -> bool {
 fn not_here(command: Command, view: &View) -> Option<&'static str> {
     match command.group() {
         Group::Fit if view.place != Place::Fit => Some("this is done in the place Fit: go there first"),
-        Group::Furniture if view.place != Place::Furniture => Some("this is done in the place Furniture: go there first"),
+        Group::Furniture if view.place != Place::Furniture => {
+            Some("this is done in the place Furniture: go there first")
+        }
         _ => None,
     }
 }

@@ -6,7 +6,7 @@ use crate::{
 };
 use approx::assert_relative_eq;
 use cornerwise_geometry::fit::{Fit, Mirror, Notch};
-use cornerwise_geometry::furniture::{ApronJoint, Arrangement, BoardKind, Scene};
+use cornerwise_geometry::furniture::{ApronJoint, Arrangement, BoardKind, Body, Scene};
 use cornerwise_geometry::{Blank, Length, Line, Piece, Shape, Units};
 use std::sync::Arc;
 
@@ -297,10 +297,25 @@ fn drawn_apart_nothing_is_in_anothers_place() {
         let project = four(&with(cyma(8.0), cyma(8.0), vec![Notch::apron(50.8), Notch::shelf(450.0, 18.0, 0.4)]));
         let project = done(&project, &part(FurniturePart::Aprons(Aprons { joint, ..Aprons::default() })));
         let made = project.assemble().unwrap();
-        for share in [0.0, 0.02, 0.1, 0.4, 1.0] {
-            let apart = made.apart_mm(share);
-            let scene = Scene::new(made.with_aprons_drawn_out(apart).bodies(0.2, 20.0, apart));
+        for share in [0.0, 0.02, 0.1, 0.5, 0.6, 0.75, 0.9, 1.0] {
+            let apart = made.apart(share);
+            let scene = Scene::new(made.drawn_apart(&apart).bodies_apart(0.2, 20.0, &apart));
             assert_eq!(scene.overlaps(), [], "{joint:?} at {share}");
         }
     }
+}
+
+#[test]
+fn a_leg_by_itself_parts_into_halves_and_then_into_pieces() {
+    let made = with(cyma(8.0), cyma(8.0), Vec::new()).assemble().unwrap();
+    let half = made.apart(0.5);
+    assert!(half.legs_mm == 0.0 && half.pieces_mm[0] == 0.0 && half.pieces_mm[1] > 5.0);
+    let facets = |share: f64| Scene::new(made.bodies_apart(0.2, 20.0, &made.apart(share))).len();
+    // The planed faces show once they are no longer glued: two of eight walls for the halves, then all of them.
+    let (together, halves, pieces) = (facets(0.0), facets(0.5), facets(1.0));
+    assert!(together < halves && halves < pieces);
+    assert_eq!(halves - together, pieces - halves);
+    let volume =
+        |share: f64| made.bodies_apart(0.2, 20.0, &made.apart(share)).iter().map(Body::volume_mm3).sum::<f64>();
+    assert_relative_eq!(volume(0.0), volume(1.0), max_relative = 1e-12);
 }

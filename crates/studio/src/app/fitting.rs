@@ -71,13 +71,15 @@ impl Studio {
                 let place = self.view.furniture.place;
                 let placed = place.and_then(|place| made.as_ref()?.legs.get(place));
                 let (Some(place), Some(placed)) = (place, placed) else { return };
-                let mut standing = project.furniture.as_ref().map(|furniture| furniture.standing(place)).unwrap_or_default();
+                let mut standing =
+                    project.furniture.as_ref().map(|furniture| furniture.standing(place)).unwrap_or_default();
                 standing.design = placed.design.id;
                 standing.hand = standing.hand.other();
                 FurniturePart::Leg { place, standing }
             }
             _ => {
-                let legs = if command == Command::LeftAndRight { Assembly::left_and_right } else { Assembly::all_alike };
+                let legs =
+                    if command == Command::LeftAndRight { Assembly::left_and_right } else { Assembly::all_alike };
                 let Some(legs) = made.as_ref().and_then(legs) else { return };
                 FurniturePart::Legs(legs)
             }

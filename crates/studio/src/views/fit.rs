@@ -50,6 +50,8 @@ type OfFindings = (Arc<Leg>, Arc<Design>, Units);
 pub struct FitPlace {
     /// The hand on notches.
     pub hand: NotchHand,
+    /// How the faces lay on screen in the last frame.
+    pub faces: Option<ScreenFromFaces>,
     leg: leg::Upright,
     stances: stances::Stances,
     found: Kept<OfFindings, Arc<Vec<FitFinding>>>,
@@ -89,6 +91,7 @@ impl FitPlace {
         rows::on_ruler(ui, shape::canvas(ruler), axis, scene, view, &mut self.hand);
         design_choice::show(ui, shape::head_of(ruler), scene, view, pictures, asks);
         let faces = ScreenFromFaces::new(axis, view.across, shape::canvas(rows[0]), scene.leg, 0.0);
+        self.faces = Some(faces);
         let grounds = [[page(Surface::Face(Face::One)), page(Surface::Face(Face::Two))]];
         rows::faces(ui, shape::canvas(rows[0]), &faces, &grounds, scene, view, &mut self.hand);
         let grounds = [[page(Surface::Cut(Cut::First)), page(Surface::Cut(Cut::Second))]];

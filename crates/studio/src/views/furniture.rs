@@ -153,7 +153,6 @@ impl FurniturePlace {
     }
 }
 
-
 /// Whether the project would take an edit, and if not, why.
 fn allowed(project: &Project, edit: &cornerwise_project::Edit) -> Result<(), String> {
     project.apply(edit).map(|_| ()).map_err(|error| error.to_string())

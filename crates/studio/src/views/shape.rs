@@ -274,7 +274,14 @@ impl ShapePlace {
 }
 
 /// Wheel, pinch and pointer over the rows: zoom to the pointer, scroll along, the cursor.
-pub(super) fn input(ui: &Ui, rows: Rect, axis: Axis, scene: &Scene<'_>, view: &mut View, faces: Option<&ScreenFromFaces>) -> Axis {
+pub(super) fn input(
+    ui: &Ui,
+    rows: Rect,
+    axis: Axis,
+    scene: &Scene<'_>,
+    view: &mut View,
+    faces: Option<&ScreenFromFaces>,
+) -> Axis {
     let (blank, units) = (blank_stretch(scene.design), scene.units());
     let Some(at) = ui.input(|i| i.pointer.hover_pos()).filter(|at| over(ui, rows, *at)) else { return axis };
     let (scroll, pinch, alt, moved) =

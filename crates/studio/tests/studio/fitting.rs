@@ -9,9 +9,9 @@ use egui_kittest::kittest::Queryable;
 use crate::bench::{Bench, drag, middle, press, release, studio, text};
 
 fn fitted(parts: impl IntoIterator<Item = FitPart>) -> Project {
-    parts.into_iter().fold(Project::new(), |project, part| {
-        project.apply(&Edit::SetFit { design: DesignId(1), part }).unwrap()
-    })
+    parts
+        .into_iter()
+        .fold(Project::new(), |project, part| project.apply(&Edit::SetFit { design: DesignId(1), part }).unwrap())
 }
 
 fn at_fit(project: Project) -> Bench {

@@ -6,8 +6,11 @@ use cornerwise_project::{BlankSize, Edit};
 use egui::Ui;
 
 use super::super::head::{allowed, field, heading, row};
-use super::figure;
+use super::{figure, told};
 use crate::scene::{Ask, Scene};
+
+/// Less than this is not told, mm.
+const UNDER_MM: f64 = 0.05;
 
 pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
     heading(ui, "Foot and top");
@@ -26,16 +29,21 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
     });
     let mm = |mm: f64| scene.units().show_with_unit(mm);
     let Stance { foot_mm: [toward, right], swing_mm, swing_at_mm, .. } = Stance::of(scene.leg, scene.design.fit.inside);
-    let way = |mm_: f64, [plus, minus]: [&str; 2]| format!("{} {}", mm(mm_.abs()), if mm_ >= 0.0 { plus } else { minus });
+    let moved = |off: f64, [plus, minus]: [&str; 2]| {
+        let word = if off >= 0.0 { plus } else { minus };
+        (off.abs() >= UNDER_MM).then(|| format!("{} {word}", mm(off.abs())))
+    };
+    let ways = [moved(toward, ["in", "out"]), moved(right, ["to the right", "to the left"])];
+    let ways: Vec<String> = ways.into_iter().flatten().collect();
     figure(
         ui,
-        format!(
-            "The foot stands {} and {} of the top, seen from outside",
-            way(toward, ["in", "out"]),
-            way(right, ["to the right", "to the left"])
-        ),
+        if ways.is_empty() {
+            "The foot stands under the top".to_owned()
+        } else {
+            format!("The foot stands {} of the top, seen from outside", ways.join(" and "))
+        },
     );
     let swing = swing_mm[0].hypot(swing_mm[1]);
     figure(ui, format!("Farthest from straight: {}, {} from the top", mm(swing), mm(swing_at_mm)));
-    figure(ui, "Trimmed after glue-up; the foot levelled to the floor".to_owned());
+    told(ui, "Trimmed after glue-up; the foot levelled to the floor.");
 }

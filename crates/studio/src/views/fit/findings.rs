@@ -11,19 +11,27 @@ use crate::view::View;
 pub fn list(ui: &mut Ui, found: &[FitFinding], view: &mut View, asks: &mut Vec<Ask>) {
     let t = Tokens::here(ui);
     ui.spacing_mut().item_spacing.y = 4.0;
-    let words = match found.len() {
+    // What one change clears is told once.
+    let first = |place: usize| {
+        let edit = found[place].edit.as_ref();
+        edit.is_none() || found[..place].iter().all(|before| before.edit.as_ref() != edit)
+    };
+    let told: Vec<&FitFinding> = (0..found.len()).filter(|place| first(*place)).map(|place| &found[place]).collect();
+    let words = match told.len() {
         0 => "Nothing about the fit to watch out for".to_owned(),
         1 => "1 thing about the fit to watch out for".to_owned(),
         more => format!("{more} things about the fit to watch out for"),
     };
     ui.label(RichText::new(words).font(tokens::bold()).color(t.ink));
-    for one in found {
-        finding(ui, one, view, asks);
+    for one in told {
+        let alike = found.iter().filter(|other| one.edit.is_some() && other.edit == one.edit).count()
+            - usize::from(one.edit.is_some());
+        finding(ui, one, alike, view, asks);
         ui.add_space(2.0);
     }
 }
 
-fn finding(ui: &mut Ui, one: &FitFinding, view: &mut View, asks: &mut Vec<Ask>) {
+fn finding(ui: &mut Ui, one: &FitFinding, alike: usize, view: &mut View, asks: &mut Vec<Ask>) {
     let t = Tokens::here(ui);
     ui.horizontal_top(|ui| {
         let (mark, _) = ui.allocate_exact_size(vec2(14.0, 16.0), Sense::hover());
@@ -34,7 +42,11 @@ fn finding(ui: &mut Ui, one: &FitFinding, view: &mut View, asks: &mut Vec<Ask>) 
         ui.painter().circle_filled(pos2(at.x, at.y + 3.4), 0.9, t.ink);
         ui.vertical(|ui| {
             ui.set_width(ui.available_width());
-            let words = RichText::new(sentence(&one.what)).font(tokens::small()).color(t.ink);
+            let more = match alike {
+                0 => String::new(),
+                more => format!(" And {more} more like it."),
+            };
+            let words = RichText::new(sentence(&one.what) + &more).font(tokens::small()).color(t.ink);
             let label = ui.add(egui::Label::new(words).wrap().sense(Sense::click()));
             if let Some(at_mm) = one.at_mm {
                 if label.on_hover_text("Go there").clicked() {

@@ -1,7 +1,7 @@
 //! Which piece faces the middle.
 
-use cornerwise_geometry::fit::{Mirror, Stance, mirror};
 use cornerwise_geometry::Piece;
+use cornerwise_geometry::fit::{Mirror, Stance, mirror};
 use cornerwise_project::{Edit, FitPart};
 use egui::{Button, Ui, vec2};
 
@@ -28,7 +28,8 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
         ui.spacing_mut().item_spacing.x = 4.0;
         for piece in Piece::ALL {
             let button = Button::selectable(piece == inside, piece.number().to_string()).min_size(vec2(36.0, 24.0));
-            let response = ui.add(button).on_hover_text("The piece that faces the middle and is crosscut for notches (I)");
+            let response =
+                ui.add(button).on_hover_text("The piece that faces the middle and is crosscut for notches (I)");
             if response.accessible_name(format!("{piece} inside")).clicked() {
                 ask(scene, piece, asks);
             }

@@ -19,7 +19,8 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, asks: &mut V
     heading(ui, "Post and joints");
     let fit = &scene.design.fit;
     let becomes = |post: &Length| edit(scene, FitPart::Post(post.clone()));
-    let post = field(scene, "Post", "fit", 2).length(ui, &fit.post, scene.reading(), |post| allowed(scene, &becomes(post)));
+    let post =
+        field(scene, "Post", "fit", 2).length(ui, &fit.post, scene.reading(), |post| allowed(scene, &becomes(post)));
     asks.extend(post.map(|post| Ask::Edit(becomes(&post))));
     if fit.post.mm() > 0.0 {
         let strays = fit.post_strays_mm(scene.leg);
@@ -115,7 +116,15 @@ fn chosen(ui: &mut Ui, scene: &Scene<'_>, index: usize, joint: &Joint, asks: &mu
     });
     let mm = |mm: f64| scene.units().show_with_unit(mm);
     let there = joint.fit(scene.leg);
-    figure(ui, format!("Uneven by {}; {} behind it, {} beside it", mm(there.uneven_mm), mm(there.behind_mm), mm(there.beside_mm)));
+    figure(
+        ui,
+        format!(
+            "Uneven by {}; {} behind it, {} beside it",
+            mm(there.uneven_mm),
+            mm(there.behind_mm),
+            mm(there.beside_mm)
+        ),
+    );
     if let Some(seam) = there.straddles {
         figure(ui, format!("Straddles {seam}: it holds in two pieces"));
     }

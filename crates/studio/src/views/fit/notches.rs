@@ -16,13 +16,7 @@ fn edit(scene: &Scene<'_>, part: FitPart) -> Edit {
     Edit::SetFit { design: scene.design.id, part }
 }
 
-pub(super) fn show(
-    ui: &mut Ui,
-    scene: &Scene<'_>,
-    view: &mut View,
-    drafts: &mut several::Drafts,
-    asks: &mut Vec<Ask>,
-) {
+pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, drafts: &mut several::Drafts, asks: &mut Vec<Ask>) {
     heading(ui, "Notches");
     let notches = &scene.design.fit.notches;
     if notches.is_empty() {
@@ -104,7 +98,9 @@ fn chosen(ui: &mut Ui, scene: &Scene<'_>, index: usize, notch: &Notch, asks: &mu
                 ui.spacing_mut().item_spacing.x = 4.0;
                 for (takes, word) in [(Takes::Shelf, "Shelf"), (Takes::Apron, "Apron")] {
                     let button = ui.selectable_label(notch.takes == takes, word);
-                    if button.accessible_name(format!("{group} takes: {}", takes.name())).clicked() && notch.takes != takes {
+                    if button.accessible_name(format!("{group} takes: {}", takes.name())).clicked()
+                        && notch.takes != takes
+                    {
                         asks.push(Ask::Edit(becomes(Notch { takes, ..notch.clone() })));
                     }
                 }
@@ -113,11 +109,26 @@ fn chosen(ui: &mut Ui, scene: &Scene<'_>, index: usize, notch: &Notch, asks: &mu
     });
     if let Some(there) = scene.design.fit.notch_fit(scene.leg, index) {
         let [u, v] = there.bearing.reach_mm;
-        figure(ui, format!("Stands on {} × {} at {} from the top, its corner square on the axis", units.show(u), mm(v), mm(lower)));
+        figure(
+            ui,
+            format!(
+                "Stands on {} × {} at {} from the top, its corner square on the axis",
+                units.show(u),
+                mm(v),
+                mm(lower)
+            ),
+        );
         let [p, q] = there.bearing.walls_mm2;
         figure(ui, format!("Meets {:.0} + {:.0} mm² of planed wood", p, q));
         let share = 100.0 * there.weakest.area_mm2 / (scene.leg.width_mm * scene.leg.depth_mm);
-        figure(ui, format!("Wood left beside it: {:.0} mm², {share:.0} %, at {}", there.weakest.area_mm2, mm(there.weakest_mm)));
+        figure(
+            ui,
+            format!(
+                "Wood left beside it: {:.0} mm², {share:.0} %, at {}",
+                there.weakest.area_mm2,
+                mm(there.weakest_mm)
+            ),
+        );
     }
     if ui.button("Delete notch").on_hover_text(Command::DeleteNotch.tooltip(ui.ctx())).clicked() {
         asks.push(Ask::Command(Command::DeleteNotch));

@@ -1,7 +1,7 @@
 //! The pipe hole: which pipe, how wide, what it takes to make it and what it leaves.
 
-use cornerwise_geometry::fit::PipeHole;
 use cornerwise_geometry::Length;
+use cornerwise_geometry::fit::PipeHole;
 use cornerwise_project::{Edit, FitPart, pipes};
 use egui::{ComboBox, Sense, Ui};
 
@@ -30,7 +30,8 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, asks: &mut V
     };
     row(ui, |ui| {
         // Another diameter is another pipe: the trade name goes.
-        let outside = take(ui, "Outside", 2, &pipe.outside, |p, l| PipeHole { outside: l, name: String::new(), ..p.clone() });
+        let outside =
+            take(ui, "Outside", 2, &pipe.outside, |p, l| PipeHole { outside: l, name: String::new(), ..p.clone() });
         let clearance = take(ui, "Clearance", 2, &pipe.clearance, |p, l| PipeHole { clearance: l, ..p.clone() });
         asks.extend([outside, clearance].into_iter().flatten().map(Ask::Edit));
     });
@@ -59,7 +60,9 @@ fn choice(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
         }
         // Ends and recess stay when another pipe is taken.
         let with_ends = |hole: PipeHole| match now {
-            Some(was) => PipeHole { above: was.above.clone(), below: was.below.clone(), recess: was.recess.clone(), ..hole },
+            Some(was) => {
+                PipeHole { above: was.above.clone(), below: was.below.clone(), recess: was.recess.clone(), ..hole }
+            }
             None => hole,
         };
         for pipe in pipes() {
@@ -70,7 +73,8 @@ fn choice(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
             } else {
                 words
             };
-            let hint = if pipe.thread.is_empty() { String::from("Measure the pipe you have") } else { pipe.thread.clone() };
+            let hint =
+                if pipe.thread.is_empty() { String::from("Measure the pipe you have") } else { pipe.thread.clone() };
             if ui.selectable_label(chosen, words).on_hover_text(hint).clicked() && !chosen {
                 asks.push(Ask::Edit(edit(scene, Some(with_ends(pipe.pipe_hole())))));
             }
@@ -91,7 +95,10 @@ fn choice(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
             asks.push(Ask::Edit(edit(scene, Some(hole))));
         }
     });
-    choice.response.accessible_name("pipe").on_hover_text("The trade name is not the diameter: measure the pipe you have");
+    choice
+        .response
+        .accessible_name("pipe")
+        .on_hover_text("The trade name is not the diameter: measure the pipe you have");
 }
 
 fn figures(ui: &mut Ui, scene: &Scene<'_>, pipe: &PipeHole, view: &mut View) {

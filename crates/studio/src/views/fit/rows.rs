@@ -66,7 +66,17 @@ pub(super) fn on_ruler(ui: &Ui, rect: Rect, axis: Axis, scene: &Scene<'_>, view:
         let lively = take(ui, rows.clone(), axis, index, notch, Spot::Ruler, 0, scene, view, hand);
         let chosen = view.fit.notch == Some(index);
         let band = Rect::from_x_y_ranges(from..=to.max(from + 3.0), rows.clone());
-        painter.rect_filled(band, 1.0, if chosen { t.chosen } else if lively { t.soft } else { t.edge });
+        painter.rect_filled(
+            band,
+            1.0,
+            if chosen {
+                t.chosen
+            } else if lively {
+                t.soft
+            } else {
+                t.edge
+            },
+        );
         if band.width() > 9.0 {
             let colour = if chosen { t.on_chosen } else { t.sheet };
             painter.text(band.center(), Align2::CENTER_CENTER, index + 1, tokens::small(), colour);

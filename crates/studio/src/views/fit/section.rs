@@ -3,8 +3,8 @@
 use cornerwise_geometry::fit::WoodLeft;
 use cornerwise_geometry::{Leg, Piece};
 use egui::{
-    Align2, CursorIcon, Id, Pos2, Rect, RichText, Role, Sense, Shape, Stroke, StrokeKind, Ui, UiBuilder, WidgetInfo, pos2,
-    vec2,
+    Align2, CursorIcon, Id, Pos2, Rect, RichText, Role, Sense, Shape, Stroke, StrokeKind, Ui, UiBuilder, WidgetInfo,
+    pos2, vec2,
 };
 
 use super::{figure, inside};
@@ -29,7 +29,8 @@ pub(super) fn show(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, view: &View, asks
     let whole = scene.leg.width_mm * scene.leg.depth_mm;
     figure(&mut ui, format!("Wood: {:.0} mm², {:.0} % of the square", left.area_mm2, 100.0 * left.area_mm2 / whole));
     let [stiff, weak] = left.principal_mm4();
-    let square = (scene.leg.width_mm * scene.leg.depth_mm.powi(3)).min(scene.leg.depth_mm * scene.leg.width_mm.powi(3)) / 12.0;
+    let square =
+        (scene.leg.width_mm * scene.leg.depth_mm.powi(3)).min(scene.leg.depth_mm * scene.leg.width_mm.powi(3)) / 12.0;
     let _ = stiff;
     figure(&mut ui, format!("Stiffness the weak way: {:.0} % of the square's", 100.0 * weak / square));
     if let Some(pipe) = &fit.pipe {
@@ -58,7 +59,7 @@ fn draw(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, s_mm: f64, asks: &mut Vec<As
         most.clamp(0.0, across).max(across - least.clamp(0.0, across)).max(across / 2.0)
     };
     let (u, v) = (reach(a.most, a.least, leg.width_mm), reach(b.most, b.least, leg.depth_mm));
-    let room = rect.shrink2(vec2(22.0, 26.0)).size();
+    let room = rect.shrink2(vec2(34.0, 34.0)).size();
     let px_per_mm = (f64::from(room.x) / (2.0 * u)).min(f64::from(room.y) / (2.0 * v)).max(1e-6);
     let centre = rect.center() + vec2(0.0, 4.0);
     let pos = |[u, v]: [f64; 2]| centre - vec2((u * px_per_mm) as f32, (v * px_per_mm) as f32);
@@ -72,9 +73,9 @@ fn draw(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, s_mm: f64, asks: &mut Vec<As
     if let Some(pipe) = &fit.pipe {
         painter.circle_stroke(centre, (pipe.outside.mm() / 2.0 * px_per_mm) as f32, Stroke::new(1.2, t.soft));
     }
-    toward_the_middle(&painter, t, rect, centre, fit.inside);
+    toward_the_middle(&painter, t, rect, fit.inside);
     painter.circle_filled(centre, 2.0, t.ink);
-    painter.text(rect.left_top() + vec2(8.0, 6.0), Align2::LEFT_TOP, "level section", tokens::small(), t.soft);
+    painter.text(rect.center_top() + vec2(0.0, 4.0), Align2::CENTER_TOP, "level section", tokens::small(), t.soft);
     painter.text(rect.center_bottom() - vec2(0.0, 4.0), Align2::CENTER_BOTTOM, "side 1", tokens::small(), t.soft);
 }
 
@@ -91,13 +92,20 @@ fn one(
     let area = Rect::from_points(&points);
     let is_inside = scene.design.fit.inside == piece;
     let response = ui.interact(area.expand(1.0), Id::unique(("section piece", piece.number())), Sense::click());
-    response.widget_info(|| WidgetInfo::selected(Role::RadioButton, true, is_inside, format!("section, {piece} inside")));
+    response
+        .widget_info(|| WidgetInfo::selected(Role::RadioButton, true, is_inside, format!("section, {piece} inside")));
     let lively = response.hovered() || response.has_focus();
     if left_out {
         let closed: Vec<Pos2> = points.iter().copied().chain(points.first().copied()).collect();
         painter.extend(Shape::dashed_line(&closed, Stroke::new(1.2, t.soft), 4.0, 3.0));
     } else {
-        let fill = if is_inside { t.chosen } else if lively { t.raised_more } else { t.ground };
+        let fill = if is_inside {
+            t.chosen
+        } else if lively {
+            t.raised_more
+        } else {
+            t.ground
+        };
         painter.add(Shape::convex_polygon(points, fill, Stroke::new(1.5, t.ink)));
     }
     if response.has_focus() {
@@ -115,24 +123,16 @@ fn one(
 }
 
 /// An arrow in the corner that the inside piece points to.
-fn toward_the_middle(painter: &egui::Painter, t: &Tokens, rect: Rect, centre: Pos2, inside: Piece) {
+fn toward_the_middle(painter: &egui::Painter, t: &Tokens, rect: Rect, inside: Piece) {
+    let centre = rect.center() + vec2(0.0, 2.0);
     let [u, v] = inside.quadrant();
     let way = -vec2(u as f32, v as f32) / std::f32::consts::SQRT_2;
-    let half = rect.shrink(14.0).size() / 2.0;
-    let far = half.x.min(half.y) * std::f32::consts::SQRT_2;
-    let tip = centre + way * (far - 2.0);
-    let back = tip - way * 16.0;
+    let half = rect.shrink(20.0).size() / 2.0;
+    let tip = centre + way * half.x.min(half.y) * std::f32::consts::SQRT_2;
+    let back = tip - way * 15.0;
     let side = way.rot90() * 5.0;
     painter.line_segment([back, tip], Stroke::new(1.6, t.ink));
     painter.add(Shape::convex_polygon(vec![tip, tip - way * 8.0 + side, tip - way * 8.0 - side], t.ink, Stroke::NONE));
-    let below = way.y > 0.0;
-    let align = match (way.x > 0.0, below) {
-        (true, true) => Align2::RIGHT_BOTTOM,
-        (true, false) => Align2::RIGHT_TOP,
-        (false, true) => Align2::LEFT_BOTTOM,
-        (false, false) => Align2::LEFT_TOP,
-    };
-    let x = if way.x > 0.0 { rect.right() - 6.0 } else { rect.left() + 6.0 };
-    let y = if below { rect.bottom() - 18.0 } else { rect.top() + 20.0 };
-    painter.text(pos2(x, y), align, "middle", tokens::small(), t.soft);
+    let (align, aside) = if way.x > 0.0 { (Align2::RIGHT_CENTER, -8.0) } else { (Align2::LEFT_CENTER, 8.0) };
+    painter.text(tip + vec2(aside, -way.y * 3.0), align, "middle", tokens::small(), t.soft);
 }

@@ -69,7 +69,11 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, drafts: &mut
         Several::Evenly => {
             row(ui, |ui| {
                 let whole = |n: f64| {
-                    if n == n.round() && (1.0..=40.0).contains(&n) { Ok(()) } else { Err("this takes 1 to 40".to_owned()) }
+                    if n == n.round() && (1.0..=40.0).contains(&n) {
+                        Ok(())
+                    } else {
+                        Err("this takes 1 to 40".to_owned())
+                    }
                 };
                 let count = field(scene, "How many", group, 3).number(ui, drafts.count as f64, "", whole);
                 drafts.count = count.map_or(drafts.count, |count| count as usize);
@@ -84,9 +88,8 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, drafts: &mut
         }
         Several::Heights => {
             let reading = scene.reading();
-            let text = field(scene, "Heights from the floor", group, 1).text(ui, &drafts.heights, |text| {
-                heights(text, &reading).map(|_| ())
-            });
+            let text = field(scene, "Heights from the floor", group, 1)
+                .text(ui, &drafts.heights, |text| heights(text, &reading).map(|_| ()));
             drafts.heights = text.unwrap_or_else(|| drafts.heights.clone());
             told(ui, "To the boards' upper faces, parted by ; as in 120; 300; 480");
             heights(&drafts.heights, &reading).map(|heights| notches_at_heights(&heights, &like, length_mm))

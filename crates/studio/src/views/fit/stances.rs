@@ -6,9 +6,7 @@ use std::sync::Arc;
 use cornerwise_geometry::fit::{Fit, Stance};
 use cornerwise_geometry::furniture::Scene as Solids;
 use cornerwise_geometry::{Camera, Leg, Piece};
-use egui::{
-    Align2, FontId, Id, Rect, Role, Sense, Shape, Stroke, StrokeKind, TextWrapMode, Ui, WidgetInfo, WidgetText, pos2, vec2,
-};
+use egui::{FontId, Id, Rect, Role, Sense, Shape, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2};
 
 use super::inside;
 use crate::furnished::{Patches, lone_scene, wood_skin};
@@ -22,7 +20,7 @@ const ASIDE_DEG: f64 = 60.0;
 /// From how far above.
 const TILT_DEG: f64 = 10.0;
 /// Height of the words below a leg, points.
-const WORDS_PX: f32 = 36.0;
+const WORDS_PX: f32 = 52.0;
 /// How far slabs may stray, mm: the legs are small.
 const STRAY_MM: f64 = 0.6;
 
@@ -82,19 +80,18 @@ fn one(ui: &Ui, card: Rect, piece: Piece, stand: &Stand, patches: &Patches, scen
     let screen = Screen::fitted(room, Camera::new(turn, tilt), &Room::of(solids.bodies()));
     plumb(&painter, t, &screen, scene.leg, piece);
     solid::paint(&painter, solids, order, &screen, ui.pixels_per_point(), |facet| wood_skin(patches, facet));
-    let line = |words: String, font: FontId, colour, down: f32| {
-        let galley = WidgetText::from(egui::RichText::new(words).font(font)).into_galley(
-            ui,
-            Some(TextWrapMode::Truncate),
-            card.width() - 10.0,
-            tokens::small(),
-        );
-        let at = Align2::CENTER_CENTER.anchor_size(pos2(card.center().x, card.bottom() - down), galley.size());
-        painter.galley(at.min, galley, colour);
+    let line = |words: String, font: FontId, down: f32| {
+        let mut job = egui::text::LayoutJob::simple(words, font, t.ink, card.width() - 10.0);
+        job.halign = egui::Align::Center;
+        let galley = painter.layout_job(job);
+        painter.galley(pos2(card.center().x, card.bottom() - WORDS_PX + down), galley, t.ink);
     };
-    line(format!("{piece} inside"), tokens::bold(), t.ink, 28.0);
-    line(name.clone(), tokens::small(), t.ink, 11.0);
-    if response.on_hover_text(format!("{piece} inside: {name}. Seen from outside, the middle to the right and away")).clicked() {
+    line(format!("{piece} inside"), tokens::bold(), 0.0);
+    line(name.clone(), tokens::small(), 18.0);
+    if response
+        .on_hover_text(format!("{piece} inside: {name}. Seen from outside, the middle to the right and away"))
+        .clicked()
+    {
         inside::ask(scene, piece, asks);
     }
 }
@@ -114,5 +111,9 @@ fn plumb(painter: &egui::Painter, t: &Tokens, screen: &Screen, leg: &Leg, piece:
     let along = (tip - from).normalized();
     painter.line_segment([from, tip], Stroke::new(1.5, t.soft));
     let side = along.rot90() * 3.5;
-    painter.add(Shape::convex_polygon(vec![tip + along * 3.0, tip - along * 5.0 + side, tip - along * 5.0 - side], t.soft, Stroke::NONE));
+    painter.add(Shape::convex_polygon(
+        vec![tip + along * 3.0, tip - along * 5.0 + side, tip - along * 5.0 - side],
+        t.soft,
+        Stroke::NONE,
+    ));
 }

@@ -49,14 +49,16 @@ pub(super) fn show(ui: &mut Ui, made: &Made<'_>, asks: &mut Vec<Ask>) {
             take(ui, "Width", width, &|width| Arrangement::Rectangle { width, depth: depth.clone() }),
             take(ui, "Depth", depth, &|depth| Arrangement::Rectangle { width: width.clone(), depth }),
         ],
-        Arrangement::Circle { radius } => {
-            [take(ui, "Radius", radius, &|radius| Arrangement::Circle { radius }), None]
-        }
+        Arrangement::Circle { radius } => [take(ui, "Radius", radius, &|radius| Arrangement::Circle { radius }), None],
         Arrangement::Row { spacing, count } => {
             let spacing_edit = take(ui, "Spacing", spacing, &|spacing| Arrangement::Row { spacing, count: *count });
             let with = |count: f64| edit(Arrangement::Row { spacing: spacing.clone(), count: count as u32 });
             let check = |count: f64| {
-                if count == count.round() && count >= 1.0 { allowed(project, &with(count)) } else { Err("this takes a whole number".to_owned()) }
+                if count == count.round() && count >= 1.0 {
+                    allowed(project, &with(count))
+                } else {
+                    Err("this takes a whole number".to_owned())
+                }
             };
             let count = field(scene, "How many", "furniture", 2).number(ui, f64::from(*count), "", check);
             [spacing_edit, count.map(with)]

@@ -39,7 +39,8 @@ pub(super) fn show(ui: &mut Ui, made: &Made<'_>, asks: &mut Vec<Ask>) {
     species(ui, furniture.boards, asks);
     if framed {
         notched(ui, made);
-        let takes_aprons = made.assembly.legs.first().is_some_and(|leg| leg.fit.notches.iter().any(|n| n.takes == Takes::Apron));
+        let takes_aprons =
+            made.assembly.legs.first().is_some_and(|leg| leg.fit.notches.iter().any(|n| n.takes == Takes::Apron));
         if takes_aprons {
             aprons(ui, made, &furniture.aprons, asks);
         }
@@ -57,13 +58,14 @@ pub(super) fn show(ui: &mut Ui, made: &Made<'_>, asks: &mut Vec<Ask>) {
 }
 
 fn species(ui: &mut Ui, now: Species, asks: &mut Vec<Ask>) {
-    let choice = ComboBox::from_id_salt("boards' wood").width(138.0).height(320.0).selected_text(now.name()).show_ui(ui, |ui| {
-        for species in Species::ALL {
-            if ui.selectable_label(species == now, species.name()).clicked() && species != now {
-                asks.push(Ask::Edit(edit(FurniturePart::Boards(species))));
+    let choice =
+        ComboBox::from_id_salt("boards' wood").width(138.0).height(320.0).selected_text(now.name()).show_ui(ui, |ui| {
+            for species in Species::ALL {
+                if ui.selectable_label(species == now, species.name()).clicked() && species != now {
+                    asks.push(Ask::Edit(edit(FurniturePart::Boards(species))));
+                }
             }
-        }
-    });
+        });
     choice.response.accessible_name("wood of the boards");
 }
 
@@ -74,12 +76,14 @@ fn notched(ui: &mut Ui, made: &Made<'_>) {
     let words = match (count(Takes::Shelf), count(Takes::Apron)) {
         (0, 0) => "Aprons and shelves follow from the notches: add them in the place Fit.".to_owned(),
         (shelves, aprons) => {
-            let of = |n: usize, one: &str, more: &str| if n == 1 { format!("1 {one}") } else { format!("{n} {more}") };
-            format!(
-                "{} and {} follow from the notches of the leg in place 1.",
-                of(shelves, "shelf", "shelves"),
-                of(aprons, "ring of aprons", "rings of aprons")
-            )
+            let of = |n: usize, one: &str, more: &str| match n {
+                0 => None,
+                1 => Some(format!("1 {one}")),
+                n => Some(format!("{n} {more}")),
+            };
+            let all = [of(shelves, "shelf", "shelves"), of(aprons, "ring of aprons", "rings of aprons")];
+            let all: Vec<String> = all.into_iter().flatten().collect();
+            format!("From the notches of the leg in place 1: {}.", all.join(", "))
         }
     };
     told(ui, words);

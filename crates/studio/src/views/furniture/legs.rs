@@ -57,7 +57,8 @@ fn chosen(ui: &mut Ui, made: &Made<'_>, place: usize, placed: &PlacedLeg, view: 
     if project.designs.len() > 1 {
         let name = |design: &cornerwise_project::Design| format!("{}  {}", design.letter, design.name);
         let width = ui.available_width() - 2.0;
-        let choice = ComboBox::from_id_salt(("design in place", place)).width(width).selected_text(name(&placed.design));
+        let choice =
+            ComboBox::from_id_salt(("design in place", place)).width(width).selected_text(name(&placed.design));
         let choice = choice.truncate().show_ui(ui, |ui| {
             for design in &project.designs {
                 let same = design.id == placed.design.id;

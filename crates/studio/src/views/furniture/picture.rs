@@ -2,6 +2,7 @@
 //! leg chooses its place and unfolds its lines, a double click goes to where it is shaped.
 
 use cornerwise_geometry::furniture::{BodyPart, Scene as Solids};
+use cornerwise_project::Apart;
 use egui::{
     Align2, Button, CursorIcon, Id, Rect, RichText, Role, Sense, Slider, Stroke, StrokeKind, Ui, UiBuilder, WidgetInfo,
     vec2,
@@ -43,7 +44,7 @@ impl Picture<'_> {
         let response = ui.interact(canvas, Id::unique("furniture"), Sense::click_and_drag());
         response.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, "furniture"));
         self.turn(ui, &response, view);
-        let apart = assembly.apart_mm(view.furniture.apart);
+        let apart = assembly.apart(view.furniture.apart);
         let room = canvas.shrink2(vec2(MARGIN_PX, MARGIN_PX + CONTROLS_PX));
         let space = furnished.room(assembly, apart, view.furniture.without_top);
         let camera = view.furniture.camera();
@@ -55,8 +56,10 @@ impl Picture<'_> {
         let coarse = furnished.paint(ui.ctx(), assembly, px_per_mm, self.made.scene.moving);
         let skins = furnished.skins(assembly, &shown, t);
         floor(&painter, t, &screen, &space);
+        // Numbers lie on the floor: what stands before them hides them, but not that of the chosen place.
+        self.places(&painter, t, &screen, &apart, view, false);
         solid::paint(&painter, &solids, &order, &screen, ui.pixels_per_point(), |facet| skins.of(facet));
-        self.places(&painter, t, &screen, apart, view);
+        self.places(&painter, t, &screen, &apart, view, true);
         self.click(ui, &response, (&solids, &order), &screen, view, asks);
         if response.has_focus() {
             painter.rect_stroke(canvas.shrink(1.0), 0.0, Stroke::new(1.0, t.edge), StrokeKind::Inside);
@@ -80,8 +83,16 @@ impl Picture<'_> {
     }
 
     /// The number of each place at the foot of its leg.
-    fn places(&self, painter: &egui::Painter, t: &Tokens, screen: &Screen, apart: f64, view: &View) {
-        let standing = self.made.assembly.standing(apart);
+    fn places(
+        &self,
+        painter: &egui::Painter,
+        t: &Tokens,
+        screen: &Screen,
+        apart: &Apart,
+        view: &View,
+        of_chosen: bool,
+    ) {
+        let standing = self.made.assembly.standing(apart.legs_mm);
         if standing.len() < 2 {
             return;
         }
@@ -91,6 +102,9 @@ impl Picture<'_> {
             let out = placed.leg.width_mm.max(placed.leg.depth_mm) * 1.3;
             let foot = screen.pos([leg.axis_mm[0] - out * cos, leg.axis_mm[1] - out * sin, 0.0]);
             let chosen = view.furniture.place == Some(place);
+            if chosen != of_chosen {
+                continue;
+            }
             let words = format!("{}  {}", place + 1, placed.label());
             let font = if chosen { tokens::bold() } else { tokens::small() };
             let colour = if chosen { t.ink } else { t.soft };
@@ -121,7 +135,11 @@ impl Picture<'_> {
         match facet.part {
             BodyPart::Piece { place, piece, .. } => {
                 let Some(placed) = self.made.assembly.legs.get(place) else { return };
-                let words = format!("Place {}, leg {}, {piece}. Click for its lines, twice to shape it", place + 1, placed.label());
+                let words = format!(
+                    "Place {}, leg {}, {piece}. Click for its lines, twice to shape it",
+                    place + 1,
+                    placed.label()
+                );
                 response.clone().on_hover_text_at_pointer(words);
                 if response.clicked() {
                     legs::choose(view, place, placed);
@@ -134,12 +152,16 @@ impl Picture<'_> {
             BodyPart::Board(number) => {
                 let boards = &self.made.assembly.boards;
                 // Without its top the list is one shorter; the kind is told by what is left.
-                let hidden = usize::from(view.furniture.without_top && boards.first().is_some_and(|b| b.kind == cornerwise_geometry::furniture::BoardKind::Top));
+                let hidden = usize::from(
+                    view.furniture.without_top
+                        && boards.first().is_some_and(|b| b.kind == cornerwise_geometry::furniture::BoardKind::Top),
+                );
                 let Some(board) = boards.get(number + hidden) else { return };
                 let units = self.made.scene.units();
                 let [long, wide, thick] = board.size_mm;
                 let name = board.kind.name();
-                let words = format!("{name}, {} × {} × {}", units.show(long), units.show(wide), units.show_with_unit(thick));
+                let words =
+                    format!("{name}, {} × {} × {}", units.show(long), units.show(wide), units.show_with_unit(thick));
                 response.clone().on_hover_text_at_pointer(words);
             }
         }
@@ -170,16 +192,14 @@ impl Picture<'_> {
         let bar = self.canvas.with_min_y(self.canvas.bottom() - CONTROLS_PX).shrink2(vec2(GAP, 6.0));
         let mut ui = ui.new_child(UiBuilder::new().max_rect(bar).id_salt("apart"));
         ui.horizontal(|ui| {
-            if self.made.assembly.legs.len() > 1 {
-                ui.label(RichText::new("together").font(tokens::small()).color(t.soft));
-                ui.spacing_mut().slider_width = 150.0;
-                let slider = ui.add(Slider::new(&mut view.furniture.apart, 0.0..=1.0).show_value(false));
-                slider.accessible_name("drawn apart along the order of assembly").on_hover_text(
-                    "In plan: the legs leave the boards that they stand in, the aprons follow",
-                );
-                ui.label(RichText::new("apart").font(tokens::small()).color(t.soft));
-                ui.add_space(GAP);
-            }
+            ui.label(RichText::new("together").font(tokens::small()).color(t.soft));
+            ui.spacing_mut().slider_width = 150.0;
+            let slider = ui.add(Slider::new(&mut view.furniture.apart, 0.0..=1.0).show_value(false));
+            slider.accessible_name("drawn apart along the order of assembly").on_hover_text(
+                "In plan, against the order of assembly: the legs leave the boards, then part into halves, then into pieces",
+            );
+            ui.label(RichText::new("apart").font(tokens::small()).color(t.soft));
+            ui.add_space(GAP);
             let units = self.made.scene.units();
             let words = format!("{} high, true shape", units.show_with_unit(self.made.assembly.height_mm()));
             ui.label(RichText::new(words).font(tokens::small()).color(t.soft));

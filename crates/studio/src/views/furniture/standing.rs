@@ -2,7 +2,7 @@
 //! certify nothing.
 
 use cornerwise_geometry::furniture::{Arrangement, BoardKind, tilt_tests};
-use egui::{Align2, Pos2, Rect, RichText, Sense, Shape, Stroke, Ui, pos2, vec2};
+use egui::{Align2, Pos2, RichText, Sense, Shape, Stroke, Ui, vec2};
 
 use super::super::fit::{figure, told};
 use super::super::head::heading;
@@ -40,14 +40,16 @@ pub(super) fn show(ui: &mut Ui, made: &Made<'_>, stands: &Stands) {
             figure(
                 ui,
                 match edge.load_share {
-                    Some(share) => format!("Top's edge {}: {:.0} kg at its middle tip it", i + 1, share * stands.weight_kg),
+                    Some(share) => {
+                        format!("Top's edge {}: {:.0} kg at its middle tip it", i + 1, share * stands.weight_kg)
+                    }
                     None => format!("Top's edge {}: within the feet, no load tips it", i + 1),
                 },
             );
         }
     }
-    let lamp = made.assembly.furniture.shade.is_some()
-        || made.assembly.legs.iter().any(|placed| placed.fit.pipe.is_some());
+    let lamp =
+        made.assembly.furniture.shade.is_some() || made.assembly.legs.iter().any(|placed| placed.fit.pipe.is_some());
     if matches!(made.assembly.furniture.arrangement, Arrangement::Column) && lamp {
         told(ui, "Published tilt tests to set beside it:");
         for test in tilt_tests() {
@@ -68,7 +70,7 @@ fn drawing(ui: &mut Ui, made: &Made<'_>, stands: &Stands) {
     let top = made.assembly.boards.iter().find(|board| board.kind == BoardKind::Top).map(|board| &board.solid.upper);
     let all = || stability.footprint_mm.iter().chain(top.into_iter().flatten());
     let reach = |i: usize| all().map(|p| p[i].abs()).fold(1.0_f64, f64::max);
-    let room = rect.shrink(16.0);
+    let room = rect.shrink(20.0);
     let px_per_mm = (f64::from(room.width()) / (2.0 * reach(0))).min(f64::from(room.height()) / (2.0 * reach(1)));
     // As in the plan: place 1 at the right, below.
     let pos = |[u, v]: [f64; 2]| rect.center() - vec2((u * px_per_mm) as f32, (v * px_per_mm) as f32);
@@ -90,6 +92,6 @@ fn drawing(ui: &mut Ui, made: &Made<'_>, stands: &Stands) {
         painter.line_segment([at - way, at + way], Stroke::new(1.6, t.ink));
     }
     painter.circle_stroke(at, 4.0, Stroke::new(1.2, t.ink));
-    let corner = Rect::from_min_max(rect.min, pos2(rect.right(), rect.bottom())).left_bottom();
-    painter.text(corner + vec2(6.0, -4.0), Align2::LEFT_BOTTOM, "feet and centre, from above", tokens::small(), t.soft);
+    let at = rect.left_top() + vec2(6.0, 4.0);
+    painter.text(at, Align2::LEFT_TOP, "from above", tokens::small(), t.soft);
 }

@@ -4,7 +4,7 @@
 use std::sync::Arc;
 
 use cornerwise_export::plan::plan;
-use cornerwise_geometry::{Length, LegError};
+use cornerwise_geometry::{LegError, Length};
 use cornerwise_project::{BlankLine, Edit, FurniturePart, Project, Rough, blanks_from_board};
 use egui::{Id, RichText, Ui};
 
@@ -41,7 +41,16 @@ pub(super) fn stock(ui: &mut Ui, made: &Made<'_>, asks: &mut Vec<Ask>) {
     let blanks = made.assembly.blank_list();
     let (mut feet, mut kg) = (0.0, 0.0);
     for BlankLine { design, hand, count, rough_mm: [long, wide, deep], board_feet, weight_kg } in &blanks {
-        figure(ui, format!("Leg {}: {count} × {} by {}, {} long", hand.label(design.letter), units.show(*wide), mm(*deep), mm(*long)));
+        figure(
+            ui,
+            format!(
+                "Leg {}: {count} × {} by {}, {} long",
+                hand.label(design.letter),
+                units.show(*wide),
+                mm(*deep),
+                mm(*long)
+            ),
+        );
         told(ui, format!("{board_feet:.2} board feet and {weight_kg:.1} kg each"));
         feet += board_feet * *count as f64;
         kg += weight_kg * *count as f64;
@@ -53,7 +62,9 @@ pub(super) fn stock(ui: &mut Ui, made: &Made<'_>, asks: &mut Vec<Ask>) {
         type With = fn(&Rough, Length) -> Rough;
         let take = |ui: &mut Ui, caption: &'static str, value: &Length, with: With| {
             let check = |length: &Length| allowed(made.scene.project, &edit(with(rough, length.clone())));
-            field(made.scene, caption, "rough", 2).length(ui, value, units, check).map(|l| Ask::Edit(edit(with(rough, l))))
+            field(made.scene, caption, "rough", 2)
+                .length(ui, value, units, check)
+                .map(|l| Ask::Edit(edit(with(rough, l))))
         };
         let across = take(ui, "Added across", &rough.across, |r, across| Rough { across, ..r.clone() });
         let along = take(ui, "Added along", &rough.along, |r, along| Rough { along, ..r.clone() });
@@ -67,7 +78,10 @@ pub(super) fn stock(ui: &mut Ui, made: &Made<'_>, asks: &mut Vec<Ask>) {
     }
     for line in boards {
         let [long, wide, thick] = line.size_mm;
-        figure(ui, format!("{} × {}, {} by {}, {} thick", line.count, line.kind.name(), units.show(long), mm(wide), mm(thick)));
+        figure(
+            ui,
+            format!("{} × {}, {} by {}, {} thick", line.count, line.kind.name(), units.show(long), mm(wide), mm(thick)),
+        );
     }
     ui.add_space(GAP);
     if let Some(first) = blanks.first() {
@@ -92,7 +106,8 @@ fn from_board(ui: &mut Ui, made: &Made<'_>, blank: &BlankLine) {
                 width: width.min(74.0),
                 hint: "",
             };
-            let sound = |length: &Length| if length.mm() > 0.0 { Ok(()) } else { Err("this takes more than 0".to_owned()) };
+            let sound =
+                |length: &Length| if length.mm() > 0.0 { Ok(()) } else { Err("this takes more than 0".to_owned()) };
             if let Some(length) = field.length(ui, value, units, sound) {
                 *value = length;
             }
@@ -101,9 +116,22 @@ fn from_board(ui: &mut Ui, made: &Made<'_>, blank: &BlankLine) {
     let cut = blanks_from_board(board.clone().map(|side| side.mm()), blank.rough_mm, KERF_MM);
     ui.data_mut(|data| data.insert_temp(id, board));
     let [along, beside, through] = cut.counts;
-    figure(ui, format!("{} for leg {}: {along} along, {beside} beside, {through} through", cut.blanks(), blank.hand.label(blank.design.letter)));
+    figure(
+        ui,
+        format!(
+            "{} for leg {}: {along} along, {beside} beside, {through} through",
+            cut.blanks(),
+            blank.hand.label(blank.design.letter)
+        ),
+    );
     let [long, wide, thick] = cut.left_mm.map(|mm| units.show_with_unit(mm));
-    told(ui, format!("Left over {long} along, {wide} across, {thick} through, saw kerfs of {} gone.", units.show_with_unit(KERF_MM)));
+    told(
+        ui,
+        format!(
+            "Left over {long} along, {wide} across, {thick} through, saw kerfs of {} gone.",
+            units.show_with_unit(KERF_MM)
+        ),
+    );
 }
 
 /// The plan, kept by its project.
