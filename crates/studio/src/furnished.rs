@@ -17,7 +17,7 @@ use crate::atlas::Atlas;
 use crate::kept::Kept;
 use crate::patch::TexturePatch;
 use crate::planks::{Lie, Plank, plank};
-use crate::solid::{Room, Skin};
+use crate::solid::{Order, Room, Skin};
 use crate::tokens::Tokens;
 
 /// Slabs are no longer than this share of a leg, so that light runs evenly over them.
@@ -53,7 +53,7 @@ pub struct Furnished {
     assembly: Kept<Arc<Project>, Result<Arc<Assembly>, LegError>>,
     shown: Kept<OfScene, (Arc<Assembly>, Arc<Scene>)>,
     rooms: Kept<OfScene, Room>,
-    order: Kept<(Arc<Scene>, [f64; 2]), Arc<Vec<u32>>>,
+    order: Order,
     stands: Kept<Arc<Assembly>, Arc<Stands>>,
     found: Kept<OfFindings, Arc<Vec<FitFinding>>>,
     atlases: BTreeMap<(DesignId, Hand), Atlas>,
@@ -106,10 +106,7 @@ impl Furnished {
 
     /// The order in which a camera at these angles paints the facets of a scene.
     pub fn order(&mut self, scene: &Arc<Scene>, angles_deg: [f64; 2]) -> Arc<Vec<u32>> {
-        let same = |a: &(Arc<Scene>, [f64; 2]), b: &(Arc<Scene>, [f64; 2])| Arc::ptr_eq(&a.0, &b.0) && a.1 == b.1;
-        self.order.get((Arc::clone(scene), angles_deg), same, |(scene, [turn, tilt])| {
-            Arc::new(scene.draw_order(&cornerwise_geometry::Camera::new(*turn, *tilt)))
-        })
+        self.order.of(scene, angles_deg)
     }
 
     /// How it stands.

@@ -1,12 +1,13 @@
 //! Notches under the hand: dragged along the leg or longer and shorter, and nudged by keys. As with points, what the hand
 //! does is read at the top of the frame, so that every view of that frame shows it.
 
-use cornerwise_geometry::fit::{LEAST_KEPT_MM, Notch};
+use cornerwise_geometry::fit::{LEAST_KEPT_MM, Notch, Takes};
 use cornerwise_geometry::{Length, MM_PER_INCH, Units};
 use cornerwise_project::{Design, Edit, EditError, FitPart, History};
 use egui::{Context, CursorIcon, EventFilter, Id, Key, Pos2, Rect, Response, Role, Sense, Ui, WidgetInfo};
 
 use crate::gesture::rounded;
+use crate::scene::Scene;
 use crate::view::View;
 
 /// The least board that a notch is dragged to, mm.
@@ -193,8 +194,7 @@ impl NotchHand {
         rect: Rect,
         grip: Grip,
         row: usize,
-        notch: &Notch,
-        units: Units,
+        scene: &Scene<'_>,
         view: &mut View,
     ) -> Response {
         let id = grip.id(row);
@@ -220,15 +220,20 @@ impl NotchHand {
         }
         let level = grip.along[0].abs() > grip.along[1].abs();
         let cursor = if level { CursorIcon::ResizeHorizontal } else { CursorIcon::ResizeVertical };
-        let [from, to] = notch.span_mm();
-        let words = format!(
-            "Notch {} for {} {}: {} to {} from the top. Drag it along the leg",
-            grip.index + 1,
-            if notch.takes == cornerwise_geometry::fit::Takes::Apron { "an" } else { "a" },
-            notch.takes.name(),
-            units.show(from),
-            units.show_with_unit(to)
-        );
+        let units = scene.units();
+        let words = scene.design.fit.notches.get(grip.index).map_or_else(String::new, |notch| {
+            let [from, to] = notch.span_mm();
+            let (article, name) = match notch.takes {
+                Takes::Apron => ("an", notch.takes.name()),
+                Takes::Shelf => ("a", notch.takes.name()),
+            };
+            format!(
+                "Notch {} for {article} {name}: {} to {} from the top. Drag it along the leg",
+                grip.index + 1,
+                units.show(from),
+                units.show_with_unit(to)
+            )
+        });
         response.on_hover_and_drag_cursor(cursor).on_hover_text(words)
     }
 }

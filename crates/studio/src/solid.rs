@@ -1,11 +1,14 @@
 //! Legs and boards as solid bodies on screen, in true shape: painted back to front in their exact order, in as few meshes
 //! as their textures allow.
 
+use std::sync::Arc;
+
 use cornerwise_geometry::Camera;
 use cornerwise_geometry::furniture::{Body, BodyFacet, Scene};
 use egui::epaint::Mesh;
 use egui::{Color32, Painter, Pos2, Rect, Shape, TextureId, Vec2, vec2};
 
+use crate::kept::Kept;
 use crate::paint::{Corner, add_quad};
 
 /// How bodies lie on screen.
@@ -72,6 +75,25 @@ impl Screen {
     pub fn down_px(&self) -> [f64; 2] {
         let [right, up, _] = self.camera.view([0.0, 0.0, 1.0]);
         [right * self.px_per_mm, -up * self.px_per_mm]
+    }
+}
+
+/// A scene, and the angles of the camera, degrees.
+type OfOrder = (Arc<Scene>, [f64; 2]);
+
+/// The order in which the facets of a scene are painted, kept while the camera stays where it is.
+#[derive(Default)]
+pub struct Order {
+    kept: Kept<OfOrder, Arc<Vec<u32>>>,
+}
+
+impl Order {
+    /// The order for a camera that has gone so far round and up, degrees.
+    pub fn of(&mut self, scene: &Arc<Scene>, angles_deg: [f64; 2]) -> Arc<Vec<u32>> {
+        let same = |a: &OfOrder, b: &OfOrder| Arc::ptr_eq(&a.0, &b.0) && a.1 == b.1;
+        self.kept.get((Arc::clone(scene), angles_deg), same, |(scene, [turn, tilt])| {
+            Arc::new(scene.draw_order(&Camera::new(*turn, *tilt)))
+        })
     }
 }
 

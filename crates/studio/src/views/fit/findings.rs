@@ -48,10 +48,10 @@ fn finding(ui: &mut Ui, one: &FitFinding, alike: usize, view: &mut View, asks: &
             };
             let words = RichText::new(sentence(&one.what) + &more).font(tokens::small()).color(t.ink);
             let label = ui.add(egui::Label::new(words).wrap().sense(Sense::click()));
-            if let Some(at_mm) = one.at_mm {
-                if label.on_hover_text("Go there").clicked() {
-                    view.cursor_mm = at_mm;
-                }
+            if let Some(at_mm) = one.at_mm
+                && label.on_hover_text("Go there").clicked()
+            {
+                view.cursor_mm = at_mm;
             }
             let fix = RichText::new(&one.fix).font(tokens::small());
             match &one.edit {

@@ -14,7 +14,7 @@ use crate::kept::Kept;
 use crate::notch_hand::{Grip, NotchHand, Part, Spot};
 use crate::paint;
 use crate::scene::{Ask, Scene};
-use crate::solid::{self, Room, Screen, facet_at};
+use crate::solid::{self, Order, Room, Screen, facet_at};
 use crate::tokens::{self, GAP, Tokens};
 use crate::view::View;
 
@@ -33,7 +33,7 @@ type OfSolids = (Arc<Leg>, Fit, f64);
 #[derive(Default)]
 pub(super) struct Upright {
     solids: Kept<OfSolids, Arc<Solids>>,
-    order: Kept<(Arc<Solids>, [f64; 2]), Arc<Vec<u32>>>,
+    order: Order,
 }
 
 impl Upright {
@@ -63,10 +63,7 @@ impl Upright {
         let angles = [view.turn_deg, view.tilt_deg];
         let camera = Camera::new(angles[0], angles[1]);
         let screen = Screen::fitted(room, camera, &Room::of(solids.bodies()));
-        let same = |a: &(Arc<Solids>, [f64; 2]), b: &(Arc<Solids>, [f64; 2])| Arc::ptr_eq(&a.0, &b.0) && a.1 == b.1;
-        let order = self.order.get((Arc::clone(&solids), angles), same, |(solids, [turn, tilt])| {
-            Arc::new(solids.draw_order(&Camera::new(*turn, *tilt)))
-        });
+        let order = self.order.of(&solids, angles);
         solid::paint(&painter, &solids, &order, &screen, ui.pixels_per_point(), |facet| wood_skin(patches, facet));
         let length = scene.leg.length_mm;
         let level = screen.pos([0.0, 0.0, view.cursor_mm.clamp(0.0, length) - length]).y;
@@ -122,7 +119,7 @@ fn brackets(ui: &Ui, canvas: Rect, screen: &Screen, scene: &Scene<'_>, view: &mu
         let half = ((lower - upper) / 2.0).max(LEAST_GRIP_PX / 2.0);
         let rect = Rect::from_min_max(pos2(right - BRACKETS_PX, middle - half), pos2(right, middle + half));
         let grip = Grip { index, spot: Spot::Leg, part: Part::Whole, along: [0.0, down] };
-        let response = hand.grip(ui, rect, grip, 0, notch, scene.units(), view);
+        let response = hand.grip(ui, rect, grip, 0, scene, view);
         let chosen = view.fit.notch == Some(index);
         let lively = chosen || response.hovered() || response.has_focus() || response.dragged();
         let stroke = Stroke::new(if lively { 2.0 } else { 1.2 }, if lively { t.ink } else { t.soft });

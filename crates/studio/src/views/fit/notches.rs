@@ -119,7 +119,7 @@ fn chosen(ui: &mut Ui, scene: &Scene<'_>, index: usize, notch: &Notch, asks: &mu
             ),
         );
         let [p, q] = there.bearing.walls_mm2;
-        figure(ui, format!("Meets {:.0} + {:.0} mm² of planed wood", p, q));
+        figure(ui, format!("Meets {p:.0} + {q:.0} mm² of planed wood"));
         let share = 100.0 * there.weakest.area_mm2 / (scene.leg.width_mm * scene.leg.depth_mm);
         figure(
             ui,

@@ -45,12 +45,12 @@ fn take(
     };
     let along = [axis.px_per_mm, 0.0];
     let grip = Grip { index, spot, part: Part::Whole, along };
-    let response = hand.grip(ui, wide, grip, row, notch, scene.units(), view);
+    let response = hand.grip(ui, wide, grip, row, scene, view);
     let mut lively = response.hovered() || response.has_focus() || response.dragged();
     if whole.width() > 3.0 * END_PX {
         let end = Rect::from_x_y_ranges((to - END_PX)..=(to + 2.0), rows);
         let grip = Grip { index, spot, part: Part::LowerEnd, along };
-        let response = hand.grip(ui, end, grip, row, notch, scene.units(), view);
+        let response = hand.grip(ui, end, grip, row, scene, view);
         lively |= response.hovered() || response.has_focus() || response.dragged();
     }
     lively

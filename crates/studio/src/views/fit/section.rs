@@ -4,7 +4,7 @@ use cornerwise_geometry::fit::WoodLeft;
 use cornerwise_geometry::{Leg, Piece};
 use egui::{
     Align2, CursorIcon, Id, Pos2, Rect, RichText, Role, Sense, Shape, Stroke, StrokeKind, Ui, UiBuilder, WidgetInfo,
-    pos2, vec2,
+    vec2,
 };
 
 use super::{figure, inside};
@@ -28,10 +28,9 @@ pub(super) fn show(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, view: &View, asks
     let left = WoodLeft::at(scene.leg, fit, s_mm).properties();
     let whole = scene.leg.width_mm * scene.leg.depth_mm;
     figure(&mut ui, format!("Wood: {:.0} mm², {:.0} % of the square", left.area_mm2, 100.0 * left.area_mm2 / whole));
-    let [stiff, weak] = left.principal_mm4();
+    let [_, weak] = left.principal_mm4();
     let square =
         (scene.leg.width_mm * scene.leg.depth_mm.powi(3)).min(scene.leg.depth_mm * scene.leg.width_mm.powi(3)) / 12.0;
-    let _ = stiff;
     figure(&mut ui, format!("Stiffness the weak way: {:.0} % of the square's", 100.0 * weak / square));
     if let Some(pipe) = &fit.pipe {
         figure(&mut ui, format!("Beside the hole: {}", units.show_with_unit(pipe.wood_left_mm(scene.leg, s_mm))));

@@ -110,7 +110,9 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, drafts: &mut
         asks.push(Ask::Edit(edit.clone()));
         view.fit.several = None;
     }
-    if !why.is_empty() && !(way == Several::Heights && drafts.heights.is_empty()) {
+    // A form that has only been opened has nothing wrong yet.
+    let fresh = way == Several::Heights && drafts.heights.is_empty();
+    if !fresh && !why.is_empty() {
         told(ui, format!("Not yet: {why}"));
     }
 }
