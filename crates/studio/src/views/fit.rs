@@ -14,17 +14,14 @@ mod section;
 mod several;
 mod stances;
 
-use std::sync::Arc;
 use std::time::Duration;
 
-use cornerwise_geometry::{Cut, Face, Leg, Surface, Units};
-use cornerwise_project::{Design, FitFinding};
+use cornerwise_geometry::{Cut, Face, Surface};
 use egui::{Rect, RichText, ScrollArea, Ui, UiBuilder, pos2, vec2};
 
 use super::{design_choice, head, ruler_strip, shape};
 use crate::across::ScreenFromFaces;
 use crate::derive::Derived;
-use crate::kept::Kept;
 use crate::leg_pictures::LegPictures;
 use crate::notch_hand::NotchHand;
 use crate::scene::{Ask, Scene};
@@ -42,9 +39,6 @@ const LEG_SHARE: f32 = 0.66;
 /// After how long a coarse picture is painted sharp.
 const REST: Duration = Duration::from_millis(100);
 
-/// What findings about a leg are made from.
-type OfFindings = (Arc<Leg>, Arc<Design>, Units);
-
 /// What this place keeps from frame to frame.
 #[derive(Default)]
 pub struct FitPlace {
@@ -54,7 +48,6 @@ pub struct FitPlace {
     pub faces: Option<ScreenFromFaces>,
     leg: leg::Upright,
     stances: stances::Stances,
-    found: Kept<OfFindings, Arc<Vec<FitFinding>>>,
     several: several::Drafts,
 }
 
@@ -98,7 +91,7 @@ impl FitPlace {
         rows::sides(ui, shape::canvas(rows[1]), axis, &grounds, scene, view, &mut self.hand);
         self.stances.show(ui, shape::canvas(rows[2]), &patches, scene, asks);
         self.typed(ui, left.with_min_y(ruler.bottom()), scene, view, asks);
-        self.right(ui, right, &patches, scene, view, asks);
+        self.right(ui, right, &patches, scene, view, derived, asks);
     }
 
     fn typed(&mut self, ui: &mut Ui, left: Rect, scene: &Scene<'_>, view: &mut View, asks: &mut Vec<Ask>) {
@@ -121,6 +114,7 @@ impl FitPlace {
         });
     }
 
+    #[allow(clippy::too_many_arguments, reason = "what a column is drawn from and what it changes")]
     fn right(
         &mut self,
         ui: &mut Ui,
@@ -128,6 +122,7 @@ impl FitPlace {
         patches: &crate::furnished::Patches,
         scene: &Scene<'_>,
         view: &mut View,
+        derived: &mut Derived,
         asks: &mut Vec<Ask>,
     ) {
         let t = Tokens::here(ui);
@@ -140,7 +135,7 @@ impl FitPlace {
         ui.painter().vline(middle - 0.5, upper.y_range(), line);
         ui.painter().vline(area.left() - 0.5, area.y_range(), egui::Stroke::new(1.0, t.edge));
         ui.painter().hline(area.x_range(), parting + 0.5, line);
-        let found = self.findings(scene);
+        let found = derived.fit_findings(scene);
         let inner = area.with_min_y(parting).shrink2(vec2(GAP, 6.0));
         let mut ui = ui.new_child(UiBuilder::new().max_rect(inner).id_salt("fit findings"));
         ui.set_clip_rect(area.with_min_y(parting).intersect(ui.clip_rect()));
@@ -148,17 +143,6 @@ impl FitPlace {
             ui.set_width(inner.width());
             findings::list(ui, &found, view, asks);
         });
-    }
-
-    /// What to watch out for about the fit. Searching for fixes takes a moment: while something moves, what was found last
-    /// stays.
-    fn findings(&mut self, scene: &Scene<'_>) -> Arc<Vec<FitFinding>> {
-        let moving = scene.moving;
-        let same = |a: &OfFindings, b: &OfFindings| {
-            (moving && a.1.id == b.1.id) || (Arc::ptr_eq(&a.0, &b.0) && a.1.fit == b.1.fit && a.2 == b.2)
-        };
-        let key = (Arc::clone(scene.leg), Arc::clone(scene.design), scene.units());
-        self.found.get(key, same, |(leg, design, units)| Arc::new(design.fit_findings(leg, *units)))
     }
 }
 

@@ -115,6 +115,7 @@ pub(super) fn faces(
         paint::saw_line(&painter.with_clip_rect(rect.intersect(own)), t, cut, points);
     }
     clear_zones(&painter, t, on, scene);
+    chamfer_words(&painter, t, on, scene);
     let rows = on.pos(Cut::First, 0.0, 0.0).y..=on.pos(Cut::Second, 0.0, on.depth_mm).y;
     for (index, notch) in scene.design.fit.notches.iter().enumerate() {
         take(ui, rows.clone(), on.axis, index, notch, Spot::Faces, 0, scene, view, hand);
@@ -224,9 +225,18 @@ fn chamfers(painter: &Painter, t: &Tokens, on: &ScreenFromFaces, scene: &Scene<'
             painter.hline(strip.x_range(), inner, Stroke::new(1.0, t.ink));
         }
     }
-    let at = pos2(on.axis.x(blank.to_mm).min(painter.clip_rect().right()) - 6.0, on.pos(Cut::First, 0.0, leg / 2.0).y);
+}
+
+/// How wide the strips are, beside the foot.
+fn chamfer_words(painter: &Painter, t: &Tokens, on: &ScreenFromFaces, scene: &Scene<'_>) {
+    let leg = scene.design.fit.chamfer_mm();
+    if leg <= 0.0 {
+        return;
+    }
+    let right = on.axis.x(scene.leg.length_mm).min(painter.clip_rect().right());
+    let at = pos2(right - 6.0, on.pos(Cut::First, 0.0, leg).y + 3.0);
     let words = format!("chamfer {}", scene.units().show_with_unit(leg));
-    paint::label(painter, t, at, Align2::RIGHT_CENTER, &words, tokens::small(), t.ink);
+    paint::label(painter, t, at, Align2::RIGHT_TOP, &words, tokens::small(), t.ink);
 }
 
 /// Post and joints: stretches that the line of a cut keeps straight.
@@ -237,8 +247,9 @@ fn clear_zones(painter: &Painter, t: &Tokens, on: &ScreenFromFaces, scene: &Scen
         painter.rect_stroke(rect, 0.0, Stroke::new(3.0, t.halo), StrokeKind::Inside);
         let corners = [rect.left_top(), rect.right_top(), rect.right_bottom(), rect.left_bottom(), rect.left_top()];
         painter.extend(Shape::dashed_line(&corners, Stroke::new(1.2, t.ink), 5.0, 3.0));
-        let at = pos2(rect.left() + 3.0, rect.bottom() - 2.0);
-        paint::label(painter, t, at, Align2::LEFT_BOTTOM, words, tokens::small(), t.ink);
+        // Below the arris's own name, and above the middle where the line runs.
+        let at = pos2(rect.left() + 4.0, rect.top() + rect.height() * 0.3);
+        paint::label(painter, t, at, Align2::LEFT_CENTER, words, tokens::small(), t.ink);
     };
     if fit.post.mm() > 0.0 {
         for cut in Cut::ALL {
