@@ -16,7 +16,7 @@ mod stances;
 
 use std::time::Duration;
 
-use cornerwise_geometry::{Cut, Face, Surface};
+use cornerwise_geometry::{Cut, Face, MM_PER_INCH, Surface, Units};
 use egui::{Rect, RichText, ScrollArea, Ui, UiBuilder, pos2, vec2};
 
 use super::{design_choice, head, ruler_strip, shape};
@@ -165,4 +165,12 @@ pub(super) fn told(ui: &mut Ui, words: impl Into<String>) {
 pub(super) fn figure(ui: &mut Ui, words: impl Into<String>) {
     let t = Tokens::here(ui);
     ui.label(RichText::new(words).font(tokens::small()).color(t.ink));
+}
+
+/// An area in the project's units.
+pub(super) fn area(units: Units, mm2: f64) -> String {
+    match units {
+        Units::Millimetres => format!("{mm2:.0} mm²"),
+        Units::Inches(_) => format!("{:.2} in²", mm2 / (MM_PER_INCH * MM_PER_INCH)),
+    }
 }

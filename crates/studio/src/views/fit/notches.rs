@@ -6,7 +6,7 @@ use cornerwise_project::{Edit, FitPart};
 use egui::{Button, CollapsingHeader, RichText, Ui, vec2};
 
 use super::super::head::{allowed, field, heading, row};
-use super::{figure, several, told};
+use super::{area, figure, several, told};
 use crate::commands::Command;
 use crate::scene::{Ask, Scene};
 use crate::tokens::{self, Tokens};
@@ -119,13 +119,13 @@ fn chosen(ui: &mut Ui, scene: &Scene<'_>, index: usize, notch: &Notch, asks: &mu
             ),
         );
         let [p, q] = there.bearing.walls_mm2;
-        figure(ui, format!("Meets {p:.0} + {q:.0} mm² of planed wood"));
+        figure(ui, format!("Meets {} and {} of planed wood", area(units, p), area(units, q)));
         let share = 100.0 * there.weakest.area_mm2 / (scene.leg.width_mm * scene.leg.depth_mm);
         figure(
             ui,
             format!(
-                "Wood left beside it: {:.0} mm², {share:.0} %, at {}",
-                there.weakest.area_mm2,
+                "Wood left beside it: {}, {share:.0} %, at {}",
+                area(units, there.weakest.area_mm2),
                 mm(there.weakest_mm)
             ),
         );

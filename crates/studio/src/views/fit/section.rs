@@ -7,7 +7,7 @@ use egui::{
     vec2,
 };
 
-use super::{figure, inside};
+use super::{area, figure, inside};
 use crate::scene::{Ask, Scene};
 use crate::tokens::{self, GAP, Tokens};
 use crate::view::View;
@@ -27,7 +27,10 @@ pub(super) fn show(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, view: &View, asks
     let fit = &scene.design.fit;
     let left = WoodLeft::at(scene.leg, fit, s_mm).properties();
     let whole = scene.leg.width_mm * scene.leg.depth_mm;
-    figure(&mut ui, format!("Wood: {:.0} mm², {:.0} % of the square", left.area_mm2, 100.0 * left.area_mm2 / whole));
+    figure(
+        &mut ui,
+        format!("Wood: {}, {:.0} % of the square", area(units, left.area_mm2), 100.0 * left.area_mm2 / whole),
+    );
     let [_, weak] = left.principal_mm4();
     let square =
         (scene.leg.width_mm * scene.leg.depth_mm.powi(3)).min(scene.leg.depth_mm * scene.leg.width_mm.powi(3)) / 12.0;

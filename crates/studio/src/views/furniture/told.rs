@@ -84,26 +84,24 @@ pub(super) fn stock(ui: &mut Ui, made: &Made<'_>, asks: &mut Vec<Ask>) {
         );
     }
     ui.add_space(GAP);
-    if let Some(first) = blanks.first() {
-        from_board(ui, made, first);
-    }
+    from_board(ui, made, &blanks);
 }
 
 /// How many blanks come from a board that is typed here; nothing of it is the project.
-fn from_board(ui: &mut Ui, made: &Made<'_>, blank: &BlankLine) {
+fn from_board(ui: &mut Ui, made: &Made<'_>, blanks: &[BlankLine]) {
     let units = made.scene.units();
     heading(ui, "Blanks from a board");
     let id = Id::unique("board to cut from");
     let start = [Length::from_mm(2000.0), Length::from_mm(150.0), Length::from_mm(60.0)];
     let mut board: [Length; 3] = ui.data(|data| data.get_temp(id)).unwrap_or(start);
+    let width = (ui.available_width().min(280.0) - 12.0) / 3.0;
     row(ui, |ui| {
         for (caption, value) in ["Length", "Width", "Thickness"].into_iter().zip(&mut board) {
-            let width = (ui.available_width().min(280.0) - 12.0) / 3.0;
             let field = Field {
                 id: Id::unique(("board", caption)),
                 caption,
                 name: format!("board to cut from, {}", caption.to_lowercase()),
-                width: width.min(74.0),
+                width,
                 hint: "",
             };
             let sound =
@@ -113,25 +111,19 @@ fn from_board(ui: &mut Ui, made: &Made<'_>, blank: &BlankLine) {
             }
         }
     });
-    let cut = blanks_from_board(board.clone().map(|side| side.mm()), blank.rough_mm, KERF_MM);
+    let sizes = board.clone().map(|side| side.mm());
     ui.data_mut(|data| data.insert_temp(id, board));
-    let [along, beside, through] = cut.counts;
-    figure(
-        ui,
-        format!(
-            "{} for leg {}: {along} along, {beside} beside, {through} through",
-            cut.blanks(),
-            blank.hand.label(blank.design.letter)
-        ),
-    );
-    let [long, wide, thick] = cut.left_mm.map(|mm| units.show_with_unit(mm));
-    told(
-        ui,
-        format!(
-            "Left over {long} along, {wide} across, {thick} through, saw kerfs of {} gone.",
-            units.show_with_unit(KERF_MM)
-        ),
-    );
+    for blank in blanks {
+        let cut = blanks_from_board(sizes, blank.rough_mm, KERF_MM);
+        let [along, beside, through] = cut.counts;
+        let label = blank.hand.label(blank.design.letter);
+        figure(ui, format!("{} for leg {label}: {along} along, {beside} beside, {through} through", cut.blanks()));
+        if cut.blanks() > 0 {
+            let [long, wide, thick] = cut.left_mm.map(|mm| units.show_with_unit(mm));
+            told(ui, format!("Left over {long} along, {wide} across, {thick} through"));
+        }
+    }
+    told(ui, format!("All cut one way along the board, saw kerfs of {} between them.", units.show_with_unit(KERF_MM)));
 }
 
 /// The plan, kept by its project.
