@@ -120,7 +120,7 @@ mod tests {
         assert_eq!(free_place(&design, 900.0, 18.0), 681.0, "short of the foot");
         design.fit.notches = vec![Notch::apron(60.0), Notch::shelf(300.0, 20.0, 0.0)];
         assert_eq!(free_place(&design, 10.0, 18.0), 61.0, "below the apron");
-        assert_eq!(free_place(&design, 305.0, 18.0), 281.0);
+        assert_eq!(free_place(&design, 295.0, 18.0), 281.0, "above the shelf");
         assert_eq!(free_place(&design, 315.0, 18.0), 321.0);
     }
 }

@@ -12,6 +12,7 @@ mod pipe;
 mod rows;
 mod section;
 mod several;
+mod sides_row;
 mod stances;
 
 use std::time::Duration;
@@ -88,7 +89,7 @@ impl FitPlace {
         let grounds = [[page(Surface::Face(Face::One)), page(Surface::Face(Face::Two))]];
         rows::faces(ui, shape::canvas(rows[0]), &faces, &grounds, scene, view, &mut self.hand);
         let grounds = [[page(Surface::Cut(Cut::First)), page(Surface::Cut(Cut::Second))]];
-        rows::sides(ui, shape::canvas(rows[1]), axis, &grounds, scene, view, &mut self.hand);
+        sides_row::show(ui, shape::canvas(rows[1]), axis, &grounds, scene, view, &mut self.hand);
         self.stances.show(ui, shape::canvas(rows[2]), &patches, scene, asks);
         self.typed(ui, left.with_min_y(ruler.bottom()), scene, view, asks);
         self.right(ui, right, &patches, scene, view, derived, asks);
