@@ -90,9 +90,9 @@ commands! {
         StandRectangle "Four legs at the corners of a rectangle" [] GOES_ON "Stand four legs together, their inside pieces toward the middle."
         StandCircle "Three legs round a circle" []                 GOES_ON "Stand three legs together, evenly round a circle."
         StandRow    "Legs in a row"      []                        GOES_ON "Stand legs side by side."
-        SwapHand    "Swap the hand"      [PLAIN X]                 GOES_ON "Make the leg in the chosen place from mirrored saw lines, or as it is drawn again."
-        LeftAndRight "Left and right legs" []                      GOES_ON "Make the four legs mirror one another across the middle, after the one in place 1."
-        AllAlike    "All legs alike"     []                        GOES_ON "Stand the leg in place 1 in every place, turned."
+        SwapHand    "Swap the hand"      [PLAIN X]                 GOES_ON "Make the chosen leg from mirrored saw lines, or as it is drawn again."
+        LeftAndRight "Left and right legs" []                      GOES_ON "Make the four legs mirror one another across the middle, after the first of them."
+        AllAlike    "All legs alike"     []                        GOES_ON "Stand the first leg at every corner, turned."
     }
     Find {
         FindCommand "Find a command…"    [CTRL K]                  GOES_ON "Find any command by its words, and do it."
