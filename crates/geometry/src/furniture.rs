@@ -17,7 +17,7 @@ pub use boards::{ApronJoint, Board, BoardKind, Solid, apron_boards, frustum, ove
 pub use body::{Body, BodyPart};
 pub use scene::{BodyFacet, FacetWood, Overlap, Scene};
 pub use stability::{Stability, TiltTest, TippingEdge, convex_hull, tilt_tests};
-pub use standing::{StandingLeg, leg_bodies, leg_levels};
+pub use standing::{StandingLeg, leg_bodies, leg_bodies_parted, leg_levels};
 
 #[cfg(test)]
 mod tests;

@@ -3,8 +3,8 @@
 use crate::{Design, DesignId, Furniture, Hand, Project};
 use cornerwise_geometry::fit::{AreaProperties, Fit, Mirror, Takes, WoodLeft, mirror};
 use cornerwise_geometry::furniture::{
-    Arrangement, Board, BoardKind, Body, BodyPart, Spot, Stability, StandingLeg, apron_boards, frustum, leg_bodies,
-    leg_levels, overhung, regular, shelf_board,
+    Arrangement, Board, BoardKind, Body, BodyPart, Spot, Stability, StandingLeg, apron_boards, frustum,
+    leg_bodies_parted, leg_levels, overhung, regular, shelf_board,
 };
 use cornerwise_geometry::{Leg, LegError, Length};
 use cornerwise_wood::Wood;
@@ -159,6 +159,17 @@ impl Assembly {
     /// All bodies: legs within `tolerance_mm` of their lines, in slabs no longer than `longest_mm`, drawn `apart_mm` out of
     /// the boards.
     pub fn bodies(&self, tolerance_mm: f64, longest_mm: f64, apart_mm: f64) -> Vec<Body> {
+        self.bodies_parted(tolerance_mm, longest_mm, apart_mm, [0.0, 0.0])
+    }
+
+    /// The same, with the pieces of every leg drawn out of its axis, by so much along u and along v of the leg, mm.
+    pub(crate) fn bodies_parted(
+        &self,
+        tolerance_mm: f64,
+        longest_mm: f64,
+        apart_mm: f64,
+        parted_mm: [f64; 2],
+    ) -> Vec<Body> {
         let mut bodies = Vec::new();
         let mut known: Vec<(&Arc<Leg>, &Fit, Vec<f64>)> = Vec::new();
         for (place, (standing, placed)) in self.standing(apart_mm).iter().zip(&self.legs).enumerate() {
@@ -170,7 +181,7 @@ impl Assembly {
                 known.push((&placed.leg, &placed.fit, levels));
                 known.len() - 1
             });
-            bodies.extend(leg_bodies(standing, place, &known[at].2));
+            bodies.extend(leg_bodies_parted(standing, place, &known[at].2, parted_mm));
         }
         bodies.extend(self.board_bodies());
         bodies

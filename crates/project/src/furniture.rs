@@ -185,6 +185,8 @@ pub enum FurniturePart {
         /// What stands there.
         standing: Standing,
     },
+    /// The legs in all places, in order.
+    Legs(Vec<Standing>),
     /// The aprons.
     Aprons(Aprons),
     /// The top.
@@ -220,6 +222,7 @@ impl FurniturePart {
                 };
                 format!("{what} the leg in place {}", place + 1)
             }
+            FurniturePart::Legs(_) => "Change the hands of the legs".to_owned(),
             FurniturePart::Aprons(_) => "Change the aprons".to_owned(),
             FurniturePart::Top(_) => "Change the top".to_owned(),
             FurniturePart::Base(_) => "Change the base".to_owned(),
@@ -242,6 +245,7 @@ impl FurniturePart {
                     *slot = *standing;
                 }
             }
+            FurniturePart::Legs(legs) => next.legs.clone_from(legs),
             FurniturePart::Aprons(aprons) => next.aprons = aprons.clone(),
             FurniturePart::Top(top) => next.top.clone_from(top),
             FurniturePart::Base(base) => next.base.clone_from(base),

@@ -1,8 +1,8 @@
 //! What to watch out for when a leg is fitted and set among others.
 
 use crate::assembly::{PlacedLeg, are_mirrored};
-use crate::{Assembly, Design, Edit, FitPart, FurniturePart, Hand, Standing};
-use cornerwise_geometry::fit::{Mirror, Notch, Takes, mirror};
+use crate::{Assembly, Design, Edit, FitPart, FurniturePart};
+use cornerwise_geometry::fit::{Notch, Takes};
 use cornerwise_geometry::furniture::BoardKind;
 use cornerwise_geometry::{Leg, Units};
 
@@ -301,16 +301,7 @@ impl Assembly {
         let first = self.legs.first()?;
         let unlike = |place: &usize| self.legs.get(*place).is_some_and(|leg| !are_mirrored(first, leg));
         let place = [1, 3].into_iter().find(unlike)?;
-        let inside = match first.hand {
-            Hand::Drawn => first.fit.inside,
-            Hand::Mirrored => first.fit.inside.mirrored(),
-        };
-        let (inside, hand) = match mirror(&first.leg, first.fit.inside) {
-            Mirror::Itself => (inside, first.hand),
-            Mirror::WithInside(piece) => (piece, first.hand),
-            Mirror::OtherHand => (inside, first.hand.other()),
-        };
-        let standing = Standing { design: first.design.id, inside: Some(inside), hand };
+        let standing = first.mirror_standing();
         Some(Edit::SetFurniture { part: FurniturePart::Leg { place, standing } })
     }
 

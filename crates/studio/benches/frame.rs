@@ -4,8 +4,10 @@
 
 use std::sync::Arc;
 
-use cornerwise_geometry::{Cut, Line, Point};
-use cornerwise_project::{Design, Project};
+use cornerwise_geometry::fit::Notch;
+use cornerwise_geometry::furniture::Arrangement;
+use cornerwise_geometry::{Blank, Cut, Line, Point, Shape, ShapeKind};
+use cornerwise_project::{Design, DesignId, Edit, FitPart, FurniturePart, Project};
 use cornerwise_studio::app::Studio;
 use cornerwise_studio::start;
 use criterion::{Criterion, criterion_group, criterion_main};
@@ -180,5 +182,77 @@ fn drag_frames(criterion: &mut Criterion) {
     });
 }
 
-criterion_group!(benches, drag_frames, views_and_points);
+/// A stand of five shelves on four legs: the most that is asked of the drawing order.
+fn stand() -> Project {
+    let mut edits = vec![Edit::SetBlank { design: DesignId(1), blank: Blank::square(38.0, 1200.0) }];
+    for cut in Cut::ALL {
+        let shape = Shape::start(ShapeKind::Waves, 1200.0, 38.0);
+        edits.push(Edit::SetShape { design: DesignId(1), cut, shape });
+    }
+    edits.push(Edit::ShapeToPoints { design: DesignId(1), cut: Cut::First });
+    for shelf in 0..5 {
+        let notch = Notch::shelf(40.0 + 270.0 * f64::from(shelf), 18.0, 0.4);
+        edits.push(Edit::SetFit { design: DesignId(1), part: FitPart::AddNotch(notch) });
+    }
+    let arrangement = Arrangement::Rectangle { width: 420.0.into(), depth: 300.0.into() };
+    edits.push(Edit::SetFurniture { part: FurniturePart::Arrangement(arrangement) });
+    edits.iter().fold(Project::new(), |project, edit| project.apply(edit).unwrap())
+}
+
+fn key(key: Key) -> Event {
+    Event::Key { key, physical_key: None, pressed: true, repeat: false, modifiers: Modifiers::NONE }
+}
+
+/// Four legs with five shelves: a point of their line dragged below them, a notch dragged, and the whole turned.
+fn furniture_frames(criterion: &mut Criterion) {
+    let mut group = criterion.benchmark_group("four legs, five shelves");
+    for (name, pixels_per_point) in [("a point dragged", 1.0), ("a point dragged, scale 2", 2.0)] {
+        let mut drag = Drag::new(stand(), false, vec2(1280.0, 800.0), pixels_per_point);
+        drag.button(false);
+        drag.frame(vec![key(Key::F6)]);
+        drag.studio.view_mut().furniture.faces = true;
+        for _ in 0..4 {
+            drag.frame(Vec::new());
+        }
+        drag.take(1);
+        let mut turn = 0.0_f32;
+        group.bench_function(name, |bencher| {
+            bencher.iter(|| {
+                turn = -turn.signum() * (turn.abs() + 0.37) % 6.0;
+                let revision = drag.studio.history().revision();
+                let triangles = drag.moved(vec2(0.0, turn + turn.signum() * 8.0));
+                assert!(triangles > 1000 && drag.studio.history().revision() > revision);
+                triangles
+            });
+        });
+    }
+    let mut drag = Drag::new(stand(), false, vec2(1280.0, 800.0), 1.0);
+    drag.button(false);
+    drag.frame(vec![key(Key::F5)]);
+    drag.frame(Vec::new());
+    drag.at = drag.studio.faces_on_screen().unwrap().pos(Cut::First, 589.0, 20.0);
+    drag.frame(vec![Event::PointerMoved(drag.at)]);
+    drag.button(true);
+    drag.moved(vec2(14.0, 0.0));
+    assert!(drag.studio.history().is_dragging());
+    let mut turn = 0.0_f32;
+    group.bench_function("a notch dragged where the leg is fitted", |bencher| {
+        bencher.iter(|| {
+            turn = -turn.signum() * (turn.abs() + 0.37) % 20.0;
+            drag.moved(vec2(turn + turn.signum() * 8.0, 0.0))
+        });
+    });
+    let mut drag = Drag::new(stand(), false, vec2(1280.0, 800.0), 1.0);
+    drag.button(false);
+    drag.frame(vec![key(Key::F6)]);
+    group.bench_function("turned", |bencher| {
+        bencher.iter(|| {
+            drag.studio.view_mut().furniture.turn_deg += 1.7;
+            drag.frame(Vec::new())
+        });
+    });
+    group.finish();
+}
+
+criterion_group!(benches, drag_frames, views_and_points, furniture_frames);
 criterion_main!(benches);

@@ -17,12 +17,15 @@ use crate::scene::{Ask, Scene};
 use crate::tokens;
 use crate::view::{Place, View};
 use crate::views::finder::Finder;
+use crate::views::fit::FitPlace;
+use crate::views::furniture::FurniturePlace;
 use crate::views::notice::{self, Notice};
 use crate::views::shape::ShapePlace;
 use crate::views::{finder, paper, recent_menu, recovered, top_bar};
 
 mod act;
 mod file;
+mod fitting;
 mod keep;
 mod pictures;
 
@@ -38,6 +41,8 @@ pub struct Studio {
     /// What the picture is for whose file is being chosen.
     picture_for: Option<For>,
     shape: ShapePlace,
+    fit: FitPlace,
+    furniture: FurniturePlace,
     sheets: paper::Sheets,
     gesture: Option<Gesture>,
     desk: Desk,
@@ -73,6 +78,8 @@ impl Studio {
             darkroom: Darkroom::default(),
             picture_for: None,
             shape: ShapePlace::default(),
+            fit: FitPlace::default(),
+            furniture: FurniturePlace::default(),
             sheets: paper::Sheets::default(),
             gesture: None,
             desk: Desk::default(),
@@ -125,7 +132,11 @@ impl Studio {
 
     /// How the faces lay on screen in the last frame, so that scripts and benches know where to take hold.
     pub fn faces_on_screen(&self) -> Option<&ScreenFromFaces> {
-        self.shape.faces.as_ref()
+        match self.view.place {
+            Place::Furniture => self.furniture.faces.as_ref(),
+            Place::Fit => self.fit.faces.as_ref(),
+            _ => self.shape.faces.as_ref(),
+        }
     }
 
     /// Whether something is still worked out off the thread that draws: paint, seams.
@@ -149,11 +160,7 @@ impl Studio {
         self.take_news(&ctx);
         self.develop(&ctx);
         let mut asks = self.asked_from_outside(&ctx);
-        if self.view.place == Place::Shape {
-            let sheets = &self.shape.sheets;
-            let followed = gesture::follow(&ctx, &mut self.history, &mut self.view, sheets, &mut self.gesture);
-            self.tell(followed);
-        }
+        self.follow(&ctx);
         // What keys ask is done before anything is drawn, so that it shows at once.
         for ask in asks.drain(..) {
             self.act(&ctx, ask);
@@ -173,6 +180,18 @@ impl Studio {
         self.keep_things(&ctx);
     }
 
+    /// What the hand does in this frame, before anything is drawn.
+    fn follow(&mut self, ctx: &Context) {
+        let (history, view) = (&mut self.history, &mut self.view);
+        let followed = match view.place {
+            Place::Shape => gesture::follow(ctx, history, view, &self.shape.sheets, &mut self.gesture),
+            Place::Furniture => gesture::follow(ctx, history, view, &self.furniture.sheets, &mut self.gesture),
+            Place::Fit => self.fit.hand.follow(ctx, history, view),
+            Place::Paper => Ok(()),
+        };
+        self.tell(followed);
+    }
+
     fn draw(&mut self, ui: &mut Ui, asks: &mut Vec<Ask>) {
         let bar = top_bar::Bar {
             history: &self.history,
@@ -185,15 +204,15 @@ impl Studio {
         notice::show(ui, self.notice.as_ref(), self.desk.typed.as_mut(), asks);
         let project = Arc::clone(self.history.current());
         match self.view.place {
-            Place::Shape => {
-                CentralPanel::no_frame().show(ui, |ui| self.draw_shape(ui, &project, asks));
+            Place::Shape | Place::Fit | Place::Furniture => {
+                CentralPanel::no_frame().show(ui, |ui| self.draw_leg(ui, &project, asks));
             }
             Place::Paper => paper::show(ui, &project, &mut self.sheets, &mut self.view, asks),
         }
         finder::show(ui, &mut self.finder, &self.history, &self.view, asks);
     }
 
-    fn draw_shape(&mut self, ui: &mut Ui, project: &Arc<Project>, asks: &mut Vec<Ask>) {
+    fn draw_leg(&mut self, ui: &mut Ui, project: &Arc<Project>, asks: &mut Vec<Ask>) {
         let Some(design) = self.view.shown(project).cloned() else { return };
         match self.derived.leg(&design) {
             Ok(leg) => {
@@ -208,7 +227,13 @@ impl Studio {
                     prints: &self.darkroom.prints,
                 };
                 let held = self.gesture.as_ref().filter(|held| held.is_drag());
-                self.shape.show(ui, &scene, &mut self.view, &mut self.derived, held, asks);
+                let (view, derived) = (&mut self.view, &mut self.derived);
+                let pictures = &mut self.shape.pictures;
+                match view.place {
+                    Place::Fit => self.fit.show(ui, &scene, view, derived, pictures, asks),
+                    Place::Furniture => self.furniture.show(ui, &scene, view, pictures, held, asks),
+                    Place::Shape | Place::Paper => self.shape.show(ui, &scene, view, derived, held, asks),
+                }
             }
             // A checked project has sound legs; if one ever has not, its maker should hear why.
             Err(error) => self.notice = Some(Notice::wrong(format!("{}: {error}", design.name))),

@@ -82,13 +82,30 @@ commands! {
     }
     Brought {
         TracePicture "Trace a picture…"  [PLAIN P]                 GOES_ON "Lay a photo or a drawing under a saw line, to scale."
-        ImportCurve "Import a curve…"    [PLAIN I]                 SETTLES "Read a saw line from an SVG drawing or a CSV table of points."
+        ImportCurve "Import a curve…"    [SHIFT I]                 SETTLES "Read a saw line from an SVG drawing or a CSV table of points."
+    }
+    Fit {
+        AddShelf    "Add a notch for a shelf" [PLAIN N]            GOES_ON "Leave out a length of the inside piece at the cursor, for a shelf."
+        AddApron    "Add a notch for an apron" [SHIFT N]           GOES_ON "Leave out the top of the inside piece, for an apron."
+        DeleteNotch "Delete notch"       []                        GOES_ON "Take the chosen notch away: the inside piece is whole there again."
+        NextInside  "Next piece inside"  [PLAIN I]                 GOES_ON "Turn the leg so that its next piece faces the middle."
+    }
+    Furniture {
+        StandColumn "One leg by itself"  []                        GOES_ON "Let the leg stand by itself: a column, or a lamp."
+        StandRectangle "Four legs at the corners of a rectangle" [] GOES_ON "Stand four legs together, their inside pieces toward the middle."
+        StandCircle "Three legs round a circle" []                 GOES_ON "Stand three legs together, evenly round a circle."
+        StandRow    "Legs in a row"      []                        GOES_ON "Stand legs side by side."
+        SwapHand    "Swap the hand"      [PLAIN X]                 GOES_ON "Make the chosen leg from mirrored saw lines, or as it is drawn again."
+        LeftAndRight "Left and right legs" []                      GOES_ON "Make the four legs mirror one another across the middle, after the first of them."
+        AllAlike    "All legs alike"     []                        GOES_ON "Stand the first leg at every corner, turned."
     }
     Find {
         FindCommand "Find a command…"    [CTRL K]                  GOES_ON "Find any command by its words, and do it."
     }
     Place {
         PlaceShape  "Shape"              [PLAIN F1]                SETTLES "Go to the place where the leg is shaped."
+        PlaceFit    "Fit"                [PLAIN F5]                SETTLES "Go to the place for the pipe hole, the inside piece and its notches."
+        PlaceFurniture "Furniture"       [PLAIN F6]                SETTLES "Go to the place where legs and boards are put together."
         PlacePaper  "Paper"              [PLAIN F2]                SETTLES "Go to the place where the paper is."
     }
     Rows {
@@ -148,6 +165,10 @@ pub enum Group {
     Ghost,
     /// What is brought in from elsewhere.
     Brought,
+    /// Pipe hole, inside piece, notches.
+    Fit,
+    /// Legs and boards together.
+    Furniture,
     /// Finding commands.
     Find,
     /// Places in the order of the work.
@@ -177,6 +198,8 @@ impl Group {
             Group::Line => "saw line",
             Group::Ghost => "ghost",
             Group::Brought => "pictures and curves",
+            Group::Fit => "fit",
+            Group::Furniture => "furniture",
             Group::Fair => "fairness",
             Group::Wood => "wood, knots, seams",
             Group::Find => "commands",
@@ -197,7 +220,20 @@ impl Group {
 /// The menus of the bar, from left to right: what each is called, and its groups from top to bottom.
 pub const MENUS: &[(&str, &[Group])] = &[
     ("File", &[Group::File, Group::Print, Group::Leave]),
-    ("Edit", &[Group::Steps, Group::Legs, Group::Line, Group::Ghost, Group::Brought, Group::Wood, Group::Find]),
+    (
+        "Edit",
+        &[
+            Group::Steps,
+            Group::Legs,
+            Group::Line,
+            Group::Ghost,
+            Group::Brought,
+            Group::Fit,
+            Group::Furniture,
+            Group::Wood,
+            Group::Find,
+        ],
+    ),
     ("View", &[Group::Place, Group::Rows, Group::Fair, Group::Zoom, Group::Leg, Group::Look]),
 ];
 

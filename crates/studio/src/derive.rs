@@ -3,8 +3,8 @@
 
 use std::sync::Arc;
 
-use cornerwise_geometry::{Camera, Concern, Facets, Leg, LegError, Opening, SawnFacets, Survey, draw_order};
-use cornerwise_project::{Design, DesignId, Fix, Judged, Project, SURVEYED};
+use cornerwise_geometry::{Camera, Concern, Facets, Leg, LegError, Opening, SawnFacets, Survey, Units, draw_order};
+use cornerwise_project::{Design, DesignId, FitFinding, Fix, Judged, Project, SURVEYED};
 
 use crate::atlas::Atlas;
 use crate::ghost::Ghosts;
@@ -23,6 +23,8 @@ type OfSurvey = (Arc<Survey>, Arc<Project>, Arc<Design>);
 
 /// What facets as sawn are made from.
 type OfFacets = (Arc<Facets>, Arc<Survey>);
+/// What is found about a leg's fit is made from.
+type OfFit = (Arc<Leg>, Arc<Design>, Units);
 
 /// What is derived, and what from.
 #[derive(Default)]
@@ -37,6 +39,7 @@ pub struct Derived {
     surveys: Kept<OfLeg, Arc<Survey>>,
     judged: Kept<OfSurvey, Arc<Vec<Judged>>>,
     fixes: Kept<(Arc<Project>, DesignId, Concern), Arc<Vec<Fix>>>,
+    fitted: Kept<OfFit, Arc<Vec<FitFinding>>>,
     /// The shapes that legs are compared with.
     pub ghosts: Ghosts,
     /// The painted surfaces.
@@ -87,6 +90,17 @@ impl Derived {
     /// Whether something is still worked out off the thread that draws.
     pub fn is_busy(&self) -> bool {
         self.atlas.is_busy() || self.seams.is_busy()
+    }
+
+    /// What to watch out for about the fit of the leg. Searching for changes that clear it takes a moment: while something
+    /// moves, what was found last stays.
+    pub fn fit_findings(&mut self, scene: &Scene<'_>) -> Arc<Vec<FitFinding>> {
+        let same = |a: &OfFit, b: &OfFit| {
+            let as_it_was = Arc::ptr_eq(&a.0, &b.0) && a.1.fit == b.1.fit && a.2 == b.2;
+            a.1.id == b.1.id && (scene.moving || as_it_was)
+        };
+        let key = (Arc::clone(scene.leg), Arc::clone(scene.design), scene.units());
+        self.fitted.get(key, same, |(leg, design, units)| Arc::new(design.fit_findings(leg, *units)))
     }
 
     /// How far the graphs along a surveyed leg reach.

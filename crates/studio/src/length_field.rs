@@ -24,7 +24,7 @@ impl From<Units> for Reading {
 }
 
 impl Reading {
-    fn parse(&self, text: &str) -> Result<Length, String> {
+    pub(crate) fn parse(&self, text: &str) -> Result<Length, String> {
         let unit = self.units.unit();
         let length = match &self.sizes {
             Some(sizes) => Length::parse_on(text, unit, sizes),

@@ -104,7 +104,16 @@ mod tests {
         design.wood = Wood::Timber(Timber { ring_width: 0.2.into(), ..timber.clone() });
         let (design, ctx) = (Arc::new(design), Context::default());
         let leg = Arc::new(design.leg().unwrap());
-        let scene = Scene { project: &project, design: &design, leg: &leg, ghost: None, revision: 0, moving: true };
+        let prints = crate::darkroom::Prints::default();
+        let scene = Scene {
+            project: &project,
+            design: &design,
+            leg: &leg,
+            ghost: None,
+            prints: &prints,
+            revision: 0,
+            moving: true,
+        };
         let mut seams = Seams::default();
         assert_eq!(seams.get(&ctx, &scene), None);
         assert!(seams.is_busy());

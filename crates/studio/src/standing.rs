@@ -1,6 +1,7 @@
 //! What stands in the way of a command now, and whether a command that turns something on has turned it on.
 
 use cornerwise_geometry::Blank;
+use cornerwise_geometry::furniture::Arrangement;
 use cornerwise_project::History;
 
 use crate::commands::{Command, Group};
@@ -23,7 +24,14 @@ pub fn why_not(command: Command, history: &History, view: &View) -> Option<&'sta
         Command::LegLater if at + 1 == legs => Some("this leg is the last in the list"),
         Command::Larger if view.scale_percent >= SCALE[1] => Some("this is as large as it gets"),
         Command::Smaller if view.scale_percent <= SCALE[0] => Some("this is as small as it gets"),
-        _ if view.place != Place::Shape && shown_in_shape(command) => {
+        _ if not_here(command, view).is_some() => not_here(command, view),
+        Command::DeletePoint if view.place == Place::Fit => no_notch(view),
+        Command::DeleteNotch => no_notch(view),
+        Command::SwapHand if view.furniture.place.is_none() => Some("no place is chosen: click a leg first"),
+        Command::LeftAndRight | Command::AllAlike if !four_legs(history) => {
+            Some("this is for four legs at the corners of a rectangle")
+        }
+        _ if view.place != Place::Shape && shown_in_shape(command, view) => {
             Some("this shows in the place Shape: go there first")
         }
         Command::DeletePoint | Command::SharpPoint | Command::TieHandles if view.chosen.is_empty() => {
@@ -52,17 +60,55 @@ fn is_square(blank: &Blank) -> bool {
     (blank.width.mm() - blank.depth.mm()).abs() <= 1e-9
 }
 
-fn shown_in_shape(command: Command) -> bool {
-    matches!(
-        command.group(),
-        Group::Line | Group::Ghost | Group::Brought | Group::Rows | Group::Fair | Group::Wood | Group::Zoom | Group::Leg
-    )
+fn shown_in_shape(command: Command, view: &View) -> bool {
+    // Rows on the ruler are zoomed and stretched wherever they are; the lines of a leg are unfolded beside its furniture.
+    let rows = matches!(command.group(), Group::Zoom) || matches!(command, Command::TrueShape | Command::StrongWood);
+    let lines = command.group() == Group::Line;
+    match view.place {
+        Place::Fit if rows || command == Command::DeletePoint => false,
+        Place::Furniture if view.furniture.faces && (rows || lines) => false,
+        _ => {
+            matches!(
+                command.group(),
+                Group::Line
+                    | Group::Ghost
+                    | Group::Brought
+                    | Group::Rows
+                    | Group::Fair
+                    | Group::Wood
+                    | Group::Zoom
+                    | Group::Leg
+            )
+        }
+    }
+}
+
+/// Why what is done to a leg's fit or to the furniture cannot be done where the maker is.
+fn not_here(command: Command, view: &View) -> Option<&'static str> {
+    match command.group() {
+        Group::Fit if view.place != Place::Fit => Some("this is done in the place Fit: go there first"),
+        Group::Furniture if view.place != Place::Furniture => {
+            Some("this is done in the place Furniture: go there first")
+        }
+        _ => None,
+    }
+}
+
+fn no_notch(view: &View) -> Option<&'static str> {
+    view.fit.notch.is_none().then_some("no notch is chosen: click one first")
+}
+
+fn four_legs(history: &History) -> bool {
+    let furniture = history.current().furniture.as_ref();
+    furniture.is_some_and(|furniture| matches!(furniture.arrangement, Arrangement::Rectangle { .. }))
 }
 
 /// Whether what the command turns on and off is on; nothing for a command that does something once.
 pub fn is_on(command: Command, view: &View) -> Option<bool> {
     match command {
         Command::PlaceShape => Some(view.place == Place::Shape),
+        Command::PlaceFit => Some(view.place == Place::Fit),
+        Command::PlaceFurniture => Some(view.place == Place::Furniture),
         Command::PlacePaper => Some(view.place == Place::Paper),
         Command::FoldSides => Some(view.sides.open),
         Command::FoldAlong => Some(view.along.open),

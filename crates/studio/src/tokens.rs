@@ -47,6 +47,8 @@ pub struct Tokens {
     pub notice: Color32,
     /// Under a line, so that it reads on any wood.
     pub halo: Color32,
+    /// A lamp's shade: cloth or paper that the lamp shines through.
+    pub cloth: Color32,
 }
 
 const LIGHT: Tokens = Tokens {
@@ -68,6 +70,7 @@ const LIGHT: Tokens = Tokens {
     wrong: Color32::from_rgb(0x94, 0x1F, 0x1F),
     notice: Color32::from_rgb(0xF5, 0xE9, 0xC8),
     halo: Color32::from_rgba_premultiplied(0xC8, 0xC6, 0xC2, 0xCC),
+    cloth: Color32::from_rgb(0xF3, 0xEC, 0xDA),
 };
 
 const DARK: Tokens = Tokens {
@@ -89,6 +92,7 @@ const DARK: Tokens = Tokens {
     wrong: Color32::from_rgb(0xFF, 0x9C, 0x8A),
     notice: Color32::from_rgb(0x4A, 0x41, 0x2B),
     halo: Color32::from_rgba_premultiplied(0x19, 0x1B, 0x1D, 0xCC),
+    cloth: Color32::from_rgb(0xE9, 0xDF, 0xC6),
 };
 
 /// Width of a saw line on screen, points.

@@ -6,6 +6,8 @@ use std::sync::Arc;
 
 use crate::across::Across;
 use crate::fairness::Fairness;
+use crate::fit_view::FitView;
+use crate::furniture_view::FurnitureView;
 use crate::keep::preferences::Look;
 use crate::ruler::{Ruler, Stretch};
 use crate::selection::Selection;
@@ -21,6 +23,10 @@ pub enum Place {
     /// Where the leg is shaped.
     #[default]
     Shape,
+    /// Where it is fitted: pipe hole, inside piece, notches.
+    Fit,
+    /// Where legs and boards are put together.
+    Furniture,
     /// Where its paper is.
     Paper,
 }
@@ -161,6 +167,10 @@ pub struct View {
     pub page: usize,
     /// Whether one page is shown as large as it fits, or all of them.
     pub one_page: bool,
+    /// What is looked at where the leg is fitted.
+    pub fit: FitView,
+    /// What is looked at where legs and boards are put together.
+    pub furniture: FurnitureView,
 }
 
 impl View {
@@ -198,6 +208,8 @@ impl View {
             opening: 1.0,
             page: 0,
             one_page: false,
+            fit: FitView::default(),
+            furniture: FurnitureView::default(),
         }
     }
 

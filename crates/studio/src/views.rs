@@ -8,6 +8,8 @@ pub mod face_menus;
 pub mod faces;
 pub mod fairness;
 pub mod finder;
+pub mod fit;
+pub mod furniture;
 pub mod ghost;
 pub mod grips;
 pub mod head;

@@ -45,6 +45,8 @@ pub(crate) struct Placed {
     pub(crate) top_s: f64,
     pub(crate) width_mm: f64,
     pub(crate) depth_mm: f64,
+    /// Whether it is drawn apart from its neighbours along u and along v: then its planed walls show.
+    pub(crate) parted: [bool; 2],
 }
 
 impl Placed {

@@ -205,9 +205,10 @@ impl Scene {
     /// Whether a planed wall is glued to its neighbour in this slab: the neighbour's wall is just as large.
     fn covered(&self, body: &Body, wall: Wall, slab: usize, members: &[Member]) -> bool {
         let BodyPart::Piece { place, piece, .. } = body.part else { return false };
+        let [parted_u, parted_v] = body.placed.map_or([false; 2], |placed| placed.parted);
         let neighbour = match wall {
-            Wall::AcrossU => piece.mirrored(),
-            Wall::AcrossV => piece.mirrored().opposite(),
+            Wall::AcrossU if !parted_u => piece.mirrored(),
+            Wall::AcrossV if !parted_v => piece.mirrored().opposite(),
             _ => return false,
         };
         let (from, to) = (body.levels[slab], body.levels[slab + 1]);

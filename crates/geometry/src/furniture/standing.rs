@@ -61,6 +61,12 @@ pub fn leg_levels(leg: &Leg, fit: &Fit, tolerance_mm: f64, longest_mm: f64) -> V
 
 /// The bodies of a leg in one place: three whole pieces and the kept lengths of the inside one.
 pub fn leg_bodies(standing: &StandingLeg<'_>, place: usize, levels: &[f64]) -> Vec<Body> {
+    leg_bodies_parted(standing, place, levels, [0.0, 0.0])
+}
+
+/// The same before glue-up: every piece is drawn out of the axis into its own quadrant, by so much along u and along v, mm.
+/// Pieces 1 and 2 are one half of the leg, 3 and 4 the other: v alone parts the halves.
+pub fn leg_bodies_parted(standing: &StandingLeg<'_>, place: usize, levels: &[f64], parted_mm: [f64; 2]) -> Vec<Body> {
     let StandingLeg { leg, fit, axis_mm, turn_deg, foot_above_mm } = *standing;
     let (sin, cos) = sin_cos(turn_deg);
     let placed = Placed {
@@ -70,12 +76,15 @@ pub fn leg_bodies(standing: &StandingLeg<'_>, place: usize, levels: &[f64]) -> V
         top_s: -leg.length_mm - foot_above_mm,
         width_mm: leg.width_mm,
         depth_mm: leg.depth_mm,
+        parted: parted_mm.map(|mm| mm > 0.0),
     };
     let whole = [[0.0, leg.length_mm]];
     let kept = fit.crosscut(leg).kept_mm(leg);
     let lines: Vec<[f64; 2]> = levels.iter().map(|s| [leg.a(*s), leg.b(*s)]).collect();
     let mut bodies = Vec::with_capacity(3 + kept.len());
     for piece in Piece::ALL {
+        let [sign_u, sign_v] = piece.quadrant();
+        let placed = Placed { axis: placed.out([sign_u * parted_mm[0], sign_v * parted_mm[1]]), ..placed };
         let spans: &[[f64; 2]] = if piece == fit.inside { &kept } else { &whole };
         for (length, span) in spans.iter().enumerate() {
             let first = levels.partition_point(|s| *s < span[0] - 1e-6);

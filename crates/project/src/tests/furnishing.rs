@@ -6,7 +6,7 @@ use crate::{
 };
 use approx::assert_relative_eq;
 use cornerwise_geometry::fit::{Fit, Mirror, Notch};
-use cornerwise_geometry::furniture::{ApronJoint, Arrangement, BoardKind, Scene};
+use cornerwise_geometry::furniture::{ApronJoint, Arrangement, BoardKind, Body, Scene};
 use cornerwise_geometry::{Blank, Length, Line, Piece, Shape, Units};
 use std::sync::Arc;
 
@@ -254,4 +254,68 @@ fn blanks_are_bought_with_spare_length_and_rough_allowance() {
     assert_relative_eq!(list[0].board_feet, 765.0 * 54.0 * 54.0 / 25.4_f64.powi(3) / 144.0, epsilon = 1e-9);
     assert!(list[0].weight_kg > 1.0 && list[0].weight_kg < 3.0);
     assert_eq!(Furniture::column().standing(5), Standing::default());
+}
+
+#[test]
+fn left_and_right_legs_are_made_in_one_step_and_all_alike_again() {
+    let project = four(&with(cyma(12.0), arch(9.0), Vec::new()));
+    let made = project.assemble().unwrap();
+    assert!(made.are_alike() && made.hands_in_words().unwrap().contains("pinwheel"));
+    let legs = |standings: Option<Vec<Standing>>| part(FurniturePart::Legs(standings.unwrap()));
+    let both = done(&project, &legs(made.left_and_right()));
+    let made = both.assemble().unwrap();
+    assert_eq!(made.mirrored_across(), Some([true, true]));
+    assert!(made.hands_in_words().unwrap().starts_with("The four legs mirror one another"));
+    let hands: Vec<Hand> = made.legs.iter().map(|leg| leg.hand).collect();
+    assert_eq!(hands, [Hand::Drawn, Hand::Mirrored, Hand::Drawn, Hand::Mirrored]);
+    // Begun with a mirrored leg it comes to the same, the other way about.
+    let standing = Standing { hand: Hand::Mirrored, ..Standing::default() };
+    let other = done(&project, &part(FurniturePart::Leg { place: 0, standing })).assemble().unwrap();
+    let other = done(&project, &legs(other.left_and_right())).assemble().unwrap();
+    assert_eq!(other.mirrored_across(), Some([true, true]));
+    assert_eq!(other.legs[1].hand, Hand::Drawn);
+    let alike = done(&both, &legs(made.all_alike()));
+    assert!(alike.assemble().unwrap().are_alike());
+}
+
+#[test]
+fn a_mirror_with_another_piece_inside_needs_no_other_template_even_from_a_mirrored_leg() {
+    for hand in [Hand::Drawn, Hand::Mirrored] {
+        let project = four(&with(cyma(12.0), cyma(12.0), Vec::new()));
+        let inside = Some(Piece::Two);
+        let standing = Standing { hand, inside, ..Standing::default() };
+        let first = done(&project, &part(FurniturePart::Leg { place: 0, standing })).assemble().unwrap();
+        let both = done(&project, &part(FurniturePart::Legs(first.left_and_right().unwrap()))).assemble().unwrap();
+        assert_eq!(both.mirrored_across(), Some([true, true]), "{hand:?}");
+        assert!(both.legs.iter().all(|leg| leg.hand == hand));
+    }
+}
+
+#[test]
+fn drawn_apart_nothing_is_in_anothers_place() {
+    for joint in [ApronJoint::Butted, ApronJoint::Mitred] {
+        let project = four(&with(cyma(8.0), cyma(8.0), vec![Notch::apron(50.8), Notch::shelf(450.0, 18.0, 0.4)]));
+        let project = done(&project, &part(FurniturePart::Aprons(Aprons { joint, ..Aprons::default() })));
+        let made = project.assemble().unwrap();
+        for share in [0.0, 0.02, 0.1, 0.5, 0.6, 0.75, 0.9, 1.0] {
+            let apart = made.apart(share);
+            let scene = Scene::new(made.drawn_apart(&apart).bodies_apart(0.2, 20.0, &apart));
+            assert_eq!(scene.overlaps(), [], "{joint:?} at {share}");
+        }
+    }
+}
+
+#[test]
+fn a_leg_by_itself_parts_into_halves_and_then_into_pieces() {
+    let made = with(cyma(8.0), cyma(8.0), Vec::new()).assemble().unwrap();
+    let half = made.apart(0.5);
+    assert!(half.legs_mm == 0.0 && half.pieces_mm[0] == 0.0 && half.pieces_mm[1] > 5.0);
+    let facets = |share: f64| Scene::new(made.bodies_apart(0.2, 20.0, &made.apart(share))).len();
+    // The planed faces show once they are no longer glued: two of eight walls for the halves, then all of them.
+    let (together, halves, pieces) = (facets(0.0), facets(0.5), facets(1.0));
+    assert!(together < halves && halves < pieces);
+    assert_eq!(halves - together, pieces - halves);
+    let volume =
+        |share: f64| made.bodies_apart(0.2, 20.0, &made.apart(share)).iter().map(Body::volume_mm3).sum::<f64>();
+    assert_relative_eq!(volume(0.0), volume(1.0), max_relative = 1e-12);
 }

@@ -187,7 +187,8 @@ impl Studio {
             Command::Quit => self.leave_for(ctx, Leaving::Quit),
             Command::Undo => {
                 // Of a drag, only the drag: the hand that still holds something holds nothing any more.
-                if self.gesture.take().is_some() {
+                if self.gesture.take().is_some() || self.fit.hand.is_holding() {
+                    self.fit.hand.let_go();
                     ctx.stop_dragging();
                 }
                 self.history.undo();
@@ -209,12 +210,18 @@ impl Studio {
             Command::Larger => self.scale(ctx, self.view.scale_percent + 10),
             Command::Smaller => self.scale(ctx, self.view.scale_percent.saturating_sub(10)),
             Command::FindCommand => self.finder = self.finder.take().xor(Some(Finder::default())),
-            Command::PlaceShape => self.view.place = Place::Shape,
-            Command::PlacePaper => {
-                self.history.commit_drag();
-                self.gesture = None;
-                self.view.place = Place::Paper;
-            }
+            Command::PlaceShape => self.go_to_place(Place::Shape),
+            Command::PlaceFit => self.go_to_place(Place::Fit),
+            Command::PlaceFurniture => self.go_to_place(Place::Furniture),
+            Command::PlacePaper => self.go_to_place(Place::Paper),
+            Command::AddShelf | Command::AddApron | Command::DeleteNotch | Command::NextInside => self.fit_leg(command),
+            Command::StandColumn
+            | Command::StandRectangle
+            | Command::StandCircle
+            | Command::StandRow
+            | Command::SwapHand
+            | Command::LeftAndRight
+            | Command::AllAlike => self.put_together(command),
             Command::FoldSides => self.view.sides.open = !self.view.sides.open,
             Command::FoldAlong => self.view.along.open = !self.view.along.open,
             Command::LegAsSawn => self.view.leg_as = self.view.leg_as.next(),
@@ -239,6 +246,7 @@ impl Studio {
             }
             Command::ChooseAll => self.choose_all(ctx),
             Command::NextPoint | Command::PreviousPoint => self.choose_next(ctx, command == Command::NextPoint),
+            Command::DeletePoint if self.view.place == Place::Fit => self.fit_leg(Command::DeleteNotch),
             Command::DeletePoint | Command::SharpPoint | Command::TieHandles => self.change_chosen(command),
             Command::FairnessComb => self.view.fairness.comb = !self.view.fairness.comb,
             Command::TightestBend => self.view.fairness.tightest = !self.view.fairness.tightest,

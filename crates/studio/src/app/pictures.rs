@@ -102,7 +102,9 @@ impl Studio {
                 self.darkroom.move_beside(ctx, picture, folder);
             }
             _ => {
-                self.wrong("a picture is kept beside the project's file, and there is none yet: save the project first")
+                self.wrong(
+                    "a picture is kept beside the project's file, and there is none yet: save the project first",
+                );
             }
         }
     }

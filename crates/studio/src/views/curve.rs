@@ -183,7 +183,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, asks: &mut Vec<Ask>
                 0 => {}
                 1 => small(ui, "Its corner is a sharp point."),
                 many => {
-                    small(ui, &format!("Of its {many} corners the sharpest is a sharp point, the others are rounded."))
+                    small(ui, &format!("Of its {many} corners the sharpest is a sharp point, the others are rounded."));
                 }
             }
             let take = ui.add(Button::new("Take it").min_size(egui::vec2(90.0, 26.0)));

@@ -90,7 +90,7 @@ pub fn show(ui: &mut Ui, canvas: &Canvas<'_>, scene: &Scene<'_>, view: &mut View
     }
 }
 
-fn wood(
+pub(super) fn wood(
     painter: &Painter,
     faces: &ScreenFromFaces,
     patches: &[[Option<TexturePatch>; 2]],
@@ -118,7 +118,7 @@ fn wood(
 }
 
 /// Outlines, arrises, spare length, the ends and their names.
-fn frame(painter: &Painter, t: &Tokens, faces: &ScreenFromFaces, scene: &Scene<'_>) {
+pub(super) fn frame(painter: &Painter, t: &Tokens, faces: &ScreenFromFaces, scene: &Scene<'_>) {
     let blank = blank_stretch(scene.design);
     let length = scene.leg.length_mm;
     for cut in Cut::ALL {

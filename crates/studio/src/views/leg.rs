@@ -5,7 +5,7 @@ use std::sync::Arc;
 use cornerwise_geometry::{Camera, Cut, Facet, Facets, Opening, SawnFacets, Side, Stage, Surface};
 use egui::epaint::Mesh;
 use egui::{
-    Align2, Color32, CursorIcon, EventFilter, Id, Key, Pos2, Rect, Role, Sense, Shape, Slider, Stroke, StrokeKind, Ui,
+    Align2, CursorIcon, EventFilter, Id, Key, Pos2, Rect, Role, Sense, Shape, Slider, Stroke, StrokeKind, Ui,
     UiBuilder, Vec2, WidgetInfo, pos2, vec2,
 };
 
@@ -17,6 +17,7 @@ use crate::paint::{Corner, add_quad};
 use crate::patch::TexturePatch;
 use crate::scene::{Ask, Scene};
 use crate::sheet::{Edge, Sheet, Spot};
+use crate::solid::{light, soften};
 use crate::tokens::{self, GAP, Tokens};
 use crate::view::{LegAs, View};
 
@@ -89,11 +90,11 @@ fn square_on(view: &View) -> Option<Side> {
     square.then(|| Side::ALL[(quarters.rem_euclid(4.0)) as usize])
 }
 
-/// Puts the leg square to a side when it has been turned nearly there, so that a hand can get there.
-fn settle(view: &mut View) {
-    let square = (view.turn_deg / 90.0).round() * 90.0;
-    if (view.turn_deg - square).abs() <= SETTLES_DEG && view.tilt_deg.abs() <= SETTLES_DEG {
-        (view.turn_deg, view.tilt_deg) = (square.rem_euclid(360.0), 0.0);
+/// Puts what is turned square to a side when it has been turned nearly there, so that a hand can get there.
+fn settle(turn_deg: &mut f64, tilt_deg: &mut f64) {
+    let square = (*turn_deg / 90.0).round() * 90.0;
+    if (*turn_deg - square).abs() <= SETTLES_DEG && tilt_deg.abs() <= SETTLES_DEG {
+        (*turn_deg, *tilt_deg) = (square.rem_euclid(360.0), 0.0);
     }
 }
 
@@ -136,7 +137,7 @@ pub fn show(
     painter.rect_filled(canvas, 0.0, t.sheet);
     let response = ui.interact(canvas, Id::unique("upright leg"), Sense::click_and_drag());
     response.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, "upright leg"));
-    turn(ui, &response, view);
+    turn(ui, &response, &mut view.turn_deg, &mut view.tilt_deg);
     let wide = px_per_mm(rect, scene.leg.length_mm);
     let facets = derived.facets(scene.leg, view.opening, STRAY_PX / wide);
     let screen = kept.unwrap_or_else(|| fitted(canvas, scene, view, &facets));
@@ -169,14 +170,15 @@ pub fn show(
     (screen, sheets)
 }
 
-fn turn(ui: &Ui, response: &egui::Response, view: &mut View) {
+/// Turns what is upright by dragging it, or by the arrow keys once it has been clicked.
+pub(super) fn turn(ui: &Ui, response: &egui::Response, turn_deg: &mut f64, tilt_deg: &mut f64) {
     if response.dragged() {
         let by = response.drag_delta();
-        view.turn_deg = (view.turn_deg + f64::from(by.x) * TURN_PER_PX).rem_euclid(360.0);
-        view.tilt_deg = (view.tilt_deg + f64::from(by.y) * TURN_PER_PX).clamp(-90.0, 90.0);
+        *turn_deg = (*turn_deg + f64::from(by.x) * TURN_PER_PX).rem_euclid(360.0);
+        *tilt_deg = (*tilt_deg + f64::from(by.y) * TURN_PER_PX).clamp(-90.0, 90.0);
     }
     if response.drag_stopped() {
-        settle(view);
+        settle(turn_deg, tilt_deg);
     }
     if response.clicked() {
         response.request_focus();
@@ -188,10 +190,10 @@ fn turn(ui: &Ui, response: &egui::Response, view: &mut View) {
             let presses = |key| i.num_presses(key) as f64;
             (presses(Key::ArrowRight) - presses(Key::ArrowLeft), presses(Key::ArrowDown) - presses(Key::ArrowUp))
         });
-        view.turn_deg = (view.turn_deg + 5.0 * right).rem_euclid(360.0);
-        view.tilt_deg = (view.tilt_deg + 5.0 * down).clamp(-90.0, 90.0);
+        *turn_deg = (*turn_deg + 5.0 * right).rem_euclid(360.0);
+        *tilt_deg = (*tilt_deg + 5.0 * down).clamp(-90.0, 90.0);
         if (right, down) != (0.0, 0.0) {
-            settle(view);
+            settle(turn_deg, tilt_deg);
         }
     }
 }
@@ -233,7 +235,7 @@ fn mesh(
         let Some(patch) = &patches[facet.surface.index()] else { continue };
         let at = facet.corners.map(|corner| screen.pos(corner.at));
         let uv = facet.corners.map(|corner| patch.uv(corner.blank));
-        let colour = light(screen, &facet);
+        let colour = light(screen.camera.view(facet.outward()));
         let corner = |i: usize| Corner { at: at[i], uv: uv[i] };
         add_quad(&mut mesh, [corner(0), corner(1), corner(2), corner(3)], [colour; 4]);
         let end = matches!(facet.surface, Surface::End(_));
@@ -247,36 +249,6 @@ fn mesh(
         }
     }
     Some(mesh)
-}
-
-/// A strip along an edge, away from the facet, that fades to nothing.
-fn soften(mesh: &mut Mesh, edge: [Corner; 2], middle: Pos2, colour: Color32, width: f32) {
-    let along = edge[1].at - edge[0].at;
-    let length = along.length();
-    if length < 1e-3 {
-        return;
-    }
-    let mut out = along.rot90() / length * width;
-    if out.dot(edge[0].at - middle) < 0.0 {
-        out = -out;
-    }
-    let [from, to] = edge;
-    let outer = |corner: &Corner| Corner { at: corner.at + out, uv: corner.uv };
-    let (outer_from, outer_to) = (outer(&from), outer(&to));
-    let clear = Color32::TRANSPARENT;
-    add_quad(mesh, [from, to, outer_to, outer_from], [colour, colour, clear, clear]);
-}
-
-/// Light from a window up to the left behind the viewer: the sides that are seen together differ.
-fn light(screen: &Screen, facet: &Facet) -> Color32 {
-    const WINDOW: [f64; 3] = [-0.72, 0.34, 0.605];
-    let toward_viewer = screen.camera.view(facet.outward());
-    let lit: f64 = toward_viewer.iter().zip(WINDOW).map(|(n, w)| n * w).sum();
-    let lit = if lit.is_finite() { lit.clamp(0.0, 1.0) } else { 0.0 };
-    let light = 0.58 + 0.42 * lit;
-    // What the window does not reach has the warm light that boards and benches throw back.
-    let part = |warm: f64| (255.0 * (light + warm * (1.0 - light))) as u8;
-    Color32::from_rgb(part(0.06), part(0.02), part(0.0))
 }
 
 /// Marks at both edges at the height of the cursor.

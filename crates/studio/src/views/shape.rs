@@ -49,7 +49,8 @@ pub struct ShapePlace {
     sides: Option<sides::Screen>,
     leg: Option<leg::Screen>,
     rows: RowPaint,
-    pictures: LegPictures,
+    /// Small pictures of the legs, for their list.
+    pub pictures: LegPictures,
     fixes: seam_fixes::Panel,
     still: Option<(f64, Axis, u64)>,
     /// The place of a seam that is pointed at, and its pictures.
@@ -131,11 +132,11 @@ fn parted(wanted: f32, both: f32, least_above: f32) -> Option<f32> {
 }
 
 /// The part of a row beside its head, and its head.
-fn canvas(row: Rect) -> Rect {
+pub(super) fn canvas(row: Rect) -> Rect {
     Rect::from_min_max(pos2((row.left() + head::WIDTH).min(row.right()), row.top()), row.max)
 }
 
-fn head_of(row: Rect) -> Rect {
+pub(super) fn head_of(row: Rect) -> Rect {
     Rect::from_min_max(row.min, pos2((row.left() + head::WIDTH).min(row.right()), row.bottom()))
 }
 
@@ -306,7 +307,14 @@ impl ShapePlace {
 }
 
 /// Wheel, pinch and pointer over the rows: zoom to the pointer, scroll along, the cursor.
-fn input(ui: &Ui, rows: Rect, axis: Axis, scene: &Scene<'_>, view: &mut View, faces: Option<&ScreenFromFaces>) -> Axis {
+pub(super) fn input(
+    ui: &Ui,
+    rows: Rect,
+    axis: Axis,
+    scene: &Scene<'_>,
+    view: &mut View,
+    faces: Option<&ScreenFromFaces>,
+) -> Axis {
     let (blank, units) = (blank_stretch(scene.design), scene.units());
     let Some(at) = ui.input(|i| i.pointer.hover_pos()).filter(|at| over(ui, rows, *at)) else { return axis };
     let (scroll, pinch, alt, moved) =

@@ -108,7 +108,7 @@ impl Screen {
 }
 
 /// Whether a side's row has the growing coordinate of the leg downward: rotated into view, never mirrored.
-fn down_grows(side: Side) -> bool {
+pub(super) fn down_grows(side: Side) -> bool {
     matches!(side, Side::One | Side::Two)
 }
 
@@ -205,7 +205,7 @@ fn found_at(work: &SeamWork, side: Side, s: f64) -> String {
 }
 
 /// The leg's stations in a stretch, both ends among them.
-fn stations(scene: &Scene<'_>, from: f64, to: f64, tolerance_mm: f64) -> Vec<f64> {
+pub(super) fn stations(scene: &Scene<'_>, from: f64, to: f64, tolerance_mm: f64) -> Vec<f64> {
     let within = scene.leg.stations_within(tolerance_mm).into_iter().filter(|s| *s > from && *s < to);
     std::iter::once(from).chain(within).chain([to]).collect()
 }
@@ -241,7 +241,7 @@ fn blank_point(scene: &Scene<'_>, side: Side, upper: bool, s: f64, down: f64) ->
     piece.in_blank(scene.leg.width_mm, scene.leg.depth_mm, LegPoint { u, v, s })
 }
 
-fn wood(
+pub(super) fn wood(
     painter: &Painter,
     t: &Tokens,
     screen: &Screen,

@@ -28,7 +28,12 @@ pub fn show(ui: &mut Ui, bar: &Bar<'_>, view: &View, asks: &mut Vec<Ask>) {
     ui.add_space(3.0);
     ui.horizontal(|ui| {
         ui.add_space(4.0);
-        for (command, place) in [(Command::PlaceShape, Place::Shape), (Command::PlacePaper, Place::Paper)] {
+        for (command, place) in [
+            (Command::PlaceShape, Place::Shape),
+            (Command::PlaceFit, Place::Fit),
+            (Command::PlaceFurniture, Place::Furniture),
+            (Command::PlacePaper, Place::Paper),
+        ] {
             let text = RichText::new(command.label()).font(tokens::bold());
             let button = Button::selectable(view.place == place, text).min_size(egui::vec2(72.0, 30.0));
             if ui.add(button).on_hover_text(command.tooltip(ui.ctx())).clicked() {

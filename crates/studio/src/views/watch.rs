@@ -53,6 +53,11 @@ pub fn show(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, view: &mut View, derived
                 unfolded(ui, one, fixes.as_deref().map(Vec::as_slice), scene, asks);
             }
         }
+        let fitted = derived.fit_findings(scene);
+        if !fitted.is_empty() {
+            ui.add_space(GAP);
+            super::fit::findings_list(ui, &fitted, view, asks);
+        }
         ui.add_space(GAP);
         saw::show(ui, scene, view, asks);
         out_of_true::show(ui, scene, asks);

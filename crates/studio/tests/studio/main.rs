@@ -9,6 +9,8 @@ mod fairness;
 mod fields;
 mod files;
 mod finder;
+mod fitting;
+mod furnishing;
 mod ground;
 mod history;
 mod importing;

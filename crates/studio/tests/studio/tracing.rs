@@ -47,7 +47,7 @@ pub fn dropped(bench: &mut Bench, path: &Path) {
 }
 
 fn trace(bench: &Bench, cut: Cut) -> Trace {
-    bench.state().project().designs[0].trace(cut).cloned().expect("a picture under the face")
+    bench.state().project().designs[0].trace(cut).cloned().unwrap()
 }
 
 fn click(bench: &mut Bench, label: &str) {
