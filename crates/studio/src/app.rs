@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use cornerwise_project::{EditError, History, Project};
-use egui::{CentralPanel, Context, Panel, Ui, ViewportCommand};
+use egui::{CentralPanel, Context, Key, Modifiers, Panel, Popup, Ui, ViewportCommand};
 
 use crate::across::ScreenFromFaces;
 use crate::derive::Derived;
@@ -12,17 +12,19 @@ use crate::desk::Desk;
 use crate::gesture::{self, Gesture};
 use crate::keep::Keeping;
 use crate::keep::preferences::WindowPlace;
+use crate::length_field::{remember_typing, was_typing};
 use crate::scene::{Ask, Scene};
 use crate::tokens;
 use crate::view::{Place, View};
 use crate::views::finder::Finder;
 use crate::views::notice::{self, Notice};
 use crate::views::shape::ShapePlace;
-use crate::views::{finder, paper, recent_menu, recovered, top_bar};
+use crate::views::{finder, hints, panels, paper, recent_menu, recovered, top_bar};
 
 mod act;
 mod file;
 mod keep;
+mod zooming;
 
 pub use file::Leaving;
 
@@ -51,6 +53,8 @@ pub struct Studio {
     recent: Vec<recent_menu::Shown>,
     window: Option<WindowPlace>,
     hints_shown: bool,
+    /// Whether the hints of the first start are on screen.
+    hints: bool,
     title: String,
     demos: Vec<String>,
     quitting: bool,
@@ -80,6 +84,7 @@ impl Studio {
             recent: Vec::new(),
             window: None,
             hints_shown: true,
+            hints: false,
             title: String::new(),
             demos: crate::start::demo_titles(),
             quitting: false,
@@ -140,6 +145,7 @@ impl Studio {
     pub fn show(&mut self, ui: &mut Ui) {
         let ctx = ui.ctx().clone();
         self.take_news(&ctx);
+        self.escape(&ctx);
         let mut asks = self.asked_from_outside(&ctx);
         if self.view.place == Place::Shape {
             let sheets = &self.shape.sheets;
@@ -161,8 +167,30 @@ impl Studio {
         if settling {
             self.go_on(&ctx);
         }
+        remember_typing(&ctx);
         self.show_title(&ctx);
         self.keep_things(&ctx);
+    }
+
+    /// Esc with nothing else that it could mean closes a panel, one at a time.
+    fn escape(&mut self, ctx: &Context) {
+        let busy = self.gesture.is_some()
+            || self.history.is_dragging()
+            || self.view.picking.is_some()
+            || self.finder.is_some()
+            || self.desk.typed.is_some()
+            || was_typing(ctx)
+            || Popup::is_any_open(ctx);
+        if busy || !ctx.input(|i| i.key_pressed(Key::Escape)) {
+            return;
+        }
+        let closed = self.view.panels.close_one()
+            || (self.view.place == Place::Shape && self.shape.close_panel())
+            || std::mem::take(&mut self.hints);
+        if closed {
+            // The chosen points stay chosen: one key, one thing.
+            ctx.input_mut(|i| i.consume_key(Modifiers::NONE, Key::Escape));
+        }
     }
 
     fn draw(&mut self, ui: &mut Ui, asks: &mut Vec<Ask>) {
@@ -174,6 +202,9 @@ impl Studio {
         };
         Panel::top("top bar").resizable(false).show(ui, |ui| top_bar::show(ui, &bar, &self.view, asks));
         recovered::show(ui, &self.copies, asks);
+        if self.hints {
+            hints::show(ui, asks);
+        }
         notice::show(ui, self.notice.as_ref(), self.desk.typed.as_mut(), asks);
         let project = Arc::clone(self.history.current());
         match self.view.place {
@@ -182,6 +213,7 @@ impl Studio {
             }
             Place::Paper => paper::show(ui, &project, &mut self.sheets, &mut self.view, asks),
         }
+        panels::show_measure(ui, &mut self.view, project.units, asks);
         finder::show(ui, &mut self.finder, &self.history, &self.view, asks);
     }
 

@@ -75,6 +75,8 @@ pub enum Ask {
     KeepCopy(String),
     /// Close the list of recovered copies.
     CloseCopies,
+    /// Close the hints of the first start.
+    CloseHints,
     /// Save over the file, although another program has changed it.
     SaveOver,
     /// Go on with what the quit guard held back, without saving.
@@ -109,7 +111,8 @@ impl Ask {
             | Ask::SaveCopy(_)
             | Ask::DiscardCopy(_)
             | Ask::KeepCopy(_)
-            | Ask::CloseCopies => false,
+            | Ask::CloseCopies
+            | Ask::CloseHints => false,
             Ask::Drag(_) | Ask::DragEnds { .. } => false,
             Ask::Edit(_) | Ask::LeaveAnyway | Ask::Stay | Ask::Dismiss | Ask::TypedPath(_) | Ask::CancelTypedPath => {
                 false

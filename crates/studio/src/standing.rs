@@ -34,6 +34,7 @@ pub fn why_not(command: Command, history: &History, view: &View) -> Option<&'sta
         Command::TieHandles if view.chosen.one().is_none() => {
             Some("several points are chosen: click the one whose handles are meant")
         }
+        Command::ZoomChosen if view.chosen.is_empty() => Some("no point of a saw line is chosen: click one first"),
         Command::SwapGhost | Command::DropGhost
             if view.shown(history.current()).is_none_or(|design| design.ghost.is_none()) =>
         {
@@ -44,7 +45,12 @@ pub fn why_not(command: Command, history: &History, view: &View) -> Option<&'sta
 }
 
 fn shown_in_shape(command: Command) -> bool {
-    matches!(command.group(), Group::Line | Group::Ghost | Group::Rows | Group::Fair | Group::Zoom | Group::Leg)
+    match command.group() {
+        Group::Line | Group::Panels | Group::Ghost | Group::Rows | Group::Fair | Group::Leg => true,
+        // A page of the paper is zoomed too.
+        Group::Zoom => matches!(command, Command::ZoomChosen | Command::TowardTop | Command::TowardFoot),
+        _ => command == Command::StartFrom,
+    }
 }
 
 /// Whether what the command turns on and off is on; nothing for a command that does something once.
@@ -63,6 +69,11 @@ pub fn is_on(command: Command, view: &View) -> Option<bool> {
         Command::LookAsDesktop => Some(view.look == Look::AsTheDesktop),
         Command::LookLight => Some(view.look == Look::Light),
         Command::LookDark => Some(view.look == Look::Dark),
+        Command::StartFrom => Some(view.panels.starter),
+        Command::Gallery => Some(view.panels.gallery.is_some()),
+        Command::PointsTable => Some(view.panels.points.is_some()),
+        Command::WholeLine => Some(view.panels.whole_line.is_some()),
+        Command::MockUp => Some(view.panels.mock_up),
         Command::TrueShape => Some(view.across == crate::across::Across::True),
         _ => None,
     }

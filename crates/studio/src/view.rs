@@ -11,6 +11,7 @@ use crate::keep::preferences::Look;
 use crate::ruler::{Ruler, Stretch};
 use crate::selection::Selection;
 use crate::snap::Snaps;
+use crate::views::one_page::PageZoom;
 use crate::views::panels::Panels;
 use crate::views::picking::Picking;
 
@@ -89,8 +90,10 @@ pub struct View {
     pub opening: f64,
     /// Which page of the paper is shown large, from 0.
     pub page: usize,
-    /// Whether one page is shown as large as it fits, or all of them.
+    /// Whether one page is shown large, or all of them.
     pub one_page: bool,
+    /// How large that page is shown.
+    pub page_zoom: PageZoom,
 }
 
 impl View {
@@ -121,6 +124,7 @@ impl View {
             opening: 1.0,
             page: 0,
             one_page: false,
+            page_zoom: PageZoom::Whole,
         }
     }
 

@@ -62,7 +62,11 @@ impl Studio {
                 self.leave_keeping();
                 ctx.send_viewport_cmd(ViewportCommand::Close);
             }
-            Some(Leaving::New) => self.put_on_bench(Project::new(), None),
+            Some(Leaving::New) => {
+                let units = self.history.current().units;
+                self.put_on_bench(start::plain(units), None);
+                self.view.panels.starter = true;
+            }
             Some(Leaving::Demo(number)) => match start::demo(number) {
                 Some(project) => self.put_on_bench(project, None),
                 None => self.wrong("there is no such demo"),

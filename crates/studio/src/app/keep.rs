@@ -30,7 +30,10 @@ impl Studio {
         self.view.strong_wood = preferences.strong_wood;
         self.view.screen_px_per_mm = preferences.screen_px_per_mm;
         self.window = preferences.window;
-        self.hints_shown = preferences.hints_shown;
+        // Where preferences were lost, the maker has seen the hints already.
+        self.hints_shown = preferences.hints_shown || self.notice.is_some();
+        self.hints = !self.hints_shown && self.file.is_none();
+        self.hints_shown |= self.hints;
         self.look(ctx, preferences.look);
         self.scale(ctx, preferences.scale_percent);
         self.copies = recovered::Copies::new(folders.clone());

@@ -4,6 +4,7 @@ use cornerwise_geometry::{Cut, Line, Shape};
 use cornerwise_project::{Edit, EditError};
 use egui::{Align, Button, ComboBox, Id, Layout, Rect, RichText, ScrollArea, Ui, UiBuilder, vec2};
 
+use super::panels;
 use crate::length_field::Field;
 use crate::run_out;
 use crate::scene::{Ask, Scene};
@@ -11,8 +12,8 @@ use crate::tokens::{self, GAP, Tokens};
 use crate::view::View;
 
 pub(super) mod batten;
-mod blank;
-mod gallery;
+pub(super) mod blank;
+pub(super) mod gallery;
 mod link;
 mod parameters;
 mod point;
@@ -127,12 +128,12 @@ fn cut(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, view: &mut View, asks: &mut Vec
             let words = "What is done to the whole line: mirror, shift, stretch, make fairer …";
             let whole = ui.add(Button::selectable(open, "Whole line")).on_hover_text(words);
             if whole.accessible_name(format!("{cut}, whole line")).clicked() {
-                view.panels.whole_line = if open { None } else { Some(cut) };
+                panels::toggle(&mut view.panels.whole_line, cut);
             }
             let open = view.panels.points == Some(cut);
             let table = ui.add(Button::selectable(open, "Table")).on_hover_text("A table of its points");
             if table.accessible_name(format!("{cut}, table of points")).clicked() {
-                view.panels.points = if open { None } else { Some(cut) };
+                panels::toggle(&mut view.panels.points, cut);
             }
         });
     });
@@ -197,7 +198,8 @@ fn shape_choice(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, group: &str, asks: &mu
         .height(320.0)
         .selected_text(shown)
         .show_ui(ui, |ui| {
-            if let Some(kind) = gallery::show(ui, scene, cut, now) {
+            if let Some(kind) = gallery::show(ui, scene, Some(cut), now) {
+                ui.close();
                 let shape = Shape::start(kind, scene.leg.length_mm, scene.leg.across_mm(cut));
                 asks.push(Ask::Edit(Edit::SetShape { design, cut, shape }));
             }

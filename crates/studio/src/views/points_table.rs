@@ -5,7 +5,7 @@ use cornerwise_project::{Edit, Handle};
 use egui::{Align, Button, Id, Key, Rect, RichText, ScrollArea, Ui, pos2, style::ScrollAnimation, vec2};
 
 use super::head::allowed;
-use crate::length_field::{Field, unsettled};
+use crate::length_field::{Field, left_by_escape, unsettled};
 use crate::scene::{Ask, Scene};
 use crate::tokens::{self, Tokens};
 use crate::view::{Chosen, View};
@@ -261,7 +261,7 @@ impl Table<'_> {
         let pressed = |key| ui.input(|i| i.key_pressed(key));
         // A field keeps the Enter for itself: what leaves the keyboard nowhere, without a click or Esc, was one.
         let by_enter = ui.memory(|memory| memory.focused().is_none())
-            && !pressed(Key::Escape)
+            && !left_by_escape(ui.ctx())
             && ui.input(|i| !i.pointer.any_down() && !i.pointer.any_released());
         let below = (response.has_focus() && pressed(Key::ArrowDown))
             // What is wrong is put right first.

@@ -90,6 +90,7 @@ fn units(ui: &mut Ui, history: &History, asks: &mut Vec<Ask>) {
 fn name(units: Units) -> String {
     match units {
         Units::Millimetres => "millimetres".to_owned(),
+        Units::Inches(finest) if finest.is_decimal() => "inches, decimal".to_owned(),
         Units::Inches(finest) => format!("inches, 1/{}", finest.denominator()),
     }
 }

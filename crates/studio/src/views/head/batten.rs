@@ -83,9 +83,9 @@ pub(super) fn pin(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, group: &str, view: &
             offset: offset.clone(),
         };
         let from_top = field(scene, "From top", &group, 3)
-            .length(ui, &pin.from_top, scene.units(), |length| allowed(scene, &place(length, &pin.offset)));
+            .length(ui, &pin.from_top, scene.reading(), |length| allowed(scene, &place(length, &pin.offset)));
         let offset = field(scene, "Offset", &group, 3)
-            .length(ui, &pin.offset, scene.units(), |length| allowed(scene, &place(&pin.from_top, length)));
+            .length(ui, &pin.offset, scene.reading(), |length| allowed(scene, &place(&pin.from_top, length)));
         let slope = if holds {
             let hold = |slope: f64| Edit::HoldPin { design, cut, pin: pin.id, slope: Some(slope) };
             let field = field(scene, "Slope", &group, 3);
