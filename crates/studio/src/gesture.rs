@@ -244,9 +244,7 @@ fn drag_edit(
 pub fn rounded(mm: f64, units: Units, px_per_mm: f64) -> f64 {
     let steps = match units {
         Units::Millimetres => [0.1, 0.1, 0.01, 0.01],
-        Units::Inches(finest) if finest.is_decimal() => {
-            [0.02, 0.01, 0.002, 0.001].map(|inches| inches * MM_PER_INCH)
-        }
+        Units::Inches(finest) if finest.is_decimal() => [0.02, 0.01, 0.002, 0.001].map(|inches| inches * MM_PER_INCH),
         Units::Inches(_) => [1.0 / 64.0, 1.0 / 128.0, 1.0 / 256.0, 1.0 / 1024.0].map(|inches| inches * MM_PER_INCH),
     };
     let step = steps.into_iter().find(|step| step * px_per_mm <= 1.0).unwrap_or(steps[3]);

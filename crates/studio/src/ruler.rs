@@ -283,11 +283,7 @@ mod tests {
 
     #[test]
     fn labels_are_apart_and_divided_by_ticks() {
-        for units in [
-            Units::Millimetres,
-            Units::Inches(Finest::Sixteenth),
-            Units::Inches(Finest::Thousandth),
-        ] {
+        for units in [Units::Millimetres, Units::Inches(Finest::Sixteenth), Units::Inches(Finest::Thousandth)] {
             let mut px_per_mm = 0.05;
             while px_per_mm < 300.0 {
                 let shown = Stretch { from_mm: -30.0, to_mm: -30.0 + 760.0 / px_per_mm };

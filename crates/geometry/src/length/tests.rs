@@ -101,7 +101,8 @@ fn inches_are_shown_as_fractions_in_lowest_terms() {
 #[test]
 fn decimal_inches_are_shown_where_they_are_asked_for_and_nowhere_else() {
     let decimal = Units::Inches(Finest::Thousandth);
-    for (mm, shown) in [(69.85, "2.75"), (25.4, "1"), (-3.175, "-0.125"), (0.396875, "0.016"), (0.001, "0"), (-0.001, "0")]
+    for (mm, shown) in
+        [(69.85, "2.75"), (25.4, "1"), (-3.175, "-0.125"), (0.396875, "0.016"), (0.001, "0"), (-0.001, "0")]
     {
         assert_eq!(decimal.show(mm), shown);
     }

@@ -30,8 +30,7 @@ pub enum Units {
 
 impl Finest {
     /// Every choice, coarsest first.
-    pub const ALL: [Finest; 4] =
-        [Finest::Sixteenth, Finest::ThirtySecond, Finest::SixtyFourth, Finest::Thousandth];
+    pub const ALL: [Finest; 4] = [Finest::Sixteenth, Finest::ThirtySecond, Finest::SixtyFourth, Finest::Thousandth];
 
     /// Whether parts of an inch are shown as decimals, not as fractions.
     pub fn is_decimal(self) -> bool {

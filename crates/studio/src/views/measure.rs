@@ -53,8 +53,11 @@ pub fn show(ui: &mut Ui, view: &mut View, units: Units, asks: &mut Vec<Ask>) -> 
         if length.mm() > 0.0 && (SCREENS[0]..=SCREENS[1]).contains(&px_per_mm) {
             Ok(())
         } else {
-            Err(format!("no screen is like that: the card is drawn between {} and {} wide", 
-                units.show_with_unit(card_px * pixels / SCREENS[1]), units.show_with_unit(card_px * pixels / SCREENS[0])))
+            Err(format!(
+                "no screen is like that: the card is drawn between {} and {} wide",
+                units.show_with_unit(card_px * pixels / SCREENS[1]),
+                units.show_with_unit(card_px * pixels / SCREENS[0])
+            ))
         }
     };
     if let Some(measured) = field.length(ui, &Length::from_mm(CARD_MM[0]), units, check) {

@@ -101,7 +101,16 @@ fn every_control_of_every_panel_and_menu_has_a_name() {
     bench.run();
     check(&bench, "new leg, mock-up and measuring");
     bench.state_mut().view_mut().panels = Default::default();
-    for button in ["fairness menu", "ghost menu", "snaps menu", "file menu", "edit menu", "view menu", "units", "first cut, shape"] {
+    for button in [
+        "fairness menu",
+        "ghost menu",
+        "snaps menu",
+        "file menu",
+        "edit menu",
+        "view menu",
+        "units",
+        "first cut, shape",
+    ] {
         bench.get_by_label(button).click();
         bench.run();
         check(&bench, button);

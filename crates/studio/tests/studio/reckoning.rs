@@ -96,7 +96,8 @@ fn every_field_for_a_length_reckons_with_the_blank() {
     reckon(&mut bench, &mut tried);
     // Every live shape.
     for number in 0..start::demo_names().len() {
-        let mut bench = studio(Project { units: cornerwise_geometry::Units::Millimetres, ..start::demo(number).unwrap() });
+        let mut bench =
+            studio(Project { units: cornerwise_geometry::Units::Millimetres, ..start::demo(number).unwrap() });
         reckon(&mut bench, &mut tried);
     }
     let paper = PaperChoice { page: PageSize::Roll { width: 610.0.into() }, ..PaperChoice::default() };

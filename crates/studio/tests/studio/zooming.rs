@@ -25,7 +25,10 @@ fn press(bench: &mut Bench, key: Key) {
 
 fn wheel(bench: &mut Bench, delta: Vec2, modifiers: Modifiers) {
     let unit = MouseWheelUnit::Point;
-    bench.event_modifiers(Event::MouseWheel { unit, delta, phase: TouchPhase::Move, source: MouseWheelSource::Wheel, modifiers }, modifiers);
+    bench.event_modifiers(
+        Event::MouseWheel { unit, delta, phase: TouchPhase::Move, source: MouseWheelSource::Wheel, modifiers },
+        modifiers,
+    );
     for _ in 0..40 {
         bench.step();
     }

@@ -30,7 +30,12 @@ struct Small {
 }
 
 /// Shows the gallery, of shapes for one cut or for both; the answer is the shape that is picked.
-pub(in crate::views) fn show(ui: &mut Ui, scene: &Scene<'_>, cut: Option<Cut>, now: Option<ShapeKind>) -> Option<ShapeKind> {
+pub(in crate::views) fn show(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    cut: Option<Cut>,
+    now: Option<ShapeKind>,
+) -> Option<ShapeKind> {
     let mut picked = None;
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = GAP;

@@ -25,7 +25,8 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, timber: &Timber, asks: &mut V
         let pith = |x: &Length, y: &Length| WoodPart::Pith { x: x.clone(), y: y.clone() };
         let (x, y) = (&timber.pith_x, &timber.pith_y);
         let reading = scene.reading();
-        let new_x = field(scene, "Pith across", "timber", 3).length(ui, x, reading, |x| part_allowed(scene, pith(x, y)));
+        let new_x =
+            field(scene, "Pith across", "timber", 3).length(ui, x, reading, |x| part_allowed(scene, pith(x, y)));
         let new_y = field(scene, "Pith deep", "timber", 3).length(ui, y, reading, |y| part_allowed(scene, pith(x, y)));
         let rings = field(scene, "Ring width", "timber", 3)
             .length(ui, &timber.ring_width, reading, |width| part_allowed(scene, WoodPart::RingWidth(width.clone())));
