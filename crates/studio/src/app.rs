@@ -56,6 +56,8 @@ pub struct Studio {
     /// Whether the hints of the first start are on screen.
     hints: bool,
     title: String,
+    /// Whether the project began as a demo and is in no file.
+    demo: bool,
     demos: Vec<String>,
     quitting: bool,
 }
@@ -66,6 +68,7 @@ impl Studio {
         tokens::install(ctx);
         Studio {
             view: View::of(&project),
+            demo: file.is_none() && crate::start::is_demo(&project),
             history: History::new(project),
             file,
             derived: Derived::default(),
@@ -199,6 +202,7 @@ impl Studio {
             demos: &self.demos,
             recent: &self.recent,
             file: self.file.as_deref().and_then(Path::file_name).map(|name| name.to_string_lossy().into_owned()),
+            demo: self.demo,
         };
         Panel::top("top bar").resizable(false).show(ui, |ui| top_bar::show(ui, &bar, &self.view, asks));
         recovered::show(ui, &self.copies, asks);
@@ -246,7 +250,8 @@ impl Studio {
 
     fn show_title(&mut self, ctx: &Context) {
         let mark = if self.history.is_dirty() { "• " } else { "" };
-        let title = format!("{mark}{} - Cornerwise", self.history.current().name);
+        let demo = if self.demo && self.file.is_none() { ", a demo" } else { "" };
+        let title = format!("{mark}{}{demo} - Cornerwise", self.history.current().name);
         if title != self.title {
             ctx.send_viewport_cmd(ViewportCommand::Title(title.clone()));
             self.title = title;

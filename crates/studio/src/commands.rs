@@ -190,8 +190,9 @@ impl Group {
 /// The menus of the bar, from left to right: what each is called, and its groups from top to bottom.
 pub const MENUS: &[(&str, &[Group])] = &[
     ("File", &[Group::File, Group::Print, Group::Leave]),
-    ("Edit", &[Group::Steps, Group::Legs, Group::Line, Group::Panels, Group::Ghost, Group::Find]),
-    ("View", &[Group::Place, Group::Rows, Group::Fair, Group::Zoom, Group::Leg, Group::Look]),
+    ("Edit", &[Group::Steps, Group::Legs, Group::Find]),
+    ("Draw", &[Group::Line, Group::Panels, Group::Ghost, Group::Fair]),
+    ("View", &[Group::Place, Group::Rows, Group::Zoom, Group::Leg, Group::Look]),
 ];
 
 struct Row {

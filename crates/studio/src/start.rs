@@ -46,6 +46,11 @@ pub fn demo(number: usize) -> Option<Project> {
     DEMOS.get(number)?.project().ok()
 }
 
+/// Whether a project is one of the demos, as it comes.
+pub fn is_demo(project: &Project) -> bool {
+    (0..DEMOS.len()).filter_map(demo).any(|demo| demo == *project)
+}
+
 /// A demo by its name, with or without the ending of its file.
 pub fn demo_named(wanted: &str) -> Option<Project> {
     let number = DEMOS.iter().position(|demo| wanted == demo.file_name || wanted == name(demo.file_name))?;

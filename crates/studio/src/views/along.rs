@@ -18,6 +18,11 @@ const EVEN: usize = 1001;
 /// Bends easier than this are drawn at the graph's top, mm: no blade minds them.
 const EASY_MM: f64 = 1000.0;
 
+/// Rows lower than this have one line of words only, points.
+const LOW_PX: f32 = 44.0;
+/// How long the sample of a line before its figure is, points.
+const SAMPLE_PX: f32 = 20.0;
+
 /// One graph.
 pub struct Graph {
     name: &'static str,
@@ -220,7 +225,7 @@ pub fn head(ui: &mut Ui, rect: Rect, graphs: &[Graph; 4], scene: &Scene<'_>, vie
     let figures = [
         at.thickness_mm.map(|mm| units.show_with_unit(mm)),
         [format!("{:.1}°", at.edge_angle_deg), String::new()],
-        [format!("{:.2}", at.a_slope), format!("{:.2}", at.b_slope)],
+        [at.a_slope, at.b_slope].map(readout::slope_figure),
         [radius(at.a_curvature_per_mm), radius(at.b_curvature_per_mm)],
     ];
     let height = rect.height() / graphs.len() as f32;
@@ -228,18 +233,31 @@ pub fn head(ui: &mut Ui, rect: Rect, graphs: &[Graph; 4], scene: &Scene<'_>, vie
     for (i, (graph, [first, second])) in graphs.iter().zip(figures).enumerate() {
         let area = Rect::from_min_size(rect.min + vec2(0.0, height * i as f32), vec2(rect.width(), height));
         let left = area.left() + 12.0;
+        painter.hline(area.x_range(), area.bottom() - 0.5, Stroke::new(1.0, t.hair));
         painter.text(pos2(left, area.top() + 4.0), Align2::LEFT_TOP, graph.name, tokens::small(), t.soft);
+        // A low row has its figures beside its name, not below it.
+        let low = height < LOW_PX;
+        let (mut x, y) = if low { (left + 78.0, area.top() + 11.0) } else { (left, area.top() + 32.0) };
+        let font = if low { tokens::small() } else { tokens::body() };
         let single = second.is_empty();
-        let middle = area.top() + 32.0;
-        let colour = if single { t.ink } else { t.first };
-        let end = painter.text(pos2(left, middle), Align2::LEFT_CENTER, first, tokens::body(), colour);
-        painter.text(pos2(end.right() + 10.0, middle), Align2::LEFT_CENTER, second, tokens::body(), t.second);
+        for (cut, figure) in Cut::ALL.into_iter().zip([first, second]).take(if single { 1 } else { 2 }) {
+            // Whose figure it is, by its line as it is drawn everywhere: not by colour alone.
+            if !single && !low {
+                let sample = vec![pos2(x, y), pos2(x + SAMPLE_PX, y)];
+                paint::saw_line(&painter, t, cut, sample);
+                x += SAMPLE_PX + 4.0;
+            }
+            let colour = if single { t.ink } else { t.cut(cut) };
+            x = painter.text(pos2(x, y), Align2::LEFT_CENTER, figure, font.clone(), colour).right() + 10.0;
+        }
         let right = area.right() - 6.0;
         let most = (graph.show)(units, graph.range[1]) + if graph.open_above { "+" } else { "" };
+        if low {
+            continue; // no room for the range
+        }
         painter.text(pos2(right, area.top() + 4.0), Align2::RIGHT_TOP, most, tokens::small(), t.soft);
         let least = (graph.show)(units, graph.range[0]);
         painter.text(pos2(right, area.bottom() - 3.0), Align2::RIGHT_BOTTOM, least, tokens::small(), t.soft);
-        painter.hline(area.x_range(), area.bottom() - 0.5, Stroke::new(1.0, t.hair));
     }
 }
 

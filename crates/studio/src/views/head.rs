@@ -30,6 +30,7 @@ pub fn show(ui: &mut Ui, rect: Rect, face_2_px: f32, scene: &Scene<'_>, view: &m
     let inner = Rect::from_min_max(rect.min + vec2(MARGIN, 6.0), rect.max - vec2(0.0, 2.0));
     let mut ui = ui.new_child(UiBuilder::new().max_rect(inner).id_salt("head"));
     ui.set_clip_rect(rect.intersect(ui.clip_rect()));
+    tokens::thin_scroll_bars(&mut ui);
     ScrollArea::vertical().id_salt("head").auto_shrink([false, false]).show(&mut ui, |ui| {
         ui.set_width(ROOM);
         blank::show(ui, scene, view, asks);
@@ -117,12 +118,13 @@ fn cut(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, view: &mut View, asks: &mut Vec
         Cut::Second => "Second cut",
     };
     ui.horizontal(|ui| {
-        let (sample, _) = ui.allocate_exact_size(vec2(26.0, 12.0), egui::Sense::hover());
+        ui.spacing_mut().item_spacing.x = 6.0;
+        let (sample, _) = ui.allocate_exact_size(vec2(20.0, 12.0), egui::Sense::hover());
         let t = Tokens::here(ui);
         crate::paint::saw_line(ui.painter(), t, cut, vec![sample.left_center(), sample.right_center()]);
         heading(ui, title);
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            ui.spacing_mut().item_spacing.x = 2.0;
+            ui.spacing_mut().item_spacing.x = 0.0;
             ui.spacing_mut().button_padding.x = 4.0;
             let open = view.panels.whole_line == Some(cut);
             let words = "What is done to the whole line: mirror, shift, stretch, make fairer …";

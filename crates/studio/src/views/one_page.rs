@@ -47,7 +47,7 @@ impl PageZoom {
             PageZoom::Times(times, by) => (fits * times, by),
             PageZoom::Size(px_per_mm, by) => (px_per_mm, by),
         };
-        (px_per_mm.min(MOST).max(1e-3), by)
+        (px_per_mm.clamp(1e-3, MOST), by)
     }
 
     fn moved(self, by: Vec2) -> PageZoom {

@@ -80,7 +80,9 @@ pub fn show(ui: &Ui, scene: &Scene<'_>, view: &mut View, asks: &mut Vec<Ask>) {
     }
     if let Some(cut) = view.panels.points {
         let mut open = true;
-        window(format!("Points of the {cut}"), "points of a cut", 380.0)
+        // Low in the window, over the graphs, so that faces and sides stay in sight.
+        window(format!("Points of the {cut}"), "points of a cut", 0.0)
+            .default_pos(pos2(beside.x, room.bottom() - 266.0))
             .default_size([540.0, 250.0])
             .open(&mut open)
             .show(ui.ctx(), |ui| points_table::show(ui, scene, cut, view, asks));

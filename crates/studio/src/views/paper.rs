@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use cornerwise_export::page::measured_again;
 use cornerwise_export::paper::{PaperError, project_sheets};
 use cornerwise_export::sheets::Sheet;
 use cornerwise_geometry::{Arris, Length};
@@ -217,7 +218,45 @@ fn check_rule(
         let t = Tokens::here(ui);
         let words = format!("Corrected by {:+.2} % and {:+.2} %.", (across - 1.0) * 100.0, (along - 1.0) * 100.0);
         ui.label(RichText::new(words).font(tokens::small()).color(t.ink));
+        measured_once_more(ui, project, reading, field, asks);
     }
+}
+
+/// A page that was printed with the correction is measured: what its rule says is counted in.
+fn measured_once_more(
+    ui: &mut Ui,
+    project: &Arc<Project>,
+    reading: Reading,
+    field: &dyn Fn(&'static str) -> Field<'static>,
+    asks: &mut Vec<Ask>,
+) {
+    let paper = &project.paper;
+    let measured = &paper.measured;
+    let nominal = Length::from_mm(measured.rule.mm());
+    let t = Tokens::here(ui);
+    let words = "Is a page with this correction still off? Type what its rule measures now.";
+    ui.label(RichText::new(words).font(tokens::small()).color(t.soft));
+    ui.horizontal_top(|ui| {
+        let again = |in_force: &Length, now: &Length| {
+            Length::from_mm(measured_again(in_force.mm(), now.mm(), nominal.mm()))
+        };
+        let across = |now: &Length| PaperChoice {
+            measured: CheckRule { across: again(&measured.across, now), ..measured.clone() },
+            ..paper.clone()
+        };
+        let along = |now: &Length| PaperChoice {
+            measured: CheckRule { along: again(&measured.along, now), ..measured.clone() },
+            ..paper.clone()
+        };
+        let ways: [(&'static str, &dyn Fn(&Length) -> PaperChoice); 2] =
+            [("Short edge now", &across), ("Long edge now", &along)];
+        for (caption, with) in ways {
+            let check = |now: &Length| allowed(project, &with(now));
+            if let Some(now) = field(caption).shared_length(ui, &nominal, reading, check) {
+                ask(asks, with(&now));
+            }
+        }
+    });
 }
 
 fn all_pages(ui: &mut Ui, t: &Tokens, sheets: &[Sheet], view: &mut View) {

@@ -95,7 +95,8 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, view: &mut View, asks: &mu
     let fresh = ui.data(|data| data.get_temp::<Option<Chosen>>(seen)).flatten() != chosen;
     ui.data_mut(|data| data.insert_temp(seen, chosen));
     let mut go_to = place.filter(|_| fresh);
-    let height = (ui.available_height() - 34.0).max(3.0 * ROW);
+    // Whole rows only: half a row would look broken.
+    let height = ((ui.available_height() - 34.0) / (ROW + 2.0)).floor().max(3.0) * (ROW + 2.0);
     ScrollArea::vertical().auto_shrink([false, true]).max_height(height).show_rows(
         ui,
         ROW,

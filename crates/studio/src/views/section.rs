@@ -75,8 +75,11 @@ fn line(ui: &mut Ui, name: &str, figure: &str) {
     let t = Tokens::here(ui);
     let (row, response) = ui.allocate_exact_size(vec2(ui.available_width().max(0.0), 19.0), Sense::hover());
     response.widget_info(|| WidgetInfo::labeled(Role::Label, true, format!("{name} {figure}")));
-    ui.painter().text(row.left_center(), Align2::LEFT_CENTER, name, tokens::small(), t.soft);
-    ui.painter().text(row.right_center(), Align2::RIGHT_CENTER, figure, tokens::body(), t.ink);
+    let named = ui.painter().text(row.left_center(), Align2::LEFT_CENTER, name, tokens::small(), t.soft);
+    // A long figure is set small rather than into its name.
+    let wide = ui.painter().layout_no_wrap(figure.to_owned(), tokens::body(), t.ink).size().x;
+    let font = if named.right() + 6.0 + wide > row.right() { tokens::small() } else { tokens::body() };
+    ui.painter().text(row.right_center(), Align2::RIGHT_CENTER, figure, font, t.ink);
 }
 
 /// How wide and how deep each piece is, mm.

@@ -344,27 +344,35 @@ fn mark(painter: &Painter, t: &Tokens, what: Mismatch, at: Pos2) {
 
 /// The row head: the answers to the three questions.
 pub fn head(ui: &mut Ui, rect: Rect, units: Units, (seams, readings): Seams<'_>, fixes_open: &mut bool) {
-    let t = Tokens::here(ui);
     let inner = rect.shrink2(vec2(12.0, 2.0));
     let mut ui = ui.new_child(UiBuilder::new().max_rect(inner).id_salt("seams"));
     ui.set_clip_rect(rect.intersect(ui.clip_rect()));
+    tokens::thin_scroll_bars(&mut ui);
+    // Where the row is low, the rest is scrolled to.
+    ScrollArea::vertical().id_salt("seams").auto_shrink([false, false]).show(&mut ui, |ui| {
+        what_meets(ui, inner.width() - 6.0, units, (seams, readings), fixes_open);
+    });
+}
+
+fn what_meets(ui: &mut Ui, width: f32, units: Units, (seams, readings): Seams<'_>, fixes_open: &mut bool) {
+    let t = Tokens::here(ui);
     ui.spacing_mut().item_spacing.y = 2.0;
     ui.label(
         RichText::new("What meets at the glue line, as a share of the length").font(tokens::small()).color(t.soft),
     );
     let columns = [0.0, 66.0, 128.0, 190.0];
     let line = |ui: &mut Ui, cells: [String; 4], colour: Color32| {
-        let (row, response) = ui.allocate_exact_size(vec2(inner.width().max(0.0), 20.0), Sense::hover());
+        let (row, response) = ui.allocate_exact_size(vec2(width.max(0.0), 20.0), Sense::hover());
         response.widget_info(|| WidgetInfo::labeled(Role::Label, true, cells.join(" ")));
         for (x, cell) in columns.into_iter().zip(&cells) {
             ui.painter().text(row.left_center() + vec2(x, 0.0), Align2::LEFT_CENTER, cell, tokens::small(), colour);
         }
     };
-    line(&mut ui, ["", "lines", "wood", "pattern"].map(str::to_owned), t.soft);
+    line(ui, ["", "lines", "wood", "pattern"].map(str::to_owned), t.soft);
     for answer in seams {
         let shares = [answer.lines_meet, answer.same_wood, answer.pattern_carries_on].map(percent);
         let [lines, wood, pattern] = shares;
-        line(&mut ui, [format!("seam {}", answer.seam.number()), lines, wood, pattern], t.ink);
+        line(ui, [format!("seam {}", answer.seam.number()), lines, wood, pattern], t.ink);
     }
     let places: usize = seams.iter().map(|answer| answer.places_in_all).sum();
     let words = match places {

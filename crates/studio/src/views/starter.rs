@@ -28,7 +28,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) -> bool {
     ui.add_space(GAP);
     let now = ShapeKind::ALL
         .into_iter()
-        .find(|kind| [&scene.design.first, &scene.design.second].map(|line| shape_of(line)) == [Some(*kind); 2]);
+        .find(|kind| [&scene.design.first, &scene.design.second].map(shape_of) == [Some(*kind); 2]);
     if let Some(kind) = gallery::show(ui, scene, None, now) {
         asks.push(Ask::Edit(Edit::StartFrom { design: scene.design.id, kind }));
     }

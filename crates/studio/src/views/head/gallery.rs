@@ -12,7 +12,7 @@ use crate::tokens::{self, Tokens};
 use crate::view::{START_TILT_DEG, START_TURN_DEG};
 
 /// How large each is, points; its name stands below.
-const WIDE: f32 = 76.0;
+const WIDE: f32 = 96.0;
 const TALL: f32 = 150.0;
 const NAME: f32 = 20.0;
 const GAP: f32 = 4.0;
