@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use cornerwise_project::{EditError, History, Project};
-use egui::{CentralPanel, Context, Panel, Ui, ViewportCommand};
+use egui::{CentralPanel, Context, Key, Modifiers, Panel, Popup, Ui, ViewportCommand};
 
 use crate::across::ScreenFromFaces;
 use crate::darkroom::{Darkroom, For};
@@ -13,6 +13,7 @@ use crate::desk::Desk;
 use crate::gesture::{self, Gesture};
 use crate::keep::Keeping;
 use crate::keep::preferences::WindowPlace;
+use crate::length_field::{remember_typing, was_typing};
 use crate::scene::{Ask, Scene};
 use crate::tokens;
 use crate::view::{Place, View};
@@ -21,13 +22,14 @@ use crate::views::fit::FitPlace;
 use crate::views::furniture::FurniturePlace;
 use crate::views::notice::{self, Notice};
 use crate::views::shape::ShapePlace;
-use crate::views::{finder, paper, recent_menu, recovered, top_bar};
+use crate::views::{finder, hints, panels, paper, recent_menu, recovered, top_bar};
 
 mod act;
 mod file;
 mod fitting;
 mod keep;
 mod pictures;
+mod zooming;
 
 pub use file::Leaving;
 
@@ -61,7 +63,11 @@ pub struct Studio {
     recent: Vec<recent_menu::Shown>,
     window: Option<WindowPlace>,
     hints_shown: bool,
+    /// Whether the hints of the first start are on screen.
+    hints: bool,
     title: String,
+    /// Whether the project began as a demo and is in no file.
+    demo: bool,
     demos: Vec<String>,
     quitting: bool,
 }
@@ -72,6 +78,7 @@ impl Studio {
         tokens::install(ctx);
         Studio {
             view: View::of(&project),
+            demo: file.is_none() && crate::start::is_demo(&project),
             history: History::new(project),
             file,
             derived: Derived::default(),
@@ -94,6 +101,7 @@ impl Studio {
             recent: Vec::new(),
             window: None,
             hints_shown: true,
+            hints: false,
             title: String::new(),
             demos: crate::start::demo_titles(),
             quitting: false,
@@ -159,6 +167,7 @@ impl Studio {
         let ctx = ui.ctx().clone();
         self.take_news(&ctx);
         self.develop(&ctx);
+        self.escape(&ctx);
         let mut asks = self.asked_from_outside(&ctx);
         self.follow(&ctx);
         // What keys ask is done before anything is drawn, so that it shows at once.
@@ -176,6 +185,7 @@ impl Studio {
         if settling {
             self.go_on(&ctx);
         }
+        remember_typing(&ctx);
         self.show_title(&ctx);
         self.keep_things(&ctx);
     }
@@ -192,15 +202,40 @@ impl Studio {
         self.tell(followed);
     }
 
+    /// Esc with nothing else that it could mean closes a panel, one at a time.
+    fn escape(&mut self, ctx: &Context) {
+        let busy = self.gesture.is_some()
+            || self.history.is_dragging()
+            || self.view.picking.is_some()
+            || self.finder.is_some()
+            || self.desk.typed.is_some()
+            || was_typing(ctx)
+            || Popup::is_any_open(ctx);
+        if busy || !ctx.input(|i| i.key_pressed(Key::Escape)) {
+            return;
+        }
+        let closed = self.view.panels.close_one()
+            || (self.view.place == Place::Shape && self.shape.close_panel())
+            || std::mem::take(&mut self.hints);
+        if closed {
+            // The chosen points stay chosen: one key, one thing.
+            ctx.input_mut(|i| i.consume_key(Modifiers::NONE, Key::Escape));
+        }
+    }
+
     fn draw(&mut self, ui: &mut Ui, asks: &mut Vec<Ask>) {
         let bar = top_bar::Bar {
             history: &self.history,
             demos: &self.demos,
             recent: &self.recent,
             file: self.file.as_deref().and_then(Path::file_name).map(|name| name.to_string_lossy().into_owned()),
+            demo: self.demo,
         };
         Panel::top("top bar").resizable(false).show(ui, |ui| top_bar::show(ui, &bar, &self.view, asks));
         recovered::show(ui, &self.copies, asks);
+        if self.hints {
+            hints::show(ui, asks);
+        }
         notice::show(ui, self.notice.as_ref(), self.desk.typed.as_mut(), asks);
         let project = Arc::clone(self.history.current());
         match self.view.place {
@@ -209,6 +244,7 @@ impl Studio {
             }
             Place::Paper => paper::show(ui, &project, &mut self.sheets, &mut self.view, asks),
         }
+        panels::show_measure(ui, &mut self.view, project.units, asks);
         finder::show(ui, &mut self.finder, &self.history, &self.view, asks);
     }
 
@@ -249,7 +285,8 @@ impl Studio {
 
     fn show_title(&mut self, ctx: &Context) {
         let mark = if self.history.is_dirty() { "• " } else { "" };
-        let title = format!("{mark}{} - Cornerwise", self.history.current().name);
+        let demo = if self.demo && self.file.is_none() { ", a demo" } else { "" };
+        let title = format!("{mark}{}{demo} - Cornerwise", self.history.current().name);
         if title != self.title {
             ctx.send_viewport_cmd(ViewportCommand::Title(title.clone()));
             self.title = title;

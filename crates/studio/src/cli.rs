@@ -89,11 +89,14 @@ fn project(file: &Path) -> Result<(Project, Option<PathBuf>), Failure> {
 }
 
 fn open_window(file: Option<PathBuf>) -> Result<(), Failure> {
-    let (project, file) = match file {
-        Some(file) => project(&file)?,
-        None => (start::demo(0).unwrap_or_default(), None),
+    let (project, file, said) = match file.map(|file| project(&file)) {
+        Some(Ok((project, file))) => (project, file, None),
+        // Who opened it by a double click sees no command line: what is wrong is said in the window.
+        Some(Err(Failure::File(words))) if window::has_display() => (Project::new(), None, Some(words)),
+        Some(Err(failure)) => return Err(failure),
+        None => (start::demo(0).unwrap_or_default(), None, None),
     };
-    window::open(project, file).map_err(|error| {
+    window::open(project, file, said).map_err(|error| {
         Failure::NoWindow(format!(
             "{error}, so the studio cannot open; to make the paper without a window: {WITHOUT_WINDOW}"
         ))

@@ -40,6 +40,7 @@ const GOES_ON: bool = false;
 commands! {
     File {
         New         "New"                [CTRL N]                  SETTLES "Start a plain new project."
+        StartFrom   "Begin from a shape…" [CTRL_SHIFT N]           GOES_ON "Begin the leg that is shown from the size of its blank and a starting shape."
         Open        "Open…"              [CTRL O]                  SETTLES "Open a project file."
         Save        "Save"               [CTRL S]                  SETTLES "Save to the project's file."
         SaveAs      "Save as…"           [CTRL_SHIFT S]            SETTLES "Save to another file."
@@ -75,13 +76,19 @@ commands! {
         SnapToGrid  "Snap to grid"       [SHIFT S]                 GOES_ON "Let a dragged point be caught by a grid too, or not."
         TieHandles  "Tied handles"       [PLAIN H]                 GOES_ON "Tie the two handles of the chosen point, so that both reach as far, or free them."
     }
+    Panels {
+        Gallery     "Starting shapes…"   [PLAIN E]                 GOES_ON "Show the starting shapes of the cut that is being worked on, as the legs they give."
+        PointsTable "Table of points"    [PLAIN P]                 GOES_ON "Open the table of the points of the cut that is being worked on, or close it."
+        WholeLine   "Whole line"         [PLAIN L]                 GOES_ON "Mirror, shift, stretch or make fairer the whole line that is being worked on."
+        MockUp      "Mock-up"            [SHIFT M]                 GOES_ON "Make a small leg in proportion for a scrap blank."
+    }
     Ghost {
         PinGhost    "Pin as ghost"       [PLAIN G]                 GOES_ON "Keep the present shape as a ghost to compare with, and draw on."
         SwapGhost   "Swap with ghost"    [SHIFT G]                 GOES_ON "Take the ghost's shape, and make the present one the ghost."
         DropGhost   "Drop ghost"         []                        GOES_ON "Stop comparing: the ghost is kept no longer."
     }
     Brought {
-        TracePicture "Trace a picture…"  [PLAIN P]                 GOES_ON "Lay a photo or a drawing under a saw line, to scale."
+        TracePicture "Trace a picture…"  [SHIFT P]                 GOES_ON "Lay a photo or a drawing under a saw line, to scale."
         ImportCurve "Import a curve…"    [SHIFT I]                 SETTLES "Read a saw line from an SVG drawing or a CSV table of points."
     }
     Fit {
@@ -122,7 +129,7 @@ commands! {
         LineMarks   "Crests, flats and inflections" [PLAIN M]      GOES_ON "Mark them on the lines with their distance from the top."
     }
     Wood {
-        Knots       "Knots"              [PLAIN N]                 GOES_ON "Mark knots on the blank, and see where each ends up; or put the list away."
+        Knots       "Knots"              [SHIFT K]                 GOES_ON "Mark knots on the blank, and see where each ends up; or put the list away."
         OwnWoods    "Own woods"          []                        GOES_ON "Add and change woods of your own; or put the list away."
         WoodLimits  "Limits of seams and faces" []                 GOES_ON "Set where meeting ends and good begins, and what faces are called."
         RollBlank   "Roll the blank a quarter" []                  SETTLES "Lay the blank on the table with face 2 up: its wood and knots go under the same lines."
@@ -132,6 +139,11 @@ commands! {
         ZoomWhole   "Whole blank"        [PLAIN Home]              GOES_ON "Show the whole blank, spare length included."
         ZoomIn      "Zoom in"            [PLAIN Plus, PLAIN Equals] GOES_ON "Go closer, to the cursor."
         ZoomOut     "Zoom out"           [PLAIN Minus]             GOES_ON "Go farther away."
+        ZoomChosen  "Zoom to chosen points" [PLAIN Z]              GOES_ON "Show the stretch of the chosen points as large as it fits."
+        TrueSize    "True size on this screen" [PLAIN Num1]        GOES_ON "Show the leg, or a page of the paper, as large as it will be."
+        MeasureScreen "Measure this screen…" []                    GOES_ON "Measure the screen with a bank card or a ruler, so that true size is true."
+        TowardTop   "Scroll toward the top" [PLAIN PageUp]         GOES_ON "Move along the leg toward its top, as Shift and the wheel do."
+        TowardFoot  "Scroll toward the foot" [PLAIN PageDown]      GOES_ON "Move along the leg toward its foot, as Shift and the wheel do."
     }
     Look {
         LookAsDesktop "Light or dark as the desktop" []            GOES_ON "Look light or dark, whichever the desktop is."
@@ -161,6 +173,8 @@ pub enum Group {
     Legs,
     /// The saw lines.
     Line,
+    /// Small windows that work on a line.
+    Panels,
     /// The shape to compare with.
     Ghost,
     /// What is brought in from elsewhere.
@@ -196,6 +210,7 @@ impl Group {
             Group::Steps => "history",
             Group::Legs => "legs of the project",
             Group::Line => "saw line",
+            Group::Panels => "saw line",
             Group::Ghost => "ghost",
             Group::Brought => "pictures and curves",
             Group::Fit => "fit",
@@ -220,21 +235,9 @@ impl Group {
 /// The menus of the bar, from left to right: what each is called, and its groups from top to bottom.
 pub const MENUS: &[(&str, &[Group])] = &[
     ("File", &[Group::File, Group::Print, Group::Leave]),
-    (
-        "Edit",
-        &[
-            Group::Steps,
-            Group::Legs,
-            Group::Line,
-            Group::Ghost,
-            Group::Brought,
-            Group::Fit,
-            Group::Furniture,
-            Group::Wood,
-            Group::Find,
-        ],
-    ),
-    ("View", &[Group::Place, Group::Rows, Group::Fair, Group::Zoom, Group::Leg, Group::Look]),
+    ("Edit", &[Group::Steps, Group::Legs, Group::Wood, Group::Fit, Group::Furniture, Group::Find]),
+    ("Draw", &[Group::Line, Group::Panels, Group::Ghost, Group::Brought, Group::Fair]),
+    ("View", &[Group::Place, Group::Rows, Group::Zoom, Group::Leg, Group::Look]),
 ];
 
 struct Row {

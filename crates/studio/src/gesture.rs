@@ -3,10 +3,11 @@
 
 use cornerwise_geometry::{Cut, Length, MM_PER_INCH, PointId, Units};
 use cornerwise_project::{Design, Edit, EditError, History, PointPlace, Project};
-use egui::{Context, Id, Key, Modifiers, Popup, Pos2, Vec2, vec2};
+use egui::{Context, Event, Id, InputState, Key, Modifiers, PointerButton, Popup, Pos2, Vec2, vec2};
 use std::sync::Arc;
 
 use crate::grip::{Grip, Placed};
+use crate::length_field::was_typing;
 use crate::sheet::{Sheet, Spot};
 use crate::snap::{Catch, Catches};
 use crate::view::{Chosen, View};
@@ -118,7 +119,7 @@ pub fn follow(
             return Ok(());
         }
         // In a field and in a menu, Esc is about them; of a box, only the box goes.
-        if !ctx.text_edit_focused() && !Popup::is_any_open(ctx) && view.picking.is_none() {
+        if !was_typing(ctx) && !Popup::is_any_open(ctx) && view.picking.is_none() {
             view.chosen.clear();
         }
     }
@@ -127,7 +128,7 @@ pub fn follow(
         begin(ctx, history, view, sheets, gesture, &design, id);
     }
     if let Some(held) = gesture.as_ref().filter(|held| held.is_drag()) {
-        let at = ctx.input(|i| i.pointer.interact_pos());
+        let at = ctx.input(|i| let_go_at(i).or(i.pointer.interact_pos()));
         let (id, modifiers) = (held.id, ctx.input(|i| i.modifiers));
         let sheet = sheets.iter().find(|sheet| sheet.spot == held.spot && sheet.cut == held.grip.cut);
         let dragged = at.zip(sheet).and_then(|(at, sheet)| drag_edit(held, history, view, sheet, at, modifiers));
@@ -153,6 +154,14 @@ pub fn follow(
         done?;
     }
     nudge(ctx, history, view, sheets, gesture)
+}
+
+/// Where the hand let go in this frame, if it did: after that the pointer may have gone on already.
+fn let_go_at(input: &InputState) -> Option<Pos2> {
+    input.events.iter().find_map(|event| match event {
+        Event::PointerButton { pos, button: PointerButton::Primary, pressed: false, .. } => Some(*pos),
+        _ => None,
+    })
 }
 
 /// Lets go and puts everything back as it was when the gesture began.
@@ -245,6 +254,7 @@ fn drag_edit(
 pub fn rounded(mm: f64, units: Units, px_per_mm: f64) -> f64 {
     let steps = match units {
         Units::Millimetres => [0.1, 0.1, 0.01, 0.01],
+        Units::Inches(finest) if finest.is_decimal() => [0.02, 0.01, 0.002, 0.001].map(|inches| inches * MM_PER_INCH),
         Units::Inches(_) => [1.0 / 64.0, 1.0 / 128.0, 1.0 / 256.0, 1.0 / 1024.0].map(|inches| inches * MM_PER_INCH),
     };
     let step = steps.into_iter().find(|step| step * px_per_mm <= 1.0).unwrap_or(steps[3]);
@@ -257,7 +267,7 @@ pub fn rounded(mm: f64, units: Units, px_per_mm: f64) -> f64 {
     }
 }
 
-/// Moves what is chosen by the arrow keys: a millimetre or a sixteenth of an inch, finer with Shift. While a key is
+/// Moves what is chosen by the arrow keys: a millimetre, a sixteenth or 0.05 of an inch, finer with Shift. While a key is
 /// down, it is one step to undo.
 fn nudge(
     ctx: &Context,
@@ -287,6 +297,7 @@ fn nudge(
         let step = match (history.current().units, fine) {
             (Units::Millimetres, false) => 1.0,
             (Units::Millimetres, true) => 0.1,
+            (Units::Inches(finest), fine) if finest.is_decimal() => MM_PER_INCH * if fine { 0.01 } else { 0.05 },
             (Units::Inches(_), false) => MM_PER_INCH / 16.0,
             (Units::Inches(_), true) => MM_PER_INCH / 64.0,
         };

@@ -65,6 +65,32 @@ pub fn unsettled(ctx: &Context) -> Option<Id> {
     ctx.data(|data| data.get_temp::<Id>(typed_in()).filter(|id| data.get_temp::<Draft>(*id).is_some()))
 }
 
+fn typing() -> Id {
+    Id::unique("typing")
+}
+
+/// Remembers at the end of a frame whether text is being typed: Esc takes the keys from a field before the next frame
+/// begins.
+pub fn remember_typing(ctx: &Context) {
+    let now = ctx.text_edit_focused();
+    let escape = ctx.input(|i| i.key_pressed(Key::Escape));
+    ctx.data_mut(|data| {
+        data.insert_temp(typing(), now);
+        data.insert_temp(typing().with("left by Esc"), escape);
+    });
+}
+
+/// Whether Esc was pressed in this frame or the last one: a field may learn a frame later that it has lost the keys.
+pub fn left_by_escape(ctx: &Context) -> bool {
+    let before = ctx.data(|data| data.get_temp(typing().with("left by Esc"))).unwrap_or(false);
+    before || ctx.input(|i| i.key_pressed(Key::Escape))
+}
+
+/// Whether text was being typed when this frame began, so that Esc is about that text.
+pub fn was_typing(ctx: &Context) -> bool {
+    ctx.data(|data| data.get_temp(typing())).unwrap_or(false)
+}
+
 /// Asks a field to take what is typed in it when it is shown next, as if Enter had been pressed.
 pub fn settle(ctx: &Context, field: Id) {
     ctx.data_mut(|data| data.insert_temp(to_settle(), field));
@@ -125,6 +151,19 @@ impl Field<'_> {
             check(&length).map(|()| length)
         })
         .filter(|length| length != value)
+    }
+
+    /// As [`Field::length`], for what all legs of a project share: sizes of the blank may be reckoned with, but what is
+    /// taken is the length that comes out, because another leg has other sizes.
+    pub fn shared_length(
+        &self,
+        ui: &mut Ui,
+        value: &Length,
+        reading: impl Into<Reading>,
+        check: impl FnOnce(&Length) -> Result<(), String>,
+    ) -> Option<Length> {
+        let length = self.length(ui, value, reading, check)?;
+        Some(if length.text().is_none() { Length::from_mm(length.mm()) } else { length })
     }
 
     /// Takes a plain number with a unit of its own, such as degrees, or none.

@@ -7,6 +7,9 @@ use egui::Rangef;
 /// The farthest the ruler zooms in, points per millimetre.
 const MOST_PX_PER_MM: f64 = 400.0;
 
+/// How much of the width a stretch takes that is zoomed to.
+const SHOWN_SHARE: f64 = 0.8;
+
 /// A stretch of the blank, mm from the finished top.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Stretch {
@@ -31,6 +34,13 @@ pub enum Ruler {
     Whole,
     /// What the maker zoomed and scrolled to.
     Part {
+        /// At the left edge of the rows, mm from the top.
+        left_mm: f64,
+        /// Points per millimetre.
+        px_per_mm: f64,
+    },
+    /// As [`Ruler::Part`], but a blank that is smaller than its row is left as small: true size on the screen.
+    Size {
         /// At the left edge of the rows, mm from the top.
         left_mm: f64,
         /// Points per millimetre.
@@ -78,12 +88,16 @@ impl Ruler {
             Ruler::Part { left_mm, px_per_mm } => {
                 Axis { left_mm, px_per_mm: px_per_mm.max(whole.px_per_mm), ..whole }.held(blank)
             }
+            Ruler::Size { left_mm, px_per_mm } => Axis { left_mm, px_per_mm, ..whole }.held(blank),
         }
     }
 
     /// Zooms by `factor`, leaving what lies at `x` where it is. Zoomed out all the way, it shows the whole blank.
     pub fn zoom(&mut self, axis: Axis, blank: Stretch, x: f32, factor: f64) {
         let least = whole(Rangef::new(axis.left_px, axis.right_px), blank).px_per_mm;
+        if factor < 1.0 && axis.px_per_mm < least {
+            return; // at true size a small blank is smaller than that already
+        }
         let px_per_mm = (axis.px_per_mm * factor).min(MOST_PX_PER_MM).max(least);
         *self = if px_per_mm <= least * (1.0 + 1e-9) {
             Ruler::Whole
@@ -103,11 +117,29 @@ impl Ruler {
         }
     }
 
+    /// Shows a stretch as large as it fits, with some room beside it.
+    pub fn show(&mut self, axis: Axis, blank: Stretch, stretch: Stretch) {
+        let across = Rangef::new(axis.left_px, axis.right_px);
+        let px_per_mm = (f64::from(across.span()) * SHOWN_SHARE / stretch.length_mm().max(1e-6)).min(MOST_PX_PER_MM);
+        *self = if px_per_mm <= whole(across, blank).px_per_mm {
+            Ruler::Whole
+        } else {
+            let middle = f64::midpoint(stretch.from_mm, stretch.to_mm);
+            Ruler::Part { left_mm: middle - f64::from(across.span()) / 2.0 / px_per_mm, px_per_mm }
+        };
+    }
+
+    /// Shows everything at a size, with a place in the middle as far as the blank reaches there.
+    pub fn size(&mut self, axis: Axis, blank: Stretch, middle_mm: f64, px_per_mm: f64) {
+        let left_mm = middle_mm - f64::from(axis.right_px - axis.left_px) / 2.0 / px_per_mm;
+        *self = Ruler::Size { left_mm: Axis { left_mm, px_per_mm, ..axis }.held(blank).left_mm, px_per_mm };
+    }
+
     /// Scrolls so that what is shown moves by `px` points to the right.
     pub fn scroll(&mut self, axis: Axis, blank: Stretch, px: f32) {
-        if let Ruler::Part { px_per_mm, .. } = *self {
-            let left_mm = axis.left_mm - f64::from(px) / axis.px_per_mm;
-            *self = Ruler::Part { left_mm: Axis { left_mm, ..axis }.held(blank).left_mm, px_per_mm };
+        if let Ruler::Part { left_mm, .. } | Ruler::Size { left_mm, .. } = self {
+            let to_mm = axis.left_mm - f64::from(px) / axis.px_per_mm;
+            *left_mm = Axis { left_mm: to_mm, ..axis }.held(blank).left_mm;
         }
     }
 }
@@ -160,6 +192,9 @@ pub fn ticks(shown: Stretch, px_per_mm: f64, units: Units) -> Vec<Tick> {
 fn steps(px_per_mm: f64, units: Units) -> [f64; 2] {
     let choices: Vec<f64> = match units {
         Units::Millimetres => (-1..4).flat_map(|e| [1.0, 2.0, 5.0].map(|m| m * 10_f64.powi(e))).collect(),
+        Units::Inches(finest) if finest.is_decimal() => {
+            (-2..3).flat_map(|e| [1.0, 2.0, 5.0].map(|m| m * 10_f64.powi(e) * MM_PER_INCH)).collect()
+        }
         Units::Inches(_) => [1.0 / 64.0, 1.0 / 32.0, 1.0 / 16.0, 0.125, 0.25, 0.5, 1.0, 2.0, 4.0, 12.0, 24.0, 48.0]
             .map(|inches| inches * MM_PER_INCH)
             .to_vec(),
@@ -215,6 +250,36 @@ mod tests {
     }
 
     #[test]
+    fn a_stretch_is_shown_whole_and_in_the_middle() {
+        let across = Rangef::new(240.0, 1000.0);
+        for (from_mm, to_mm) in [(100.0, 200.0), (0.0, 30.0), (650.0, 700.0), (300.0, 300.5)] {
+            let mut ruler = Ruler::Whole;
+            ruler.show(axis(), BLANK, Stretch { from_mm, to_mm });
+            let now = ruler.axis(across, BLANK);
+            assert!(now.px_per_mm > axis().px_per_mm);
+            assert!(now.shown().from_mm < from_mm && now.shown().to_mm > to_mm, "{:?}", now.shown());
+        }
+        let mut ruler = Ruler::Whole;
+        ruler.show(axis(), BLANK, BLANK);
+        assert_eq!(ruler, Ruler::Whole);
+    }
+
+    #[test]
+    fn true_size_is_the_size_that_was_measured_for_a_small_blank_too() {
+        let across = Rangef::new(240.0, 1000.0);
+        for (blank, px_per_mm) in [(BLANK, 3.78), (Stretch { from_mm: -5.0, to_mm: 100.0 }, 3.78), (BLANK, 0.9)] {
+            let mut ruler = Ruler::Whole;
+            ruler.size(ruler.axis(across, blank), blank, 60.0, px_per_mm);
+            let now = ruler.axis(across, blank);
+            assert!((now.px_per_mm - px_per_mm).abs() < 1e-12);
+            assert!(now.shown().to_mm > blank.from_mm && now.shown().from_mm < blank.to_mm);
+            // The wheel goes on from there.
+            ruler.zoom(now, blank, 600.0, 1.5);
+            assert_ne!(ruler.axis(across, blank).px_per_mm, px_per_mm);
+        }
+    }
+
+    #[test]
     fn scrolling_never_loses_the_blank() {
         let mut ruler = Ruler::Whole;
         ruler.zoom(axis(), BLANK, 600.0, 10.0);
@@ -228,7 +293,7 @@ mod tests {
 
     #[test]
     fn labels_are_apart_and_divided_by_ticks() {
-        for units in [Units::Millimetres, Units::Inches(Finest::Sixteenth)] {
+        for units in [Units::Millimetres, Units::Inches(Finest::Sixteenth), Units::Inches(Finest::Thousandth)] {
             let mut px_per_mm = 0.05;
             while px_per_mm < 300.0 {
                 let shown = Stretch { from_mm: -30.0, to_mm: -30.0 + 760.0 / px_per_mm };

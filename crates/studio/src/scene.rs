@@ -97,6 +97,8 @@ pub enum Ask {
     KeepCopy(String),
     /// Close the list of recovered copies.
     CloseCopies,
+    /// Close the hints of the first start.
+    CloseHints,
     /// Save over the file, although another program has changed it.
     SaveOver,
     /// Go on with what the quit guard held back, without saving.
@@ -137,7 +139,8 @@ impl Ask {
             | Ask::ReadCurve(_)
             | Ask::KeepPicture { .. }
             | Ask::DevelopAgain(_)
-            | Ask::StopPictures => false,
+            | Ask::StopPictures
+            | Ask::CloseHints => false,
             Ask::Drag(_) | Ask::DragEnds { .. } => false,
             Ask::Edit(_) | Ask::LeaveAnyway | Ask::Stay | Ask::Dismiss | Ask::TypedPath(_) | Ask::CancelTypedPath => {
                 false

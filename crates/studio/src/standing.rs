@@ -47,6 +47,7 @@ pub fn why_not(command: Command, history: &History, view: &View) -> Option<&'sta
         Command::RollBlank if !view.shown(history.current()).is_some_and(|design| is_square(&design.blank)) => {
             Some("this blank is not square: roll it half round, in the panel of its knots")
         }
+        Command::ZoomChosen if view.chosen.is_empty() => Some("no point of a saw line is chosen: click one first"),
         Command::SwapGhost | Command::DropGhost
             if view.shown(history.current()).is_none_or(|design| design.ghost.is_none()) =>
         {
@@ -73,12 +74,14 @@ fn shown_in_shape(command: Command, view: &View) -> bool {
                 Group::Line
                     | Group::Ghost
                     | Group::Brought
+                    | Group::Panels
                     | Group::Rows
                     | Group::Fair
                     | Group::Wood
-                    | Group::Zoom
                     | Group::Leg
-            )
+            ) || command == Command::StartFrom
+                // A page of the paper is zoomed too.
+                || matches!(command, Command::ZoomChosen | Command::TowardTop | Command::TowardFoot)
         }
     }
 }
@@ -125,6 +128,11 @@ pub fn is_on(command: Command, view: &View) -> Option<bool> {
         Command::LookAsDesktop => Some(view.look == Look::AsTheDesktop),
         Command::LookLight => Some(view.look == Look::Light),
         Command::LookDark => Some(view.look == Look::Dark),
+        Command::StartFrom => Some(view.panels.starter),
+        Command::Gallery => Some(view.panels.gallery.is_some()),
+        Command::PointsTable => Some(view.panels.points.is_some()),
+        Command::WholeLine => Some(view.panels.whole_line.is_some()),
+        Command::MockUp => Some(view.panels.mock_up),
         Command::TrueShape => Some(view.across == crate::across::Across::True),
         _ => None,
     }

@@ -3,7 +3,32 @@
 use std::path::Path;
 
 use cornerwise_export::demo::DEMOS;
-use cornerwise_project::Project;
+use cornerwise_geometry::{Length, ShapeKind, Unit, Units};
+use cornerwise_project::{BlankSize, Edit, Project};
+
+/// A plain new project in a maker's units: a leg of round sizes in them.
+pub fn plain(units: Units) -> Project {
+    let project = Project { units, ..Project::new() };
+    let Some(design) = project.designs.first().map(|design| design.id) else { return project };
+    if units == Units::Millimetres {
+        return project;
+    }
+    let sizes = [
+        (BlankSize::Width, "2 in"),
+        (BlankSize::Depth, "2 in"),
+        (BlankSize::Length, "28 in"),
+        (BlankSize::SpareTop, "3/4 in"),
+        (BlankSize::SpareFoot, "3/4 in"),
+    ];
+    let with_size = |project: Project, (size, text): (BlankSize, &str)| {
+        let value = Length::parse(text, Unit::Inch).ok()?;
+        project.apply(&Edit::SetBlankSize { design, size, value }).ok()
+    };
+    let shape = |project: Project| project.apply(&Edit::StartFrom { design, kind: ShapeKind::Cyma }).ok();
+    let in_inches = sizes.into_iter().try_fold(project.clone(), with_size).and_then(shape);
+    // A test opens it, so the sizes are taken.
+    in_inches.unwrap_or(project)
+}
 
 /// What the demos show, in the order they are offered.
 pub fn demo_titles() -> Vec<String> {
@@ -21,6 +46,11 @@ pub fn demo(number: usize) -> Option<Project> {
     DEMOS.get(number)?.project().ok()
 }
 
+/// Whether a project is one of the demos, as it comes.
+pub fn is_demo(project: &Project) -> bool {
+    (0..DEMOS.len()).filter_map(demo).any(|demo| demo == *project)
+}
+
 /// A demo by its name, with or without the ending of its file.
 pub fn demo_named(wanted: &str) -> Option<Project> {
     let number = DEMOS.iter().position(|demo| wanted == demo.file_name || wanted == name(demo.file_name))?;
@@ -34,6 +64,15 @@ fn name(file_name: &'static str) -> &'static str {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_plain_project_has_round_sizes_in_its_makers_units() {
+        assert_eq!(plain(Units::Millimetres), Project::new());
+        let inches = plain(Units::Inches(cornerwise_geometry::Finest::Sixteenth));
+        let blank = &inches.designs[0].blank;
+        assert_eq!([&blank.width, &blank.length].map(|length| length.mm()), [50.8, 711.2]);
+        assert!(inches.designs[0].leg().is_ok());
+    }
 
     #[test]
     fn every_demo_is_found_by_its_name() {

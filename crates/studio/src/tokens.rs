@@ -110,6 +110,16 @@ pub const POINT: f32 = 5.5;
 /// Radius of a handle, points.
 pub const HANDLE: f32 = 4.0;
 
+/// Scroll bars in a narrow place: thin, beside what they scroll, and there whenever there is more to see.
+pub fn thin_scroll_bars(ui: &mut egui::Ui) {
+    ui.spacing_mut().scroll = egui::style::ScrollStyle {
+        bar_width: 5.0,
+        bar_inner_margin: 1.0,
+        bar_outer_margin: 0.0,
+        ..egui::style::ScrollStyle::thin()
+    };
+}
+
 impl Tokens {
     /// The colours of a theme.
     pub fn of(theme: Theme) -> &'static Tokens {

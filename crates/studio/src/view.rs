@@ -13,6 +13,7 @@ use crate::ruler::{Ruler, Stretch};
 use crate::selection::Selection;
 use crate::snap::Snaps;
 use crate::views::curve::Import;
+use crate::views::one_page::PageZoom;
 use crate::views::panels::Panels;
 use crate::views::picking::Picking;
 use crate::views::watch::{Measured, UsualSaw};
@@ -165,12 +166,14 @@ pub struct View {
     pub opening: f64,
     /// Which page of the paper is shown large, from 0.
     pub page: usize,
-    /// Whether one page is shown as large as it fits, or all of them.
+    /// Whether one page is shown large, or all of them.
     pub one_page: bool,
     /// What is looked at where the leg is fitted.
     pub fit: FitView,
     /// What is looked at where legs and boards are put together.
     pub furniture: FurnitureView,
+    /// How large that page is shown.
+    pub page_zoom: PageZoom,
 }
 
 impl View {
@@ -210,6 +213,7 @@ impl View {
             one_page: false,
             fit: FitView::default(),
             furniture: FurnitureView::default(),
+            page_zoom: PageZoom::Whole,
         }
     }
 

@@ -21,11 +21,11 @@ pub enum WindowError {
     NoWindow(String),
 }
 
-/// Opens the studio on a project and comes back when the maker leaves.
+/// Opens the studio on a project and comes back when the maker leaves. `said` is why another file was not opened.
 ///
 /// # Errors
 /// [`WindowError`] where no window can be shown.
-pub fn open(project: Project, file: Option<PathBuf>) -> Result<(), WindowError> {
+pub fn open(project: Project, file: Option<PathBuf>, said: Option<String>) -> Result<(), WindowError> {
     if !has_display() {
         return Err(WindowError::NoDisplay);
     }
@@ -58,6 +58,9 @@ pub fn open(project: Project, file: Option<PathBuf>) -> Result<(), WindowError> 
             if let Some(folders) = folders {
                 studio.keep_in(&creation.egui_ctx, folders, keep::REST);
             }
+            if let Some(said) = said {
+                studio.said_at_start(&said);
+            }
             Ok(Box::new(studio))
         }),
     );
@@ -67,8 +70,10 @@ pub fn open(project: Project, file: Option<PathBuf>) -> Result<(), WindowError> 
     })
 }
 
+/// Whether there is a display to show a window on.
+///
 /// On Linux, winit waits long and says little when neither display server is there.
-fn has_display() -> bool {
+pub fn has_display() -> bool {
     if !cfg!(target_os = "linux") {
         return true;
     }

@@ -13,7 +13,7 @@ use thiserror::Error as ThisError;
 #[derive(Debug, ThisError)]
 pub enum LoadError {
     /// The file is not there or cannot be read.
-    #[error("the file cannot be read ({source}): {path}")]
+    #[error("the file cannot be read ({}): {path}", why(source))]
     Read {
         /// Which file.
         path: PathBuf,
@@ -90,6 +90,20 @@ pub enum LoadFault {
     /// The text is a project, but one that cannot be.
     #[error(transparent)]
     Project(#[from] ProjectError),
+}
+
+/// What a system's error means to a maker.
+fn why(error: &io::Error) -> String {
+    match error.kind() {
+        io::ErrorKind::NotFound => "there is no such file".to_owned(),
+        io::ErrorKind::PermissionDenied => "you may not read it: ask whoever it belongs to".to_owned(),
+        io::ErrorKind::NotADirectory => "its folder is no folder".to_owned(),
+        _ => {
+            // What the system says, without its number.
+            let words = error.to_string();
+            words.split_once(" (os error").map_or(words.clone(), |(words, _)| words.to_lowercase())
+        }
+    }
 }
 
 /// Opens a project file.

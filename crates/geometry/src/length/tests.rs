@@ -99,6 +99,24 @@ fn inches_are_shown_as_fractions_in_lowest_terms() {
 }
 
 #[test]
+fn decimal_inches_are_shown_where_they_are_asked_for_and_nowhere_else() {
+    let decimal = Units::Inches(Finest::Thousandth);
+    for (mm, shown) in
+        [(69.85, "2.75"), (25.4, "1"), (-3.175, "-0.125"), (0.396875, "0.016"), (0.001, "0"), (-0.001, "0")]
+    {
+        assert_eq!(decimal.show(mm), shown);
+    }
+    assert_eq!(decimal.show_with_unit(12.7), "0.5\"");
+    assert_eq!(decimal.show_exactly(0.396875), "0.016\" \u{2212} 0.0004\"");
+    assert_eq!(Finest::ALL.iter().filter(|finest| finest.is_decimal()).count(), 1);
+    for finest in Finest::ALL.into_iter().filter(|finest| !finest.is_decimal()) {
+        for mm in [0.1, 1.0, 12.7, 69.85, 1000.0 / 3.0] {
+            assert!(!Units::Inches(finest).show_with_unit(mm).contains('.'));
+        }
+    }
+}
+
+#[test]
 fn what_is_shown_reads_back_to_the_shown_fraction() {
     for finest in Finest::ALL {
         for parts in -200..200 {

@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::{BlankSizes, Length, MM_PER_INCH, Unit};
 
-/// The finest fraction of an inch that is shown.
+/// The finest part of an inch that is shown.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub enum Finest {
     /// 1/16 in.
@@ -14,6 +14,8 @@ pub enum Finest {
     ThirtySecond,
     /// 1/64 in.
     SixtyFourth,
+    /// 0.001 in, as a decimal: only where its maker asks for it.
+    Thousandth,
 }
 
 /// The units a project is shown in.
@@ -22,20 +24,26 @@ pub enum Units {
     /// Millimetres, to a hundredth.
     #[default]
     Millimetres,
-    /// Inches as fractions.
+    /// Inches, as fractions unless decimals are asked for.
     Inches(Finest),
 }
 
 impl Finest {
     /// Every choice, coarsest first.
-    pub const ALL: [Finest; 3] = [Finest::Sixteenth, Finest::ThirtySecond, Finest::SixtyFourth];
+    pub const ALL: [Finest; 4] = [Finest::Sixteenth, Finest::ThirtySecond, Finest::SixtyFourth, Finest::Thousandth];
 
-    /// The number below the stroke.
+    /// Whether parts of an inch are shown as decimals, not as fractions.
+    pub fn is_decimal(self) -> bool {
+        self == Finest::Thousandth
+    }
+
+    /// How many of it make an inch: the number below the stroke.
     pub fn denominator(self) -> u32 {
         match self {
             Finest::Sixteenth => 16,
             Finest::ThirtySecond => 32,
             Finest::SixtyFourth => 64,
+            Finest::Thousandth => 1000,
         }
     }
 }
@@ -49,14 +57,11 @@ impl Units {
         }
     }
 
-    /// `mm` as text without a unit: `69.85`, or the nearest fraction `2 3/4`.
+    /// `mm` as text without a unit: `69.85`, the nearest fraction `2 3/4`, or `2.75` where decimals are asked for.
     pub fn show(self, mm: f64) -> String {
         match self {
-            Units::Millimetres => {
-                let text = format!("{mm:.2}");
-                let text = text.trim_end_matches('0').trim_end_matches('.');
-                if text == "-0" { "0".to_owned() } else { text.to_owned() }
-            }
+            Units::Millimetres => show_decimal(mm, 2),
+            Units::Inches(Finest::Thousandth) => show_decimal(mm / MM_PER_INCH, 3),
             Units::Inches(finest) => show_inches(mm / MM_PER_INCH, finest.denominator()),
         }
     }
@@ -94,6 +99,13 @@ impl Units {
             left => format!("{shown} + {left}\""),
         }
     }
+}
+
+/// `value` to so many digits after the point, none of them needless.
+fn show_decimal(value: f64, digits: usize) -> String {
+    let text = format!("{value:.digits$}");
+    let text = text.trim_end_matches('0').trim_end_matches('.');
+    if text == "-0" { "0".to_owned() } else { text.to_owned() }
 }
 
 /// `inches` to the nearest `1/denominator`, as a mixed number in lowest terms.

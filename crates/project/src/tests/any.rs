@@ -355,6 +355,7 @@ pub fn units() -> BoxedStrategy<Units> {
         Units::Inches(Finest::Sixteenth),
         Units::Inches(Finest::ThirtySecond),
         Units::Inches(Finest::SixtyFourth),
+        Units::Inches(Finest::Thousandth),
     ])
     .boxed()
 }

@@ -11,7 +11,6 @@ use crate::desk::Job;
 use crate::gesture::Gesture;
 use crate::keep::preferences::Look;
 use crate::length_field;
-use crate::ruler::Ruler;
 use crate::scene::Ask;
 use crate::standing::why_not;
 use crate::view::{Chosen, Place, START_TILT_DEG, START_TURN_DEG, blank_stretch};
@@ -20,6 +19,7 @@ use crate::views::finder::Finder;
 use crate::views::history_list;
 use crate::views::leg;
 use crate::views::notice::Notice;
+use crate::views::panels::toggle;
 
 impl Studio {
     /// What keys, dialogs, dropped files and the window's close button ask in this frame.
@@ -95,6 +95,7 @@ impl Studio {
             Ask::DiscardCopy(name) => self.copies.mark_discarded(&name, true),
             Ask::KeepCopy(name) => self.copies.mark_discarded(&name, false),
             Ask::CloseCopies => self.close_copies(),
+            Ask::CloseHints => self.hints = false,
             Ask::SaveOver => {
                 self.stamp = None;
                 self.notice = None;
@@ -234,9 +235,26 @@ impl Studio {
                 self.view.across = if self.view.across == Across::True { Across::Fill } else { Across::True };
                 self.view.shift_px = 0.0;
             }
-            Command::ZoomWhole => self.view.ruler = Ruler::Whole,
-            Command::ZoomIn => self.zoom(1.25),
-            Command::ZoomOut => self.zoom(0.8),
+            Command::StartFrom => self.view.panels.starter = !self.view.panels.starter,
+            Command::Gallery | Command::PointsTable | Command::WholeLine => {
+                let cut = self.worked_on();
+                let panels = &mut self.view.panels;
+                let panel = match command {
+                    Command::Gallery => &mut panels.gallery,
+                    Command::PointsTable => &mut panels.points,
+                    _ => &mut panels.whole_line,
+                };
+                toggle(panel, cut);
+            }
+            Command::MockUp => self.view.panels.mock_up = !self.view.panels.mock_up,
+            Command::ZoomWhole
+            | Command::ZoomChosen
+            | Command::ZoomIn
+            | Command::ZoomOut
+            | Command::TrueSize
+            | Command::MeasureScreen
+            | Command::TowardTop
+            | Command::TowardFoot => self.zooming(ctx, command),
             Command::Snaps => self.view.snaps.on = !self.view.snaps.on,
             // Asked for while nothing catches, the grid is wanted.
             Command::SnapToGrid => {
@@ -300,15 +318,6 @@ impl Studio {
     fn show_leg(&mut self, design: DesignId) {
         self.view.design = design;
         self.view.chosen.clear();
-    }
-
-    /// Zooms to the cursor, which is where the pointer was last.
-    fn zoom(&mut self, factor: f64) {
-        let (Some(faces), Some(design)) = (self.shape.faces, self.view.shown(self.history.current())) else { return };
-        let blank = blank_stretch(design);
-        let axis = faces.axis;
-        let x = axis.x(self.view.cursor_mm).min(axis.right_px).max(axis.left_px);
-        self.view.ruler.zoom(axis, blank, x, factor);
     }
 
     /// Deletes the chosen points, or turns the chosen one sharp or smooth; not while the hand holds one.

@@ -63,7 +63,11 @@ impl Studio {
                 self.leave_keeping();
                 ctx.send_viewport_cmd(ViewportCommand::Close);
             }
-            Some(Leaving::New) => self.put_on_bench(Project::new(), None),
+            Some(Leaving::New) => {
+                let units = self.history.current().units;
+                self.put_on_bench(start::plain(units), None);
+                self.view.panels.starter = true;
+            }
             Some(Leaving::Demo(number)) => match start::demo(number) {
                 Some(project) => self.put_on_bench(project, None),
                 None => self.wrong("there is no such demo"),
@@ -97,11 +101,21 @@ impl Studio {
             screen_px_per_mm,
             ..View::of(&project)
         };
+        self.demo = file.is_none() && start::is_demo(&project);
         self.history = History::new(project);
         (self.gesture, self.agreed) = (None, None);
         self.file = file;
         (self.stamp, self.copies.on_bench) = (None, None);
         self.darkroom.keep_only(self.history.current());
+    }
+
+    /// Says why there is a new project on the bench and not the file that was asked for.
+    pub fn said_at_start(&mut self, why: &str) {
+        self.wrong(&format!("not opened: {why}"));
+    }
+
+    fn not_opened(&mut self, why: &str) {
+        self.wrong(&format!("not opened, everything here is as it was: {why}"));
     }
 
     fn open(&mut self, path: &Path) {
@@ -110,7 +124,7 @@ impl Studio {
                 self.put_on_bench(project, Some(path.to_owned()));
                 self.file_is_known(path);
             }
-            Err(error) => self.wrong(&format!("not opened, everything here is as it was: {error}")),
+            Err(error) => self.not_opened(&error.to_string()),
         }
     }
 

@@ -34,7 +34,10 @@ impl Studio {
         let saw = preferences.saw.as_deref().filter(|saw| saw.check().is_ok()).cloned();
         self.view.usual_saw = UsualSaw { saw, blades: preferences.blades.clone() };
         self.window = preferences.window;
-        self.hints_shown = preferences.hints_shown;
+        // Where preferences were lost, the maker has seen the hints already.
+        self.hints_shown = preferences.hints_shown || self.notice.is_some();
+        self.hints = !self.hints_shown && self.file.is_none();
+        self.hints_shown |= self.hints;
         self.look(ctx, preferences.look);
         self.scale(ctx, preferences.scale_percent);
         self.copies = recovered::Copies::new(folders.clone());

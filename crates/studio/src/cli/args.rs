@@ -63,7 +63,19 @@ pub struct Usage(pub String);
 
 impl From<lexopt::Error> for Usage {
     fn from(error: lexopt::Error) -> Usage {
-        Usage(error.to_string())
+        use lexopt::Error;
+        Usage(match error {
+            Error::MissingValue { option: Some(option) } => format!("{option} needs something after it"),
+            Error::MissingValue { option: None } => "something is missing at the end".to_owned(),
+            Error::UnexpectedOption(option) => format!("there is no {option} here"),
+            Error::UnexpectedArgument(word) => format!("{} is one word too many", word.display()),
+            Error::UnexpectedValue { option, value } => {
+                format!("{option} stands alone: nothing follows it, not {}", value.display())
+            }
+            Error::ParsingFailed { value, .. } => format!("{value} is not a whole number"),
+            Error::NonUnicodeValue(value) => format!("{} cannot be read as text", value.display()),
+            Error::Custom(error) => error.to_string(),
+        })
     }
 }
 

@@ -16,6 +16,9 @@ const MOST_BYTES: u64 = 100_000;
 /// Text and controls, percent of their usual size: the least, and the most.
 pub const SCALE: [u32; 2] = [80, 200];
 
+/// What screens have, pixels to a millimetre.
+pub const SCREENS: [f64; 2] = [0.5, 60.0];
+
 /// Light and dark.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Look {
@@ -169,7 +172,7 @@ impl Preferences {
                 place.corner.filter(|(x, y)| within(*x, -20_000.0, 20_000.0) && within(*y, -20_000.0, 20_000.0));
             WindowPlace { corner, ..place }
         });
-        let measured = self.screen_px_per_mm.filter(|px| (0.5..=60.0).contains(px));
+        let measured = self.screen_px_per_mm.filter(|px| (SCREENS[0]..=SCREENS[1]).contains(px));
         Preferences {
             scale_percent: self.scale_percent.clamp(SCALE[0], SCALE[1]),
             window,

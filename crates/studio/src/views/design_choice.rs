@@ -46,7 +46,9 @@ pub fn show(
     // It has fields to type in, so only a click elsewhere closes it.
     let list = Popup::from_toggle_button_response(&button).id(Id::unique("legs"));
     list.close_behavior(PopupCloseBehavior::CloseOnClickOutside).show(|ui| {
-        ui.set_max_width(ACROSS as f32 * (CARD[0] + GAP));
+        // As wide as the cards need, and wide enough for the fields below them.
+        let across = scene.project.designs.len().clamp(3, ACROSS);
+        ui.set_max_width(across as f32 * (CARD[0] + GAP));
         cards(ui, scene, view, pictures);
         ui.separator();
         shown_leg(ui, scene, asks);

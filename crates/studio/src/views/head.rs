@@ -4,6 +4,7 @@ use cornerwise_geometry::{Cut, Line, Shape};
 use cornerwise_project::{Edit, EditError};
 use egui::{Align, Button, ComboBox, Id, Layout, Rect, RichText, ScrollArea, Ui, UiBuilder, vec2};
 
+use super::panels;
 use crate::length_field::Field;
 use crate::run_out;
 use crate::scene::{Ask, Scene};
@@ -11,8 +12,8 @@ use crate::tokens::{self, GAP, Tokens};
 use crate::view::View;
 
 pub(super) mod batten;
-mod blank;
-mod gallery;
+pub(super) mod blank;
+pub(super) mod gallery;
 mod link;
 mod parameters;
 mod point;
@@ -31,6 +32,7 @@ pub fn show(ui: &mut Ui, rect: Rect, face_2_px: f32, scene: &Scene<'_>, view: &m
     let inner = Rect::from_min_max(rect.min + vec2(MARGIN, 6.0), rect.max - vec2(0.0, 2.0));
     let mut ui = ui.new_child(UiBuilder::new().max_rect(inner).id_salt("head"));
     ui.set_clip_rect(rect.intersect(ui.clip_rect()));
+    tokens::thin_scroll_bars(&mut ui);
     ScrollArea::vertical().id_salt("head").auto_shrink([false, false]).show(&mut ui, |ui| {
         ui.set_width(ROOM);
         blank::show(ui, scene, view, asks);
@@ -118,23 +120,24 @@ fn cut(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, view: &mut View, asks: &mut Vec
         Cut::Second => "Second cut",
     };
     ui.horizontal(|ui| {
-        let (sample, _) = ui.allocate_exact_size(vec2(26.0, 12.0), egui::Sense::hover());
+        ui.spacing_mut().item_spacing.x = 6.0;
+        let (sample, _) = ui.allocate_exact_size(vec2(20.0, 12.0), egui::Sense::hover());
         let t = Tokens::here(ui);
         crate::paint::saw_line(ui.painter(), t, cut, vec![sample.left_center(), sample.right_center()]);
         heading(ui, title);
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            ui.spacing_mut().item_spacing.x = 2.0;
+            ui.spacing_mut().item_spacing.x = 0.0;
             ui.spacing_mut().button_padding.x = 4.0;
             let open = view.panels.whole_line == Some(cut);
             let words = "What is done to the whole line: mirror, shift, stretch, make fairer …";
             let whole = ui.add(Button::selectable(open, "Whole line")).on_hover_text(words);
             if whole.accessible_name(format!("{cut}, whole line")).clicked() {
-                view.panels.whole_line = if open { None } else { Some(cut) };
+                panels::toggle(&mut view.panels.whole_line, cut);
             }
             let open = view.panels.points == Some(cut);
             let table = ui.add(Button::selectable(open, "Table")).on_hover_text("A table of its points");
             if table.accessible_name(format!("{cut}, table of points")).clicked() {
-                view.panels.points = if open { None } else { Some(cut) };
+                panels::toggle(&mut view.panels.points, cut);
             }
         });
     });
@@ -199,7 +202,8 @@ fn shape_choice(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, group: &str, asks: &mu
         .height(320.0)
         .selected_text(shown)
         .show_ui(ui, |ui| {
-            if let Some(kind) = gallery::show(ui, scene, cut, now) {
+            if let Some(kind) = gallery::show(ui, scene, Some(cut), now) {
+                ui.close();
                 let shape = Shape::start(kind, scene.leg.length_mm, scene.leg.across_mm(cut));
                 asks.push(Ask::Edit(Edit::SetShape { design, cut, shape }));
             }

@@ -161,10 +161,6 @@ pub fn show(
     }
     response.on_hover_and_drag_cursor(CursorIcon::Grab);
     let sheets = screen.sheets(scene, view);
-    if let Some(side) = square_on(view) {
-        let at = canvas.left_top() + vec2(GAP, 6.0);
-        painter.text(at, Align2::LEFT_TOP, format!("{side}, square on"), tokens::small(), t.soft);
-    }
     grips::show(ui, &painter, &grips::Area { rect: canvas, sheets: &sheets, held }, scene, view, asks);
     slider(ui, rect, view, facets.opening());
     (screen, sheets)
@@ -294,6 +290,8 @@ fn slider(ui: &mut Ui, rect: Rect, view: &mut View, opening: &Opening) {
     if !ends.iter().any(|(.., word)| *word == stage) {
         ui.painter().text(words.center_bottom(), Align2::CENTER_BOTTOM, stage, tokens::small(), t.ink);
     } else {
-        ui.painter().text(words.left_bottom(), Align2::LEFT_BOTTOM, "true shape", tokens::small(), t.soft);
+        // Here, where no leg lies over it.
+        let shown = square_on(view).map_or("true shape".to_owned(), |side| format!("{side}, square on"));
+        ui.painter().text(words.left_bottom(), Align2::LEFT_BOTTOM, shown, tokens::small(), t.soft);
     }
 }

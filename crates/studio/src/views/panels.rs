@@ -1,15 +1,22 @@
-//! Small windows that stay open while the leg is shaped: the points of a cut, what is done to a whole line, a mock-up.
+//! Small windows that stay open while the leg is shaped: what a leg begins with, the starting shapes, the points of a cut,
+//! what is done to a whole line, a mock-up, the measuring of the screen. Esc closes the one that is nearest at hand.
 
-use cornerwise_geometry::Cut;
+use cornerwise_geometry::{Cut, Shape};
+use cornerwise_project::Edit;
 use egui::{Id, Ui, Window, pos2};
 
-use super::{curve, knots, mock_up, own_woods, points_table, trace, whole_line, wood_limits};
+use super::head::gallery;
+use super::{curve, knots, measure, mock_up, own_woods, points_table, starter, trace, whole_line, wood_limits};
 use crate::scene::{Ask, Scene};
 use crate::view::View;
 
 /// Which of them are open.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Panels {
+    /// What a leg begins with: its blank and a shape.
+    pub starter: bool,
+    /// The starting shapes of a cut.
+    pub gallery: Option<Cut>,
     /// The table of the points of a cut.
     pub points: Option<Cut>,
     /// What is done to the whole line of a cut.
@@ -24,6 +31,32 @@ pub struct Panels {
     pub own_woods: bool,
     /// The limits of seams and faces.
     pub wood_limits: bool,
+    /// The measuring of the screen.
+    pub measure: bool,
+}
+
+impl Panels {
+    /// Closes one of them: the last in the order in which they lie on each other at first. The answer is whether any
+    /// was open.
+    pub fn close_one(&mut self) -> bool {
+        let was = *self;
+        let flags = [&mut self.measure, &mut self.wood_limits, &mut self.own_woods, &mut self.knots, &mut self.mock_up];
+        if let Some(open) = flags.into_iter().find(|open| **open) {
+            *open = false;
+        } else if self.trace.take().is_none()
+            && self.gallery.take().is_none()
+            && self.whole_line.take().is_none()
+            && self.points.take().is_none()
+        {
+            self.starter = false;
+        }
+        was != *self
+    }
+}
+
+/// Opens what belongs to a cut, or closes it where it is open for that cut.
+pub fn toggle(open: &mut Option<Cut>, cut: Cut) {
+    *open = if *open == Some(cut) { None } else { Some(cut) };
 }
 
 /// At the right of the window: what is laid on a face must not lie over it.
@@ -35,18 +68,39 @@ fn beside_the_faces(ui: &Ui) -> egui::Pos2 {
 /// Shows those that are open, beside the row head.
 pub fn show(ui: &Ui, scene: &Scene<'_>, view: &mut View, asks: &mut Vec<Ask>) {
     let beside = ui.max_rect().left_top() + egui::vec2(super::head::WIDTH + 16.0, 0.0);
+    let room = ui.max_rect();
     let window = |title: String, id: &'static str, down: f32| {
         Window::new(title)
             .id(Id::unique(id))
             .default_pos(pos2(beside.x, beside.y + down))
+            .constrain_to(room)
             .collapsible(false)
             .fade_in(false)
             .fade_out(false)
     };
+    if view.panels.starter {
+        let mut open = true;
+        let shown = window("A new leg".to_owned(), "starter", 48.0).resizable(false).open(&mut open);
+        let done = shown.show(ui.ctx(), |ui| starter::show(ui, scene, asks)).and_then(|shown| shown.inner);
+        view.panels.starter = open && done != Some(true);
+    }
+    if let Some(cut) = view.panels.gallery {
+        let mut open = true;
+        let now = starter::shape_of(scene.design.line(cut));
+        let shown = window(format!("Starting shapes of the {cut}"), "gallery", 60.0).resizable(false).open(&mut open);
+        let picked = shown.show(ui.ctx(), |ui| gallery::show(ui, scene, Some(cut), now)).and_then(|shown| shown.inner);
+        if let Some(kind) = picked.flatten() {
+            let shape = Shape::start(kind, scene.leg.length_mm, scene.leg.across_mm(cut));
+            asks.push(Ask::Edit(Edit::SetShape { design: scene.design.id, cut, shape }));
+        }
+        view.panels.gallery = view.panels.gallery.filter(|_| open);
+    }
     if let Some(cut) = view.panels.points {
         let mut open = true;
-        window(format!("Points of the {cut}"), "points of a cut", 380.0)
-            .default_size([540.0, 230.0])
+        // Low in the window, over the graphs, so that faces and sides stay in sight.
+        window(format!("Points of the {cut}"), "points of a cut", 0.0)
+            .default_pos(pos2(beside.x, room.bottom() - 266.0))
+            .default_size([540.0, 250.0])
             .open(&mut open)
             .show(ui.ctx(), |ui| points_table::show(ui, scene, cut, view, asks));
         view.panels.points = view.panels.points.filter(|_| open);
@@ -113,5 +167,23 @@ pub fn show(ui: &Ui, scene: &Scene<'_>, view: &mut View, asks: &mut Vec<Ask>) {
             .open(&mut open)
             .show(ui.ctx(), |ui| wood_limits::show(ui, scene, asks));
         view.panels.wood_limits = open;
+    }
+}
+
+/// Shows the measuring of the screen, which every place may ask for.
+pub fn show_measure(ui: &Ui, view: &mut View, units: cornerwise_geometry::Units, asks: &mut Vec<Ask>) {
+    if view.panels.measure {
+        let mut open = true;
+        let shown = Window::new("Measure this screen")
+            .id(Id::unique("measure this screen"))
+            .default_pos(ui.max_rect().left_top() + egui::vec2(super::head::WIDTH + 40.0, 90.0))
+            .collapsible(false)
+            .resizable(false)
+            .fade_in(false)
+            .fade_out(false)
+            .open(&mut open)
+            .show(ui.ctx(), |ui| measure::show(ui, view, units, asks));
+        let done = shown.and_then(|shown| shown.inner).unwrap_or(false);
+        view.panels.measure = open && !done;
     }
 }

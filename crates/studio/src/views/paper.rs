@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use cornerwise_export::page::measured_again;
 use cornerwise_export::paper::{PaperError, project_sheets};
 use cornerwise_export::sheets::Sheet;
 use cornerwise_geometry::{Arris, Length};
@@ -10,11 +11,12 @@ use egui::{Align2, Button, ComboBox, Id, Panel, Rect, RichText, Role, ScrollArea
 
 use crate::commands::Command;
 use crate::kept::Kept;
-use crate::length_field::Field;
+use crate::length_field::{Field, Reading};
 use crate::scene::Ask;
 use crate::sheet_paint::{self, ScreenFromSheet};
 use crate::tokens::{self, GAP, ROOMY, Tokens};
 use crate::view::View;
+use crate::views::one_page::{self, PageZoom};
 
 /// Width of the choices, points.
 const CHOICES_PX: f32 = 252.0;
@@ -41,7 +43,7 @@ pub fn show(ui: &mut Ui, project: &Arc<Project>, kept: &mut Sheets, view: &mut V
         let t = Tokens::here(ui);
         ui.painter().rect_filled(ui.max_rect(), 0.0, t.desk);
         match &sheets {
-            Ok(sheets) if view.one_page => one_page(ui, t, sheets, view),
+            Ok(sheets) if view.one_page => one_page(ui, sheets, view),
             Ok(sheets) => all_pages(ui, t, sheets, view),
             Err(error) => {
                 ui.add_space(ROOMY);
@@ -69,8 +71,10 @@ fn heading(ui: &mut Ui, text: &str) {
 fn choices(ui: &mut Ui, project: &Arc<Project>, count: usize, view: &mut View, asks: &mut Vec<Ask>) {
     let t = Tokens::here(ui);
     let paper = &project.paper;
+    let sizes = view.shown(project).map(|design| design.blank.sizes());
+    let reading = Reading { units: project.units, sizes };
     heading(ui, "Page");
-    page_size(ui, project, asks);
+    page_size(ui, project, reading, asks);
     if !matches!(paper.page, PageSize::Roll { .. }) {
         ui.horizontal(|ui| {
             for (word, landscape) in [("Upright", false), ("On its side", true)] {
@@ -87,7 +91,7 @@ fn choices(ui: &mut Ui, project: &Arc<Project>, count: usize, view: &mut View, a
         width: 108.0,
         hint: "",
     };
-    let overlap = field("Overlap").length(ui, &paper.overlap, project.units, |overlap| {
+    let overlap = field("Overlap").shared_length(ui, &paper.overlap, reading, |overlap| {
         allowed(project, &PaperChoice { overlap: overlap.clone(), ..paper.clone() })
     });
     if let Some(overlap) = overlap {
@@ -100,7 +104,7 @@ fn choices(ui: &mut Ui, project: &Arc<Project>, count: usize, view: &mut View, a
     heading(ui, "Check rule");
     let words = "Print one page, measure its check rule both ways, and type what you measured.";
     ui.label(RichText::new(words).font(tokens::small()).color(t.soft));
-    check_rule(ui, project, &field, asks);
+    check_rule(ui, project, reading, &field, asks);
     heading(ui, "Print");
     let words = match count {
         1 => "1 page. Print at 100 %, not fitted to the page.".to_owned(),
@@ -121,7 +125,7 @@ fn choices(ui: &mut Ui, project: &Arc<Project>, count: usize, view: &mut View, a
     });
 }
 
-fn page_size(ui: &mut Ui, project: &Arc<Project>, asks: &mut Vec<Ask>) {
+fn page_size(ui: &mut Ui, project: &Arc<Project>, reading: Reading, asks: &mut Vec<Ask>) {
     let paper = &project.paper;
     let name = |page: &PageSize| match page {
         PageSize::Roll { .. } => "Roll".to_owned(),
@@ -141,7 +145,7 @@ fn page_size(ui: &mut Ui, project: &Arc<Project>, asks: &mut Vec<Ask>) {
         let name = "roll width".to_owned();
         let field = Field { id: Id::unique("roll width"), caption: "Roll width", name, width: 108.0, hint: "" };
         let with = |width: &Length| PaperChoice { page: PageSize::Roll { width: width.clone() }, ..paper.clone() };
-        if let Some(width) = field.length(ui, width, project.units, |width| allowed(project, &with(width))) {
+        if let Some(width) = field.shared_length(ui, width, reading, |width| allowed(project, &with(width))) {
             ask(asks, with(&width));
         }
     }
@@ -197,6 +201,7 @@ fn beside(ui: &mut Ui, project: &Arc<Project>, asks: &mut Vec<Ask>) {
 fn check_rule(
     ui: &mut Ui,
     project: &Arc<Project>,
+    reading: Reading,
     field: &dyn Fn(&'static str) -> Field<'static>,
     asks: &mut Vec<Ask>,
 ) {
@@ -216,8 +221,8 @@ fn check_rule(
             |along: Length| PaperChoice { measured: CheckRule { along, ..measured.clone() }, ..paper.clone() };
         let check = |with: &dyn Fn(Length) -> PaperChoice, length: &Length| allowed(project, &with(length.clone()));
         let across =
-            field("Short edge").length(ui, &measured.across, project.units, |length| check(&with_across, length));
-        let along = field("Long edge").length(ui, &measured.along, project.units, |length| check(&with_along, length));
+            field("Short edge").shared_length(ui, &measured.across, reading, |length| check(&with_across, length));
+        let along = field("Long edge").shared_length(ui, &measured.along, reading, |length| check(&with_along, length));
         if let Some(across) = across {
             ask(asks, with_across(across));
         }
@@ -230,7 +235,43 @@ fn check_rule(
         let t = Tokens::here(ui);
         let words = format!("Corrected by {:+.2} % and {:+.2} %.", (across - 1.0) * 100.0, (along - 1.0) * 100.0);
         ui.label(RichText::new(words).font(tokens::small()).color(t.ink));
+        measured_once_more(ui, project, reading, field, asks);
     }
+}
+
+/// A page that was printed with the correction is measured: what its rule says is counted in.
+fn measured_once_more(
+    ui: &mut Ui,
+    project: &Arc<Project>,
+    reading: Reading,
+    field: &dyn Fn(&'static str) -> Field<'static>,
+    asks: &mut Vec<Ask>,
+) {
+    let paper = &project.paper;
+    let measured = &paper.measured;
+    let nominal = Length::from_mm(measured.rule.mm());
+    let t = Tokens::here(ui);
+    let words = "Is a page with this correction still off? Type what its rule measures now.";
+    ui.label(RichText::new(words).font(tokens::small()).color(t.soft));
+    ui.horizontal_top(|ui| {
+        let again =
+            |in_force: &Length, now: &Length| Length::from_mm(measured_again(in_force.mm(), now.mm(), nominal.mm()));
+        let across = |now: &Length| PaperChoice {
+            measured: CheckRule { across: again(&measured.across, now), ..measured.clone() },
+            ..paper.clone()
+        };
+        let along = |now: &Length| PaperChoice {
+            measured: CheckRule { along: again(&measured.along, now), ..measured.clone() },
+            ..paper.clone()
+        };
+        type With<'a> = &'a dyn Fn(&Length) -> PaperChoice;
+        for (caption, with) in [("Short edge now", &across as With<'_>), ("Long edge now", &along)] {
+            let check = |now: &Length| allowed(project, &with(now));
+            if let Some(now) = field(caption).shared_length(ui, &nominal, reading, check) {
+                ask(asks, with(&now));
+            }
+        }
+    });
 }
 
 fn all_pages(ui: &mut Ui, t: &Tokens, sheets: &[Sheet], view: &mut View) {
@@ -265,18 +306,12 @@ fn all_pages(ui: &mut Ui, t: &Tokens, sheets: &[Sheet], view: &mut View) {
     });
 }
 
-fn one_page(ui: &mut Ui, t: &Tokens, sheets: &[Sheet], view: &mut View) {
+fn one_page(ui: &mut Ui, sheets: &[Sheet], view: &mut View) {
     let whole = ui.available_rect_before_wrap();
     let bar = Rect::from_min_max(pos2(whole.left(), whole.bottom() - 40.0), whole.max);
-    let room = Rect::from_min_max(whole.min, pos2(whole.right(), bar.top())).shrink(ROOMY);
+    let room = Rect::from_min_max(whole.min, pos2(whole.right(), bar.top()));
     if let Some(sheet) = sheets.get(view.page) {
-        let px_per_mm = (f64::from(room.width()) / sheet.width_mm).min(f64::from(room.height()) / sheet.height_mm);
-        let px_per_mm = px_per_mm.max(1e-3);
-        let size = vec2((sheet.width_mm * px_per_mm) as f32, (sheet.height_mm * px_per_mm) as f32);
-        let place = ScreenFromSheet::new(sheet, room.center() - size / 2.0, px_per_mm);
-        let response = ui.interact(place.paper, Id::unique("large page"), Sense::hover());
-        response.widget_info(|| WidgetInfo::labeled(Role::Image, true, page_label(sheet)));
-        sheet_paint::paint(&ui.painter_at(whole), t, sheet, &place);
+        one_page::show(ui, room, sheet, page_label(sheet), &mut view.page_zoom);
     }
     let mut ui = ui.new_child(egui::UiBuilder::new().max_rect(bar.shrink2(vec2(ROOMY, 6.0))).id_salt("pages"));
     ui.horizontal(|ui| {
@@ -285,6 +320,9 @@ fn one_page(ui: &mut Ui, t: &Tokens, sheets: &[Sheet], view: &mut View) {
         }
         if ui.add_enabled(view.page + 1 < sheets.len(), Button::new("Page after")).clicked() {
             view.page += 1;
+        }
+        if ui.add_enabled(view.page_zoom != PageZoom::Whole, Button::new("Whole page")).clicked() {
+            view.page_zoom = PageZoom::Whole;
         }
         ui.label(sheets.get(view.page).map_or("", |sheet| sheet.label.as_str()));
     });

@@ -5,7 +5,7 @@ use cornerwise_project::{Edit, Handle};
 use egui::{Align, Button, Id, Key, Rect, RichText, ScrollArea, Ui, pos2, style::ScrollAnimation, vec2};
 
 use super::head::allowed;
-use crate::length_field::{Field, unsettled};
+use crate::length_field::{Field, left_by_escape, unsettled};
 use crate::scene::{Ask, Scene};
 use crate::tokens::{self, Tokens};
 use crate::view::{Chosen, View};
@@ -102,7 +102,8 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, view: &mut View, asks: &mu
     let fresh = ui.data(|data| data.get_temp::<Option<Chosen>>(seen)).flatten() != chosen;
     ui.data_mut(|data| data.insert_temp(seen, chosen));
     let mut go_to = place.filter(|_| fresh);
-    let height = (ui.available_height() - 34.0).max(3.0 * ROW);
+    // Whole rows only: half a row would look broken.
+    let height = ((ui.available_height() - 34.0) / (ROW + 2.0)).floor().max(3.0) * (ROW + 2.0);
     ScrollArea::vertical().auto_shrink([false, true]).max_height(height).show_rows(
         ui,
         ROW,
@@ -291,7 +292,7 @@ impl Table<'_> {
         let pressed = |key| ui.input(|i| i.key_pressed(key));
         // A field keeps the Enter for itself: what leaves the keyboard nowhere, without a click or Esc, was one.
         let by_enter = ui.memory(|memory| memory.focused().is_none())
-            && !pressed(Key::Escape)
+            && !left_by_escape(ui.ctx())
             && ui.input(|i| !i.pointer.any_down() && !i.pointer.any_released());
         let below = (response.has_focus() && pressed(Key::ArrowDown))
             // What is wrong is put right first.

@@ -3,16 +3,20 @@
 
 use cornerwise_project::Project;
 use egui::{
-    Button, Color32, Context, Frame, Image, Margin, Panel, RichText, ScrollArea, TextureHandle, TextureOptions, Ui,
+    Align, Button, Color32, Context, Frame, Image, Layout, Margin, Panel, RichText, ScrollArea, TextureHandle,
+    TextureOptions, Ui, vec2,
 };
 
 use crate::keep::copies::{About, Beside, Crashed};
 use crate::keep::{Folders, now};
 use crate::scene::Ask;
-use crate::tokens::{self, GAP, Tokens};
+use crate::tokens::{self, GAP, TIGHT, Tokens};
 
-/// The picture of a copy, points.
-const PICTURE: egui::Vec2 = egui::vec2(30.0, 70.0);
+/// The picture of a copy, points, and the height of its row.
+const PICTURE: egui::Vec2 = vec2(30.0, 70.0);
+const ROW: f32 = 80.0;
+/// How many copies are shown before the list scrolls; the half says that there are more.
+const ROWS_SHOWN: f32 = 2.5;
 
 /// The copies that are offered.
 #[derive(Default)]
@@ -113,7 +117,11 @@ pub fn show(ui: &mut Ui, copies: &Copies, asks: &mut Vec<Ask>) {
                 asks.push(Ask::CloseCopies);
             }
         });
-        ScrollArea::vertical().max_height(2.6 * PICTURE.y).auto_shrink([false, true]).show(ui, |ui| {
+        // Told how high it is, because a strip that has just come up has no height to go by.
+        let height = ROW * ROWS_SHOWN.min(copies.all.len() as f32);
+        let list = ScrollArea::vertical().min_scrolled_height(height).max_height(height);
+        list.auto_shrink([false, false]).show(ui, |ui| {
+            ui.spacing_mut().item_spacing.y = TIGHT;
             for copy in &copies.all {
                 row(ui, copy, copies.on_bench.as_ref() == Some(&copy.found.name), asks);
             }
@@ -124,7 +132,8 @@ pub fn show(ui: &mut Ui, copies: &Copies, asks: &mut Vec<Ask>) {
 fn row(ui: &mut Ui, copy: &Copy, on_bench: bool, asks: &mut Vec<Ask>) {
     let t = Tokens::here(ui);
     let name = &copy.found.name;
-    ui.horizontal(|ui| {
+    ui.allocate_ui_with_layout(vec2(ui.available_width(), ROW - TIGHT), Layout::left_to_right(Align::Min), |ui| {
+        ui.set_min_height(ROW - TIGHT);
         if let Some(texture) = &copy.texture {
             let tint = if copy.discarded { Color32::from_gray(150) } else { Color32::WHITE };
             ui.add(Image::from_texture((texture.id(), PICTURE)).tint(tint).alt_text("the first leg of the copy"));

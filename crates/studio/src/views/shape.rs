@@ -291,6 +291,11 @@ impl ShapePlace {
         }
     }
 
+    /// Closes the panel that lies on the sides; the answer is whether it was open.
+    pub fn close_panel(&mut self) -> bool {
+        std::mem::take(&mut self.fixes.open)
+    }
+
     /// Whether nothing has changed for a moment, so that there is time to paint sharply.
     fn at_rest(&mut self, ui: &Ui, axis: Axis, scene: &Scene<'_>) -> bool {
         let now = ui.input(|i| i.time);

@@ -44,11 +44,11 @@ fn choices(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, asks: &mut Vec<Ask>)
             if mm >= LEAST_STEP_MM { Ok(()) } else { Err("this has to be more than 0".to_owned()) }
         };
         let step = field(scene, "Grid step", "snaps", 2);
-        if let Some(step) = step.length(ui, &view.snaps.step, scene.units(), |length| least(length.mm())) {
+        if let Some(step) = step.length(ui, &view.snaps.step, scene.reading(), |length| least(length.mm())) {
             view.snaps.step = step;
         }
         let margin = field(scene, "Margin", "snaps", 2);
-        if let Some(margin) = margin.length(ui, &view.snaps.margin, scene.units(), |length| least(length.mm())) {
+        if let Some(margin) = margin.length(ui, &view.snaps.margin, scene.reading(), |length| least(length.mm())) {
             view.snaps.margin = margin;
         }
     });

@@ -2,7 +2,7 @@
 
 use cornerwise_geometry::{Finest, Units};
 use cornerwise_project::{Edit, History};
-use egui::{Align, Button, ComboBox, Layout, RichText, Ui};
+use egui::{Align, Button, ComboBox, Layout, RichText, ScrollArea, Ui};
 
 use crate::commands::{Command, Group, MENUS};
 use crate::scene::Ask;
@@ -21,6 +21,8 @@ pub struct Bar<'a> {
     pub recent: &'a [recent_menu::Shown],
     /// The name of the file, where there is one.
     pub file: Option<String>,
+    /// Whether the project is a demo that is in no file yet.
+    pub demo: bool,
 }
 
 /// Shows the bar.
@@ -70,6 +72,7 @@ pub fn show(ui: &mut Ui, bar: &Bar<'_>, view: &View, asks: &mut Vec<Ask>) {
             let name = &bar.history.current().name;
             let words = match &bar.file {
                 Some(file) => format!("{name}, {file}{saved}"),
+                None if bar.demo => format!("{name}, a demo{saved}"),
                 None => format!("{name}{saved}"),
             };
             ui.add(egui::Label::new(RichText::new(words).color(t.soft)).truncate());
@@ -95,6 +98,7 @@ fn units(ui: &mut Ui, history: &History, asks: &mut Vec<Ask>) {
 fn name(units: Units) -> String {
     match units {
         Units::Millimetres => "millimetres".to_owned(),
+        Units::Inches(finest) if finest.is_decimal() => "inches, decimal".to_owned(),
         Units::Inches(finest) => format!("inches, 1/{}", finest.denominator()),
     }
 }
@@ -106,6 +110,12 @@ pub(super) fn sentence_of(why_not: Option<&str>) -> String {
 
 fn menu(ui: &mut Ui, bar: &Bar<'_>, view: &View, groups: &[Group], asks: &mut Vec<Ask>) {
     ui.set_min_width(230.0);
+    // In a low window the rest is scrolled to.
+    let room = (ui.ctx().content_rect().height() - 60.0).max(120.0);
+    ScrollArea::vertical().max_height(room).show(ui, |ui| groups_of(ui, bar, view, groups, asks));
+}
+
+fn groups_of(ui: &mut Ui, bar: &Bar<'_>, view: &View, groups: &[Group], asks: &mut Vec<Ask>) {
     for (place, group) in groups.iter().enumerate() {
         if place > 0 {
             ui.separator();

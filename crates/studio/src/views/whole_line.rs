@@ -17,6 +17,9 @@ use crate::view::View;
 const ACCURACY: f64 = 1e-6;
 const NEAR_MM: f64 = 1e-4;
 
+/// How wide the panel is, points.
+const TOOLS_PX: f32 = 320.0;
+
 /// The tools, in the order they are offered.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Tool {
@@ -150,10 +153,11 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, asks: &mut Vec<Ask>) {
     let t = Tokens::here(ui);
     let before = Choice::of(ui.ctx(), scene, cut);
     let mut choice = before.clone();
-    ui.set_width(270.0);
+    ui.set_width(TOOLS_PX);
     egui::Grid::new(("whole line tools", cut.index())).spacing(vec2(6.0, 3.0)).show(ui, |ui| {
         for (i, (tool, name, does)) in Tool::ALL.into_iter().enumerate() {
-            let button = Button::selectable(choice.tool == Some(tool), name).min_size(vec2(132.0, 24.0));
+            let button =
+                Button::selectable(choice.tool == Some(tool), name).min_size(vec2((TOOLS_PX - 6.0) / 2.0, 24.0));
             if ui.add(button).on_hover_text(does).clicked() {
                 choice.tool = Some(tool);
             }

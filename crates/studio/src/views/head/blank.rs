@@ -18,6 +18,11 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, asks: &mut V
             }
         });
     });
+    sizes(ui, scene, "blank", asks);
+}
+
+/// Fields for all its sizes, in rows; `group` goes before their names.
+pub(in crate::views) fn sizes(ui: &mut Ui, scene: &Scene<'_>, group: &str, asks: &mut Vec<Ask>) {
     let blank = &scene.design.blank;
     let rows: [&[(&str, BlankSize, &Length)]; 2] = [
         &[
@@ -42,7 +47,7 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, asks: &mut V
                     _ => Edit::SetBlankSize { design, size: *size, value },
                 };
                 let check = |length: &Length| allowed(scene, &edit(length.clone()));
-                if let Some(length) = field(scene, caption, "blank", 3).length(ui, value, scene.reading(), check) {
+                if let Some(length) = field(scene, caption, group, 3).length(ui, value, scene.reading(), check) {
                     asks.push(Ask::Edit(edit(still_said(scene, length, &edit))));
                 }
             }

@@ -12,9 +12,13 @@ use crate::tokens::{self, Tokens};
 use crate::view::{START_TILT_DEG, START_TURN_DEG};
 
 /// How large each is, points; its name stands below.
-const WIDE: f32 = 76.0;
+const WIDE: f32 = 96.0;
 const TALL: f32 = 150.0;
 const NAME: f32 = 20.0;
+const GAP: f32 = 4.0;
+/// How wide the gallery is, points.
+pub(in crate::views) const WIDTH: f32 = SHAPES * WIDE + (SHAPES - 1.0) * GAP;
+const SHAPES: f32 = ShapeKind::ALL.len() as f32;
 /// How far slabs may stray from the curve, points.
 const STRAY_PX: f64 = 0.3;
 
@@ -25,22 +29,26 @@ struct Small {
     mesh: Arc<Mesh>,
 }
 
-/// Shows the gallery in a popup; the answer is the shape that is picked.
-pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, now: Option<ShapeKind>) -> Option<ShapeKind> {
+/// Shows the gallery, of shapes for one cut or for both; the answer is the shape that is picked.
+pub(in crate::views) fn show(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    cut: Option<Cut>,
+    now: Option<ShapeKind>,
+) -> Option<ShapeKind> {
     let mut picked = None;
     ui.horizontal(|ui| {
-        ui.spacing_mut().item_spacing.x = 4.0;
+        ui.spacing_mut().item_spacing.x = GAP;
         for kind in ShapeKind::ALL {
             if item(ui, scene, cut, kind, now == Some(kind)).clicked() {
                 picked = Some(kind);
-                ui.close();
             }
         }
     });
     picked
 }
 
-fn item(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, kind: ShapeKind, chosen: bool) -> Response {
+fn item(ui: &mut Ui, scene: &Scene<'_>, cut: Option<Cut>, kind: ShapeKind, chosen: bool) -> Response {
     let t = Tokens::here(ui);
     let (rect, response) = ui.allocate_exact_size(vec2(WIDE, TALL + NAME), Sense::click());
     response.widget_info(|| WidgetInfo::selected(egui::Role::Button, true, chosen, kind.name()));
@@ -61,15 +69,22 @@ fn item(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, kind: ShapeKind, chosen: bool)
     response
 }
 
-/// The leg that a shape gives with the present blank and the other cut as it is, drawn once for each.
-fn small(ui: &Ui, scene: &Scene<'_>, cut: Cut, kind: ShapeKind) -> Option<Small> {
-    let kept = Id::unique(("gallery", cut.index(), kind.name()));
+/// The leg that a shape gives with the present blank and, where it is for one cut, the other one as it is; drawn once for
+/// each.
+fn small(ui: &Ui, scene: &Scene<'_>, cut: Option<Cut>, kind: ShapeKind) -> Option<Small> {
+    let kept = Id::unique(("gallery", cut.map(Cut::index), kind.name()));
     let known = ui.data(|data| data.get_temp::<Small>(kept));
     if let Some(known) = known.filter(|known| Arc::ptr_eq(&known.of, scene.design)) {
         return Some(known);
     }
-    let shape = Shape::start(kind, scene.leg.length_mm, scene.leg.across_mm(cut));
-    let edit = Edit::SetShape { design: scene.design.id, cut, shape };
+    let design = scene.design.id;
+    let edit = match cut {
+        None => Edit::StartFrom { design, kind },
+        Some(cut) => {
+            let shape = Shape::start(kind, scene.leg.length_mm, scene.leg.across_mm(cut));
+            Edit::SetShape { design, cut, shape }
+        }
+    };
     let project = scene.project.apply(&edit).ok()?;
     let small = Small { of: Arc::clone(scene.design), mesh: Arc::new(mesh(project.design(scene.design.id)?)?) };
     ui.data_mut(|data| data.insert_temp(kept, small.clone()));

@@ -37,7 +37,7 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
         let edit = |by| Edit::LinkCut { design, link: Link::Shifted { by } };
         row(ui, |ui| {
             let field = field(scene, "Shift along", "second cut", 3);
-            let taken = field.length(ui, by, scene.units(), |length| allowed(scene, &edit(length.clone())));
+            let taken = field.length(ui, by, scene.reading(), |length| allowed(scene, &edit(length.clone())));
             asks.extend(taken.map(|by| Ask::Edit(edit(by))));
         });
     }

@@ -135,7 +135,7 @@ fn show_layers(ui: &mut Ui, scene: &Scene<'_>, layers: &Layers, asks: &mut Vec<A
             }
         }
         let check = |shift: &Length| part_allowed(scene, WoodPart::Shift(shift.clone()));
-        if let Some(shift) = field(scene, "Shift", "layers", 3).length(ui, &layers.shift, scene.units(), check) {
+        if let Some(shift) = field(scene, "Shift", "layers", 3).length(ui, &layers.shift, scene.reading(), check) {
             ask(scene, asks, WoodPart::Shift(shift));
         }
     });
@@ -189,7 +189,7 @@ fn show_layer(ui: &mut Ui, scene: &Scene<'_>, layers: &Layers, index: usize, lay
     };
     let thickness = Field { caption: "", name: format!("{group}, thickness"), ..field(scene, "thickness", &group, 3) };
     let check = |length: &Length| part_allowed(scene, part(length));
-    if let Some(length) = thickness.length(ui, &layer.thickness, scene.units(), check) {
+    if let Some(length) = thickness.length(ui, &layer.thickness, scene.reading(), check) {
         ask(scene, asks, part(&length));
     }
     let delete = ui.add_enabled(layers.layers.len() > 1, Button::new("×")).on_hover_text("Delete this layer");

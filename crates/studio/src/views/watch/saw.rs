@@ -90,7 +90,7 @@ fn fields(ui: &mut Ui, scene: &Scene<'_>, saw: &Saw, usual: &[OwnBlade]) -> Opti
     let mut length =
         |ui: &mut Ui, caption: &'static str, hint: &'static str, value: &Length, put: &dyn Fn(&mut Saw, Length)| {
             let check = |length: &Length| sound(&|saw| put(saw, length.clone()));
-            if let Some(typed) = field(ui, caption, hint).length(ui, value, scene.units(), check) {
+            if let Some(typed) = field(ui, caption, hint).shared_length(ui, value, scene.reading(), check) {
                 put(&mut next, typed);
             }
         };

@@ -141,7 +141,7 @@ fn climbs(ui: &mut Ui, scene: &Scene<'_>, blocks: &Blocks, asks: &mut Vec<Ask>) 
                     wood: Wood::Blocks(put(blocks, mm.clone())),
                 };
                 let check = |mm: &Length| allowed(scene, &edit(mm));
-                if let Some(mm) = field(scene, caption, "blocks", 2).length(ui, value, scene.units(), check) {
+                if let Some(mm) = field(scene, caption, "blocks", 2).length(ui, value, scene.reading(), check) {
                     asks.push(Ask::Edit(edit(&mm)));
                 }
             }
@@ -158,7 +158,7 @@ fn climbs(ui: &mut Ui, scene: &Scene<'_>, blocks: &Blocks, asks: &mut Vec<Ask>) 
                 Edit::SetWood { design: scene.design.id, wood: Wood::Blocks(Blocks { widths, ..blocks.clone() }) }
             };
             let check = |mm: &Length| allowed(scene, &edit(mm));
-            if let Some(mm) = field(scene, "Column width", "blocks", 2).length(ui, width, scene.units(), check) {
+            if let Some(mm) = field(scene, "Column width", "blocks", 2).length(ui, width, scene.reading(), check) {
                 asks.push(Ask::Edit(edit(&mm)));
             }
             if let Some((index, block)) = blocks.columns.first().and_then(|c| c.blocks.first()).map(|block| (0, block))
@@ -170,7 +170,7 @@ fn climbs(ui: &mut Ui, scene: &Scene<'_>, blocks: &Blocks, asks: &mut Vec<Ask>) 
                 };
                 let check = |mm: &Length| part_allowed(scene, part(mm));
                 if let Some(mm) =
-                    field(scene, "First block", "blocks", 2).length(ui, &block.height, scene.units(), check)
+                    field(scene, "First block", "blocks", 2).length(ui, &block.height, scene.reading(), check)
                 {
                     ask(scene, asks, part(&mm));
                 }

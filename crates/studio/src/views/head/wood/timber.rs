@@ -23,11 +23,12 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, timber: &Timber, asks: &mut V
     row(ui, |ui| {
         let pith = |x: &Length, y: &Length| WoodPart::Pith { x: x.clone(), y: y.clone() };
         let (x, y) = (&timber.pith_x, &timber.pith_y);
-        let units = scene.units();
-        let new_x = field(scene, "Pith across", "timber", 3).length(ui, x, units, |x| part_allowed(scene, pith(x, y)));
-        let new_y = field(scene, "Pith deep", "timber", 3).length(ui, y, units, |y| part_allowed(scene, pith(x, y)));
+        let reading = scene.reading();
+        let new_x =
+            field(scene, "Pith across", "timber", 3).length(ui, x, reading, |x| part_allowed(scene, pith(x, y)));
+        let new_y = field(scene, "Pith deep", "timber", 3).length(ui, y, reading, |y| part_allowed(scene, pith(x, y)));
         let rings = field(scene, "Ring width", "timber", 3)
-            .length(ui, &timber.ring_width, units, |width| part_allowed(scene, WoodPart::RingWidth(width.clone())));
+            .length(ui, &timber.ring_width, reading, |width| part_allowed(scene, WoodPart::RingWidth(width.clone())));
         if let Some(x) = new_x {
             ask(scene, asks, pith(&x, y));
         }
@@ -82,7 +83,7 @@ fn shares(ui: &mut Ui, scene: &Scene<'_>, timber: &Timber, asks: &mut Vec<Ask>) 
         if let Some(from) = &timber.sapwood_from {
             let with = |mm: &Length| edit(Timber { sapwood_from: Some(mm.clone()), ..timber.clone() });
             let check = |mm: &Length| allowed(scene, &with(mm));
-            if let Some(mm) = field(scene, "From the pith", "timber", 3).length(ui, from, scene.units(), check) {
+            if let Some(mm) = field(scene, "From the pith", "timber", 3).length(ui, from, scene.reading(), check) {
                 asks.push(Ask::Edit(with(&mm)));
             }
         }
