@@ -3,7 +3,7 @@
 
 use cornerwise_geometry::{Cut, Shape};
 use cornerwise_project::Edit;
-use egui::{Id, Ui, Window, pos2};
+use egui::{Align2, Id, Ui, Window, pos2};
 
 use super::head::gallery;
 use super::{curve, knots, measure, mock_up, own_woods, points_table, starter, trace, whole_line, wood_limits};
@@ -59,10 +59,10 @@ pub fn toggle(open: &mut Option<Cut>, cut: Cut) {
     *open = if *open == Some(cut) { None } else { Some(cut) };
 }
 
-/// At the right of the window: what is laid on a face must not lie over it.
+/// The right upper corner of a panel at the right of the window: what is laid on a face must not lie over it.
 fn beside_the_faces(ui: &Ui) -> egui::Pos2 {
     let window = ui.ctx().content_rect();
-    pos2(window.right() - 350.0, window.top() + 54.0)
+    pos2(window.right() - 10.0, window.top() + 54.0)
 }
 
 /// Shows those that are open, beside the row head.
@@ -118,7 +118,9 @@ pub fn show(ui: &Ui, scene: &Scene<'_>, view: &mut View, asks: &mut Vec<Ask>) {
         // Beside the faces, not on them: the picture is there.
         let at = beside_the_faces(ui);
         window("Picture under a face".to_owned(), "trace", 150.0)
+            .pivot(Align2::RIGHT_TOP)
             .default_pos(at)
+            .constrain_to(ui.ctx().content_rect())
             .resizable(false)
             .open(&mut open)
             .show(ui.ctx(), |ui| trace::show(ui, scene, cut, view, asks));
@@ -130,7 +132,9 @@ pub fn show(ui: &Ui, scene: &Scene<'_>, view: &mut View, asks: &mut Vec<Ask>) {
         let mut open = true;
         let at = beside_the_faces(ui);
         window("A curve from elsewhere".to_owned(), "curve", 150.0)
+            .pivot(Align2::RIGHT_TOP)
             .default_pos(at)
+            .constrain_to(ui.ctx().content_rect())
             .resizable(false)
             .open(&mut open)
             .show(ui.ctx(), |ui| curve::show(ui, scene, view, asks));

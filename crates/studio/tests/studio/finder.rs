@@ -101,7 +101,7 @@ fn a_click_beside_it_puts_the_finder_away_and_one_on_a_row_does_it() {
 fn every_command_stands_in_a_menu_with_its_keys() {
     let mut bench = studio(points());
     let mut seen = Vec::new();
-    for menu in ["file menu", "edit menu", "view menu"] {
+    for menu in ["file menu", "edit menu", "draw menu", "view menu"] {
         bench.get_by_label(menu).click();
         bench.run();
         for command in Command::all() {

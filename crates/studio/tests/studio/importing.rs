@@ -4,7 +4,7 @@ use std::fs;
 
 use cornerwise_geometry::Line;
 use cornerwise_project::Edit;
-use egui::Key;
+use egui::{Key, Modifiers};
 use egui_kittest::kittest::Queryable;
 
 use crate::bench::{Bench, points, studio, text};
@@ -27,7 +27,7 @@ fn a_drawn_path_is_seen_on_the_face_and_taken_as_one_step() {
     fs::write(&path, svg).unwrap();
     let mut bench = studio(points());
     let before = text(bench.state().project());
-    bench.key_press(Key::I);
+    bench.key_press_modifiers(Modifiers::SHIFT, Key::I);
     bench.run();
     enter_path(&mut bench, "Choose a drawing or a table, SVG or CSV", &path);
     assert!(bench.query_by_label_contains("points; strays at most").is_some());

@@ -22,7 +22,7 @@ fn marked() -> Project {
 fn a_knot_is_marked_with_a_click_and_undone_to_the_byte() {
     let mut bench = studio(Project::new());
     let before = text(bench.state().project());
-    bench.key_press(Key::N);
+    bench.key_press_modifiers(Modifiers::SHIFT, Key::K);
     bench.run();
     bench.get_by_label("mark a knot on face 3").click();
     bench.run();
@@ -63,7 +63,7 @@ fn a_knot_is_dragged_on_its_face_as_one_change_and_esc_drops_it() {
 fn a_blank_rolled_a_quarter_takes_its_knots_along_and_undo_brings_them_back() {
     let mut bench = studio(marked());
     let before = text(bench.state().project());
-    bench.key_press(Key::N);
+    bench.key_press_modifiers(Modifiers::SHIFT, Key::K);
     bench.run();
     bench.get_by_label("Roll the blank a quarter").click();
     bench.run();

@@ -8,7 +8,7 @@ use cornerwise_export::files;
 use cornerwise_geometry::Cut;
 use cornerwise_project::{Kept, Trace};
 use cornerwise_studio::commands::Command;
-use egui::{Key, vec2};
+use egui::{Key, Modifiers, vec2};
 use egui_kittest::kittest::Queryable;
 
 use crate::bench::{Bench, drag, middle, points, press, release, studio, studio_with, text};
@@ -196,7 +196,7 @@ fn the_panel_opens_by_its_command_and_takes_a_typed_path() {
     let mut bench = studio(points());
     let before = text(bench.state().project());
     assert_eq!(Command::TracePicture.label(), "Trace a picture…");
-    bench.key_press(Key::P);
+    bench.key_press_modifiers(Modifiers::SHIFT, Key::P);
     bench.run();
     click(&mut bench, "Face 2");
     click(&mut bench, "Choose a picture…");
