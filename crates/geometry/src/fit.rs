@@ -2,6 +2,7 @@
 
 mod area;
 mod crosscut;
+mod glue;
 mod hands;
 mod joint;
 mod notch;
@@ -15,6 +16,7 @@ use thiserror::Error;
 use crate::{Length, Piece};
 
 pub use area::AreaProperties;
+pub use glue::GlueAreas;
 pub use crosscut::{Crosscut, InsidePart, Keep, Mark};
 pub use hands::{Mirror, SAME_LINE_MM, mirror};
 pub use joint::{Joint, JointFit};

@@ -86,7 +86,7 @@ impl Project {
 }
 
 impl Assembly {
-    fn of(furniture: Furniture, legs: Vec<PlacedLeg>) -> Assembly {
+    pub(crate) fn of(furniture: Furniture, legs: Vec<PlacedLeg>) -> Assembly {
         let column = matches!(furniture.arrangement, Arrangement::Column);
         let foot_above_mm = furniture.base.as_ref().filter(|_| column).map_or(0.0, |base| base.thickness.mm());
         let mut boards = Vec::new();

@@ -1,9 +1,9 @@
 //! What to watch out for when a leg is fitted and set among others.
 
 use crate::assembly::{PlacedLeg, are_mirrored};
-use crate::{Assembly, Design, Edit, FitPart, FurniturePart, Hand, Standing};
+use crate::{Assembly, Base, Design, Edit, FitPart, FurniturePart, Hand, LAMP_TILT_DEG, Standing};
 use cornerwise_geometry::fit::{Mirror, Notch, Takes, mirror};
-use cornerwise_geometry::furniture::BoardKind;
+use cornerwise_geometry::furniture::{Arrangement, BoardKind};
 use cornerwise_geometry::{Leg, Units};
 
 /// The least wood between a pipe hole and a side, mm. Common practice, no source: a quarter of an inch.
@@ -279,6 +279,7 @@ impl Assembly {
             }
         }
         self.apron_reach(units, &mut found);
+        self.lamp_tilt(units, &mut found);
         // Where front and back are different designs on purpose, left and right mirroring one another is all there can be.
         let one_design = self.legs.iter().all(|placed| placed.design.id == self.legs[0].design.id);
         if let Some([across_u, across_v]) = self.mirrored_across()
@@ -347,6 +348,32 @@ impl Assembly {
                 return;
             }
         }
+    }
+
+    /// A lamp that falls over before the published tilt.
+    fn lamp_tilt(&self, units: Units, found: &mut Vec<FitFinding>) {
+        let column = matches!(self.furniture.arrangement, Arrangement::Column);
+        if !column || !self.stands_alone() {
+            return;
+        }
+        let Some(stands) = self.stability().filter(|stands| stands.tilt_deg < LAMP_TILT_DEG) else { return };
+        let least = self.least_base_mm(LAMP_TILT_DEG).map(f64::ceil);
+        let with_base = self.furniture.base.as_ref().zip(least);
+        found.push(FitFinding {
+            what: format!(
+                "It falls over when tilted {:.1} degrees. UL 153 tilts portable lamps by {LAMP_TILT_DEG:.0} degrees \
+                 (comparison, not compliance)",
+                stands.tilt_deg.max(0.0)
+            ),
+            at_mm: None,
+            fix: match least {
+                Some(least) => format!("Make the base at least {} across, or heavier.", units.show_with_unit(least)),
+                None => "Give it a base, wide or heavy enough.".to_owned(),
+            },
+            edit: with_base.map(|(base, across)| Edit::SetFurniture {
+                part: FurniturePart::Base(Some(Base { across: across.into(), ..base.clone() })),
+            }),
+        });
     }
 
     /// Aprons that are thicker than the inside piece reaches stand out of the leg's side.

@@ -7,6 +7,7 @@
 
 mod apply;
 mod assembly;
+mod base_size;
 mod blades;
 mod check;
 mod design;
@@ -18,6 +19,7 @@ mod furniture_check;
 mod furniture_findings;
 mod ghost;
 mod history;
+mod leg_list;
 mod limits;
 mod line_changes;
 mod line_edits;
@@ -40,6 +42,7 @@ mod wood_edits;
 
 pub use apply::EditError;
 pub use assembly::{Assembly, PlacedLeg, density_kg_mm3};
+pub use base_size::LAMP_TILT_DEG;
 pub use blades::{BladeRow, blades};
 pub use check::{Fault, ProjectError};
 pub use design::{Design, DesignId};
@@ -53,6 +56,7 @@ pub use furniture_findings::{
 };
 pub use ghost::Ghost;
 pub use history::History;
+pub use leg_list::LegLine;
 pub use limits::{
     CHECK_RULE_SHARE, EDIT_GAP_MM, FORMAT, LEAST_REACH_MM, MAX_DESIGNS, MAX_NAME_CHARS, MAX_PICTURES,
     MAX_POINTS_IN_PROJECT, MOCK_UP_FACTOR, MOST_INSIDE_BYTES, OVERLAP_MM, ROLL_WIDTH_MM,
