@@ -29,8 +29,8 @@ use serde::Serialize;
 use thiserror::Error;
 
 pub use fitted::{
-    BlankLineReport, BoardReport, FindingReport, FitReport, FurnitureReport, MarkReport, NotchReport, PartReport, PipeReport,
-    PlacedReport, StandingReport,
+    BlankLineReport, BoardReport, FindingReport, FitReport, FurnitureReport, MarkReport, NotchReport, PartReport,
+    PipeReport, PlacedReport, StandingReport,
 };
 pub use judged::{LoadReport, LumberReport, SawnReport, SawnStationReport, WatchOutReport};
 pub use text::text;

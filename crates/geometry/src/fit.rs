@@ -16,8 +16,8 @@ use thiserror::Error;
 use crate::{Length, Piece};
 
 pub use area::AreaProperties;
-pub use glue::GlueAreas;
 pub use crosscut::{Crosscut, InsidePart, Keep, Mark};
+pub use glue::GlueAreas;
 pub use hands::{Mirror, SAME_LINE_MM, mirror};
 pub use joint::{Joint, JointFit};
 pub use notch::{Bearing, Notch, NotchFit, Takes};

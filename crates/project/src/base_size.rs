@@ -23,7 +23,8 @@ impl Assembly {
     /// The least size across of a column's base at which it stands a tilt, mm, thickness and form unchanged. None without
     /// a base, and where no base that is tried does.
     pub fn least_base_mm(&self, tilt_deg: f64) -> Option<f64> {
-        let base = self.furniture.base.as_ref().filter(|_| matches!(self.furniture.arrangement, Arrangement::Column))?;
+        let base =
+            self.furniture.base.as_ref().filter(|_| matches!(self.furniture.arrangement, Arrangement::Column))?;
         let stands = |across: f64| {
             let base = Some(Base { across: across.into(), ..base.clone() });
             let made = Assembly::of(Furniture { base, ..self.furniture.clone() }, self.legs.clone());

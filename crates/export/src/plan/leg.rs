@@ -35,7 +35,9 @@ fn about(line: &LegLine, units: Units) -> Section {
     }
     section.say(match mirror(leg, fit.inside) {
         Mirror::Itself => "It is its own mirror: left and right are the same leg.".to_owned(),
-        Mirror::WithInside(piece) => format!("Its mirror is the same leg with {piece} inside: one template makes both."),
+        Mirror::WithInside(piece) => {
+            format!("Its mirror is the same leg with {piece} inside: one template makes both.")
+        }
         Mirror::OtherHand => {
             "Left and right differ: the other hand needs a template and a label of its own.".to_owned()
         }

@@ -12,10 +12,7 @@ fn the_plan_is_of_this_very_design() {
             part: FurniturePart::Arrangement(Arrangement::Rectangle { width: 600.0.into(), depth: 400.0.into() }),
         },
         Edit::SetFurniture {
-            part: FurniturePart::Leg {
-                place: 1,
-                standing: Standing { hand: Hand::Mirrored, ..Standing::default() },
-            },
+            part: FurniturePart::Leg { place: 1, standing: Standing { hand: Hand::Mirrored, ..Standing::default() } },
         },
     ];
     let project = edits.iter().fold(Project::new(), |project, edit| project.apply(edit).unwrap());
@@ -72,5 +69,8 @@ fn every_design_is_told_with_furniture_and_without() {
     let mut project = DEMOS[0].project().unwrap();
     project.designs.push(Arc::new(cornerwise_project::Design::new(DesignId(9), 'C')));
     let text = plan(&project).unwrap();
-    assert!(text.contains("Leg A: make 1") && text.contains("Leg C: make 1") && text.contains("Leg C: glue-up"), "{text}");
+    assert!(
+        text.contains("Leg A: make 1") && text.contains("Leg C: make 1") && text.contains("Leg C: glue-up"),
+        "{text}"
+    );
 }
