@@ -1,5 +1,6 @@
 //! A leg measured at many stations, as drawn and as sawn: what watch-outs and graphs are worked out from.
 
+use crate::fit::Fit;
 use crate::{Bend, Cut, Leg, Load, LoadResult, Saw, SawnLeg, SawnStation, Station, Strengths};
 
 /// A leg, measured.
@@ -12,6 +13,7 @@ pub struct Survey {
     bends: [Vec<Bend>; 2],
     leaves: bool,
     load: Option<(Load, LoadResult)>,
+    fit: Fit,
 }
 
 /// A leg at one station.
@@ -48,7 +50,13 @@ impl Survey {
             let extent = leg.line(*cut).extent();
             extent.least < 0.0 || extent.most > leg.across_mm(*cut)
         });
-        Survey { leg: leg.clone(), saw: saw.cloned(), sawn, stations, bends, leaves, load: None }
+        Survey { leg: leg.clone(), saw: saw.cloned(), sawn, stations, bends, leaves, load: None, fit: Fit::default() }
+    }
+
+    /// The same survey of a leg that is fitted: a load finds the wood that notches and a pipe hole leave.
+    #[must_use]
+    pub fn with_fit(self, fit: &Fit) -> Survey {
+        Survey { fit: fit.clone(), ..self }
     }
 
     /// The same survey with a load on the leg.
@@ -57,6 +65,11 @@ impl Survey {
         let result = load.on(&self, strengths);
         self.load = Some((load, result));
         self
+    }
+
+    /// What is fitted to it.
+    pub fn fit(&self) -> &Fit {
+        &self.fit
     }
 
     /// The leg as drawn.

@@ -39,6 +39,7 @@ impl Design {
         let mut found = Vec::new();
         self.pipe_findings(leg, units, &mut found);
         self.notch_findings(leg, units, &mut found);
+        self.spacer_findings(units, &mut found);
         let strays = self.fit.post_strays_mm(leg);
         if strays > POST_STRAYS_MM {
             found.push(FitFinding {
@@ -220,6 +221,35 @@ impl Design {
                 }
             }
         }
+    }
+
+    /// Spacers that are missing, once the maker has noted those at hand: a notch was added, or a board changed.
+    fn spacer_findings(&self, units: Units, found: &mut Vec<FitFinding>) {
+        let missing = self.fit.without_spacer();
+        let Some(first) = missing.first().and_then(|place| self.fit.notches.get(*place)) else { return };
+        if self.fit.spacers.is_empty() {
+            return;
+        }
+        let numbers: Vec<String> = missing.iter().map(|place| (place + 1).to_string()).collect();
+        let notches = if missing.len() == 1 { "notch" } else { "notches" };
+        let mut spacers = self.fit.spacers.clone();
+        for notch in missing.iter().filter_map(|place| self.fit.notches.get(*place)) {
+            if spacers.iter().all(|mm| (mm.mm() - notch.height_mm()).abs() > 1e-6) {
+                spacers.push(notch.height_mm().into());
+            }
+        }
+        found.push(FitFinding {
+            what: format!(
+                "No spacer at hand for {notches} {}, {} long: without one the lengths of {} slide together at glue-up (common \
+                 practice)",
+                numbers.join(", "),
+                units.show_with_unit(first.height_mm()),
+                self.fit.inside
+            ),
+            at_mm: Some(first.from_top.mm()),
+            fix: "Make a waxed spacer of that length, and note it.".to_owned(),
+            edit: Some(self.fit_edit(FitPart::Spacers(spacers))),
+        });
     }
 
     /// The nearest place for a notch, in steps of a millimetre, where the inside piece's reach over all of it passes;

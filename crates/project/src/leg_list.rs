@@ -84,13 +84,13 @@ impl Project {
             None => Vec::new(),
         };
         for design in &self.designs {
-            if lines.iter().all(|line| line.design.id != design.id) {
+            if !lines.iter().any(|line| Arc::ptr_eq(&line.design, design)) {
                 let (leg, fit) = (solve(design)?, design.fit.clone());
                 let design = Arc::clone(design);
                 lines.push(LegLine { design, hand: Hand::Drawn, leg, fit, places: Vec::new() });
             }
         }
-        let order = |line: &LegLine| self.designs.iter().position(|design| design.id == line.design.id);
+        let order = |line: &LegLine| self.designs.iter().position(|design| Arc::ptr_eq(design, &line.design));
         lines.sort_by_key(|line| (order(line), line.hand));
         Ok(lines)
     }

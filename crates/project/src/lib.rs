@@ -62,7 +62,7 @@ pub use limits::{
     MAX_POINTS_IN_PROJECT, MOCK_UP_FACTOR, MOST_INSIDE_BYTES, OVERLAP_MM, ROLL_WIDTH_MM,
 };
 pub use line_tool::LineTool;
-pub use paper_choice::{CheckRule, PageSize, PaperChoice, Rule, StripLayout};
+pub use paper_choice::{CheckRule, PageSize, PaperChoice, PaperExtra, Rule, StripLayout};
 pub use picture::{Kept, Picture, PictureBytes, PictureHash};
 pub use pipes::{PipeFault, PipeRow, PipeTableError, pipes, read_pipes};
 pub use place::{PaperPlace, Place};

@@ -93,6 +93,8 @@ pub enum PaperPlace {
     Overlap,
     /// The measured check rule.
     Measured,
+    /// The heights of the gauge.
+    Gauge,
 }
 
 impl fmt::Display for Place {
@@ -102,6 +104,7 @@ impl fmt::Display for Place {
             Place::Paper(PaperPlace::Page) => f.write_str("paper, page"),
             Place::Paper(PaperPlace::Layout) => f.write_str("paper, layout"),
             Place::Paper(PaperPlace::Overlap) => f.write_str("paper, overlap"),
+            Place::Paper(PaperPlace::Gauge) => f.write_str("paper, heights of the gauge"),
             Place::Paper(PaperPlace::Measured) => f.write_str("paper, measured check rule"),
             Place::Limits => f.write_str("limits"),
             Place::Saw => f.write_str("saw"),

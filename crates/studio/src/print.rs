@@ -4,7 +4,7 @@ use std::fs;
 use std::path::Path;
 
 use cornerwise_export::files;
-use cornerwise_export::paper::{LegNames, project_sheets, template};
+use cornerwise_export::paper::{design_sheets, project_sheets};
 use cornerwise_export::pdf;
 use cornerwise_project::{Design, Project};
 
@@ -22,9 +22,7 @@ pub fn pdf(project: &Project) -> Result<Vec<u8>, String> {
 /// # Errors
 /// As for [`pdf`](fn@pdf).
 pub fn pdf_of(project: &Project, design: &Design) -> Result<Vec<u8>, String> {
-    let leg = design.leg().map_err(|error| error.to_string())?;
-    let sheets = template(&leg, &LegNames::of(project, design), &project.paper, project.units)
-        .map_err(|error| error.to_string())?;
+    let sheets = design_sheets(project, design).map_err(|error| error.to_string())?;
     pdf::pdf(&sheets, &project.name).map_err(|error| error.to_string())
 }
 

@@ -26,7 +26,7 @@ pub(super) fn section(made: &Assembly, units: Units) -> Option<Section> {
             section.say(format!("Beside: {}, {:.0} degrees.", test.name, test.deg));
         }
         if let Some(least) = made.least_base_mm(LAMP_TILT_DEG) {
-            section.say(format!("A base at least {} across stands {LAMP_TILT_DEG:.0} degrees.", mm(least)));
+            section.say(format!("A base at least {} across stands {LAMP_TILT_DEG:.0} degrees.", mm(least.ceil())));
         }
     }
     if let Some(top) = made.boards.iter().find(|board| board.kind == BoardKind::Top) {

@@ -7,8 +7,8 @@ use cornerwise_geometry::{
     Pin, Point, PointId, PointKind, Saw, SawKind, Shape, ShapeKind, Side, Unit, Units,
 };
 use cornerwise_project::{
-    Aprons, Base, CheckRule, Design, DesignId, Furniture, Ghost, Hand, Kept, PageSize, PaperChoice, Picture,
-    PictureBytes, PictureHash, Project, Rough, Rule, Shade, Standing, StripLayout, Top, Trace,
+    Aprons, Base, CheckRule, Design, DesignId, Furniture, Ghost, Hand, Kept, PageSize, PaperChoice, PaperExtra,
+    Picture, PictureBytes, PictureHash, Project, Rough, Rule, Shade, Standing, StripLayout, Top, Trace,
 };
 use cornerwise_wood::{BlockPreset, Layer, Layers, SeamFit, Species, Timber, Wood};
 use proptest::prelude::*;
@@ -205,6 +205,7 @@ pub fn fit(length_mm: f64) -> BoxedStrategy<Fit> {
         .prop_map(|(pipe, inside, notches, crosscut_kerf, post, joints)| Fit {
             pipe,
             inside,
+            spacers: notches.iter().take(2).map(|notch| notch.height_mm().into()).collect(),
             notches,
             crosscut_kerf,
             post,
@@ -298,13 +299,17 @@ pub fn paper() -> BoxedStrategy<PaperChoice> {
             along
         }),
     ];
-    (prop_oneof![fixed, roll], any::<bool>(), layout, length(5.0, 60.0), measured)
-        .prop_map(|(page, landscape, layout, overlap, measured)| PaperChoice {
+    let also = proptest::sample::subsequence(PaperExtra::ALL.to_vec(), 0..=4);
+    let gauge_at = proptest::collection::vec(length(0.0, 900.0), 0..4);
+    (prop_oneof![fixed, roll], any::<bool>(), layout, length(5.0, 60.0), measured, also, gauge_at)
+        .prop_map(|(page, landscape, layout, overlap, measured, also, gauge_at)| PaperChoice {
             page,
             landscape,
             layout,
             overlap,
             measured,
+            also,
+            gauge_at,
         })
         .boxed()
 }
