@@ -1,6 +1,8 @@
 //! The paper of one leg: a cover with steps, cautions and end caps, and the strip at true size over as many pages as it
 //! needs.
 
+mod bench;
+mod bench_rows;
 mod cap;
 mod cautions;
 mod check_rule;
@@ -10,16 +12,20 @@ mod cover;
 mod crossings;
 mod face_strip;
 mod figure;
+mod fit_facts;
 mod furniture;
+mod gauge;
 mod joins;
 mod key_plan;
 mod label;
 mod labels;
+mod notch_marks;
 mod notes;
 mod outside;
 mod pass_signs;
 mod passes;
 mod placer;
+mod plan_pages;
 mod rows;
 mod scale_ticks;
 mod strip;
@@ -30,10 +36,13 @@ pub use notes::Notes;
 
 use crate::page::PageKind;
 use crate::sheets::{Drawing, Sheet, Typeface};
+use cornerwise_geometry::fit::Fit;
 use cornerwise_geometry::{Arris, Face, Leg, LegError, Units};
 use cornerwise_project::{
-    CHECK_RULE_SHARE, Design, OVERLAP_MM, PageSize, PaperChoice, Project, ROLL_WIDTH_MM, StripLayout,
+    CHECK_RULE_SHARE, Design, Hand, LegLine, OVERLAP_MM, PageSize, PaperChoice, PaperExtra, Project, ROLL_WIDTH_MM,
+    StripLayout,
 };
+use std::sync::Arc;
 use thiserror::Error;
 
 /// Most pages for one leg: far more than anyone joins, few enough that nothing hangs.
@@ -48,16 +57,31 @@ pub struct LegNames {
     pub design: String,
     /// The letter of the leg: its pieces are A1, A2 …
     pub letter: char,
+    /// Its hand: the pieces of a mirrored leg are Am1, Am2 …
+    pub hand: Hand,
+    /// How many legs are made from this paper; 0 where that is not told.
+    pub make: usize,
 }
 
 impl LegNames {
     /// The names of one design of a project.
     pub fn of(project: &Project, design: &Design) -> LegNames {
-        LegNames { project: project.name.clone(), design: design.name.clone(), letter: design.letter }
+        LegNames {
+            project: project.name.clone(),
+            design: design.name.clone(),
+            letter: design.letter,
+            hand: Hand::Drawn,
+            make: 0,
+        }
     }
 }
 
 impl LegNames {
+    /// What is written on the leg: "A", or "A mirrored".
+    pub fn label(&self) -> String {
+        self.hand.label(self.letter)
+    }
+
     /// The names as the letters on paper can write them: `?` for what these lack. A piece called `?1` would be nobody's,
     /// so the letter itself must be one that they have.
     fn printable(&self) -> Result<LegNames, PaperError> {
@@ -66,7 +90,7 @@ impl LegNames {
             return Err(PaperError::Letter { letter: self.letter, design: self.design.clone() });
         }
         let written = |name: &str| name.chars().map(|c| if has(c) { c } else { '?' }).collect();
-        Ok(LegNames { project: written(&self.project), design: written(&self.design), letter: self.letter })
+        Ok(LegNames { project: written(&self.project), design: written(&self.design), ..self.clone() })
     }
 }
 
@@ -131,6 +155,17 @@ pub enum PaperError {
         /// The arris.
         arris: Arris,
     },
+    /// A section of the gauge is larger than a page.
+    #[error(
+        "a section of the gauge needs {:.0} mm by {:.0} mm, and a page holds {:.0} mm by {:.0} mm: choose a larger page, or no \
+         gauge", needs_mm[0], needs_mm[1], page_mm[0], page_mm[1]
+    )]
+    Gauge {
+        /// What a page holds, across and up, mm.
+        page_mm: [f64; 2],
+        /// What a section needs, mm.
+        needs_mm: [f64; 2],
+    },
     /// More pages than anyone will join.
     #[error("this leg needs {pages} pages: the limit is {MAX_PAGES}; choose a larger page or a roll")]
     TooManyPages {
@@ -144,61 +179,90 @@ pub enum PaperError {
 /// # Errors
 /// [`PaperError`] names the design or the choice that cannot be printed.
 pub fn project_sheets(project: &Project) -> Result<Vec<Sheet>, PaperError> {
+    let lines = leg_lines(project)?;
     let mut sheets = Vec::new();
-    for design in &project.designs {
-        sheets.extend(design_sheets(project, design)?);
+    for line in &lines {
+        sheets.extend(line_sheets(project, line, &lines)?);
+    }
+    if let Some(line) = lines.first() {
+        sheets.extend(plan_pages::sheets(project, line)?);
     }
     Ok(sheets)
 }
 
-/// The paper of one design of a project, with what the saw gives it and what its maker has accepted.
+/// The paper of one design of a project, every hand of it, with what the saw gives it and what its maker has accepted.
 ///
 /// # Errors
 /// [`PaperError`] names the design or the choice that cannot be printed.
 pub fn design_sheets(project: &Project, design: &Design) -> Result<Vec<Sheet>, PaperError> {
-    let leg = design.leg().map_err(|source| PaperError::Leg { design: design.name.clone(), source })?;
-    let notes = Notes::of(project, design, &leg);
-    template_with(&leg, &LegNames::of(project, design), &project.paper, project.units, &notes)
+    let mut sheets = Vec::new();
+    let lines = leg_lines(project)?;
+    for line in lines.iter().filter(|line| line.design.id == design.id) {
+        sheets.extend(line_sheets(project, line, &lines)?);
+    }
+    Ok(sheets)
 }
 
-/// The paper of one leg: the cover, end caps that do not fit on it, and the strip.
+/// Every leg that has paper of its own.
+fn leg_lines(project: &Project) -> Result<Vec<LegLine>, PaperError> {
+    project.leg_list_with(|design| {
+        design.leg().map(Arc::new).map_err(|source| PaperError::Leg { design: design.name.clone(), source })
+    })
+}
+
+fn line_sheets(project: &Project, line: &LegLine, all: &[LegLine]) -> Result<Vec<Sheet>, PaperError> {
+    let names = LegNames { hand: line.hand, make: line.places.len(), ..LegNames::of(project, &line.design) };
+    let mut choice = project.paper.clone();
+    // Cauls and the master of the leg as drawn, turned over, do for its mirror.
+    let is_drawn = |other: &LegLine| other.design.id == line.design.id && other.hand == Hand::Drawn;
+    if line.hand == Hand::Mirrored && all.iter().any(is_drawn) {
+        choice.also.retain(|extra| !matches!(extra, PaperExtra::Cauls | PaperExtra::Master));
+    }
+    let notes = Notes::of_line(project, line);
+    sheets_of(&line.leg, &line.fit, &notes, &names, &choice, project.units)
+}
+
+/// The paper of one leg that nothing is fitted to: the cover, end caps that do not fit on it, and the strip.
 ///
 /// # Errors
 /// [`PaperError`] names the choice that cannot be printed.
 pub fn template(leg: &Leg, names: &LegNames, choice: &PaperChoice, units: Units) -> Result<Vec<Sheet>, PaperError> {
-    template_with(leg, names, choice, units, &Notes::default())
+    sheets_of(leg, &Fit::default(), &Notes::default(), names, choice, units)
 }
 
-/// The paper of one leg with notes about it.
-///
-/// # Errors
-/// As for [`template`].
-pub fn template_with(
+/// The paper of one leg: the cover, end caps that do not fit on it, and the strip; then, as far as they are wanted, the
+/// crosscut strip, cauls, the flip-over master, the gauge of its level sections, and what the saw gives it.
+fn sheets_of(
     leg: &Leg,
+    fit: &Fit,
+    notes: &Notes,
     names: &LegNames,
     choice: &PaperChoice,
     units: Units,
-    notes: &Notes,
 ) -> Result<Vec<Sheet>, PaperError> {
     check_leg(leg)?;
     check_choice(choice)?;
     let names = &names.printable()?;
     let kind = PageKind::of(choice);
-    let job = Job { leg, names, choice, units, kind, notes };
+    let job = Job { leg, fit, names, choice, units, kind, notes };
     let strip = strip_pages::StripPages::new(&job)?;
     let [mut leaves, last] = cover::leaves(&job, strip.needs_the_cover().then_some(&strip))?;
     leaves.extend(strip.leaves());
+    leaves.extend(bench::leaves(&job)?);
+    leaves.extend(gauge::leaves(&job)?);
     leaves.extend(last);
     if leaves.len() > MAX_PAGES {
         return Err(PaperError::TooManyPages { pages: leaves.len() });
     }
     let of = leaves.len();
-    Ok(leaves.into_iter().enumerate().map(|(i, leaf)| furniture::sheet(&job, leaf, i + 1, of)).collect())
+    let title = format!("Leg {}", names.label());
+    Ok(leaves.into_iter().enumerate().map(|(i, leaf)| furniture::sheet(&job, &title, leaf, i + 1, of)).collect())
 }
 
 /// Everything that the paper of one leg is made from.
 struct Job<'a> {
     leg: &'a Leg,
+    fit: &'a Fit,
     names: &'a LegNames,
     choice: &'a PaperChoice,
     units: Units,
@@ -209,7 +273,17 @@ struct Job<'a> {
 impl Job<'_> {
     /// The name of a piece or a corner, `A1`.
     fn piece(&self, number: u8) -> String {
-        format!("{}{number}", self.names.letter)
+        self.names.hand.piece(self.names.letter, number)
+    }
+
+    /// The chamfer for the pipe along each face, mm; 0 without a pipe.
+    fn chamfer_mm(&self) -> f64 {
+        self.fit.chamfer_mm()
+    }
+
+    /// Whether it matters which piece is inside: where it is notched, and where the leg stands among others.
+    fn inside_is_told(&self) -> bool {
+        !self.fit.notches.is_empty() || self.names.make > 1
     }
 }
 

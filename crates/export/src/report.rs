@@ -10,12 +10,13 @@
 //!   those of the part toward the top.
 //! - Shares are shares of the length from top to foot, 0 to 1.
 //!
-//! Every number is finite. `null` stands only for what is not there: the tightest bend of a straight line, a saw or a load
-//! that is not told, the cut of a watch-out that comes from no one cut, the reason nobody gave.
+//! Every number is finite. `null` stands only for what is not there: the tightest bend of a straight line, a saw, a load, a
+//! fit or furniture that is not told, the cut of a watch-out that comes from no one cut, the reason nobody gave.
 //!
 //! [`report`] measures, [`json`] and [`text`] write. Fields keep their names and order; later versions add fields after
 //! them.
 
+mod fitted;
 mod judged;
 #[cfg(test)]
 mod tests;
@@ -29,6 +30,10 @@ use cornerwise_wood::{
 use serde::Serialize;
 use thiserror::Error;
 
+pub use fitted::{
+    BlankLineReport, BoardReport, FindingReport, FitReport, FurnitureReport, MarkReport, NotchReport, PartReport,
+    PipeReport, PlacedReport, StandingReport,
+};
 pub use judged::{LoadReport, LumberReport, SawnReport, SawnStationReport, WatchOutReport};
 pub use text::text;
 
@@ -55,6 +60,8 @@ pub struct Report {
     pub designs: Vec<DesignReport>,
     /// What counted as meeting at the seams.
     pub seam_limits: SeamLimitsReport,
+    /// Legs and boards together; `null` where only legs are drawn.
+    pub furniture: Option<FurnitureReport>,
 }
 
 /// What counts as meeting at a seam, and as good and bad: the maker's limits, or else our own choice, judged by eye.
@@ -115,6 +122,8 @@ pub struct DesignReport {
     pub knots: Vec<KnotReport>,
     /// What is on the wood: bare or oiled.
     pub finish: String,
+    /// Pipe hole, inside piece, notches; `null` where nothing is fitted.
+    pub fit: Option<FitReport>,
 }
 
 /// A knot or other blemish of the blank.
@@ -327,7 +336,13 @@ pub fn report(project: &Project, stations: usize) -> Result<Report, ReportError>
     let designs = project.designs.iter().enumerate();
     let designs =
         designs.map(|(place, design)| measure(project, design, place + 1, stations)).collect::<Result<_, _>>()?;
-    Ok(Report { schema: SCHEMA, project: project.name.clone(), designs, seam_limits: project.wood_limits.into() })
+    // A design that makes no leg was told above.
+    let furniture = fitted::furniture(project).map_err(|source| ReportError::Leg { design: 1, source })?;
+    if let Some(furniture) = &furniture {
+        finite("the furniture", &fitted::furniture_figures(furniture), 1)?;
+    }
+    let seam_limits = project.wood_limits.into();
+    Ok(Report { schema: SCHEMA, project: project.name.clone(), designs, seam_limits, furniture })
 }
 
 /// The report as one line of JSON and a line break. The same report gives the same text, byte for byte.
@@ -364,6 +379,7 @@ fn measure(project: &Project, design: &Design, number: usize, stations: usize) -
         lumber,
         knots: design.knots.iter().map(|one| knot(one, &leg)).collect(),
         finish: design.finish.name().to_owned(),
+        fit: fitted::fit(design, &leg, project.units),
     };
     check_finite(&measured, number)?;
     Ok(measured)
@@ -469,11 +485,18 @@ fn seam((looks, regularity): (LooksReport, Option<RegularityReport>), answer: Se
 }
 
 /// The JSON writer would write a number that is not finite as `null`, and nobody would see.
-fn check_finite(design: &DesignReport, number: usize) -> Result<(), ReportError> {
-    let check = |what: &'static str, values: &[f64]| match values.iter().find(|value| !value.is_finite()) {
-        Some(value) => Err(ReportError::NotFinite { design: number, what, value: *value }),
+fn finite(what: &'static str, values: &[f64], design: usize) -> Result<(), ReportError> {
+    match values.iter().find(|value| !value.is_finite()) {
+        Some(value) => Err(ReportError::NotFinite { design, what, value: *value }),
         None => Ok(()),
-    };
+    }
+}
+
+fn check_finite(design: &DesignReport, number: usize) -> Result<(), ReportError> {
+    let check = |what: &'static str, values: &[f64]| finite(what, values, number);
+    if let Some(fit) = &design.fit {
+        check("the fit", &fitted::fit_figures(fit))?;
+    }
     check("the volume", &[design.volume_mm3])?;
     check("the centre of mass", &design.centre_of_mass_mm)?;
     check("the core", &design.core_mm)?;

@@ -1,7 +1,9 @@
 //! Fitting the leg: the pipe hole, the inside piece with its notches, the post, and what is left of the wood.
 
 mod area;
+mod bending;
 mod crosscut;
+mod glue;
 mod hands;
 mod joint;
 mod notch;
@@ -15,7 +17,9 @@ use thiserror::Error;
 use crate::{Length, Piece};
 
 pub use area::AreaProperties;
+pub use bending::Bending;
 pub use crosscut::{Crosscut, InsidePart, Keep, Mark};
+pub use glue::GlueAreas;
 pub use hands::{Mirror, SAME_LINE_MM, mirror};
 pub use joint::{Joint, JointFit};
 pub use notch::{Bearing, Notch, NotchFit, Takes};
@@ -44,6 +48,9 @@ pub struct Fit {
     /// Lengths of the inside piece that are left out, in order from the top; they do not overlap.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub notches: Vec<Notch>,
+    /// Lengths of the waxed spacers that are at hand, where the maker notes them; enough of each.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub spacers: Vec<Length>,
     /// What the crosscut blade takes; it lies inside the thrown-away length.
     pub crosscut_kerf: Length,
     /// The straight length at the top that is kept for joinery; 0 for none.
@@ -59,6 +66,7 @@ impl Default for Fit {
             pipe: None,
             inside: Piece::One,
             notches: Vec::new(),
+            spacers: Vec::new(),
             crosscut_kerf: Length::from_mm(USUAL_KERF_MM),
             post: Length::ZERO,
             joints: Vec::new(),
@@ -138,6 +146,8 @@ impl Fit {
             pipe.check()?;
         }
         too_many("notches", self.notches.len(), MAX_NOTCHES)?;
+        too_many("spacers", self.spacers.len(), MAX_NOTCHES)?;
+        self.spacers.iter().try_for_each(|spacer| size("length of a spacer", spacer, 0.5, length_mm))?;
         too_many("joints", self.joints.len(), MAX_JOINTS)?;
         let mut before_mm = None;
         for (place, notch) in self.notches.iter().enumerate() {
@@ -163,11 +173,20 @@ impl Fit {
         })
     }
 
+    /// Which notches have no spacer of their length among those at hand, from 0.
+    pub fn without_spacer(&self) -> Vec<usize> {
+        let has = |notch: &Notch| self.spacers.iter().any(|mm| (mm.mm() - notch.height_mm()).abs() <= SPACER_MM);
+        (0..self.notches.len()).filter(|place| !has(&self.notches[*place])).collect()
+    }
+
     /// The leg of the pipe hole's chamfer on the blank's arrises, mm; 0 without a hole.
     pub fn chamfer_mm(&self) -> f64 {
         self.pipe.as_ref().map_or(0.0, PipeHole::chamfer_mm)
     }
 }
+
+/// How far a spacer may be off its notch, mm. Common practice, no source: what a shelf's clearance hides.
+const SPACER_MM: f64 = 0.1;
 
 pub(crate) fn size(what: &'static str, length: &Length, least: f64, most: f64) -> Result<(), FitError> {
     let mm = length.mm();

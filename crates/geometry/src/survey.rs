@@ -1,5 +1,6 @@
 //! A leg measured at many stations, as drawn and as sawn: what watch-outs and graphs are worked out from.
 
+use crate::fit::Fit;
 use crate::{Bend, Cut, Leg, Load, LoadResult, Saw, SawnLeg, SawnStation, Station, Strengths};
 
 /// A leg, measured.
@@ -11,8 +12,8 @@ pub struct Survey {
     stations: Vec<Surveyed>,
     bends: [Vec<Bend>; 2],
     leaves: bool,
-    pipe_chamfer_mm: f64,
     load: Option<(Load, LoadResult)>,
+    fit: Fit,
 }
 
 /// A leg at one station.
@@ -49,7 +50,13 @@ impl Survey {
             let extent = leg.line(*cut).extent();
             extent.least < 0.0 || extent.most > leg.across_mm(*cut)
         });
-        Survey { leg: leg.clone(), saw: saw.cloned(), sawn, stations, bends, leaves, pipe_chamfer_mm: 0.0, load: None }
+        Survey { leg: leg.clone(), saw: saw.cloned(), sawn, stations, bends, leaves, load: None, fit: Fit::default() }
+    }
+
+    /// The same survey of a leg that is fitted: a load finds the wood that notches and a pipe hole leave.
+    #[must_use]
+    pub fn with_fit(self, fit: &Fit) -> Survey {
+        Survey { fit: fit.clone(), ..self }
     }
 
     /// The same survey with a load on the leg.
@@ -60,16 +67,14 @@ impl Survey {
         self
     }
 
-    /// The same survey of a leg with a pipe hole on its axis, whose chamfer takes so much of every piece, mm.
-    #[must_use]
-    pub fn with_pipe(mut self, chamfer_mm: f64) -> Survey {
-        self.pipe_chamfer_mm = chamfer_mm;
-        self
+    /// What is fitted to it.
+    pub fn fit(&self) -> &Fit {
+        &self.fit
     }
 
     /// How far the chamfer of the pipe hole reaches from the axis, mm; 0 without one.
     pub fn pipe_chamfer_mm(&self) -> f64 {
-        self.pipe_chamfer_mm
+        self.fit.chamfer_mm()
     }
 
     /// The leg as drawn.

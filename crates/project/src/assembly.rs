@@ -1,9 +1,9 @@
 //! The furniture put together: which leg stands where, and the boards that follow from the notches.
 
 use crate::{Design, DesignId, Furniture, Hand, Project};
-use cornerwise_geometry::fit::{AreaProperties, Fit, Mirror, Takes, WoodLeft, mirror};
+use cornerwise_geometry::fit::{AreaProperties, Fit, Mirror, Notch, Takes, WoodLeft, mirror};
 use cornerwise_geometry::furniture::{
-    Arrangement, Board, BoardKind, Body, BodyPart, Spot, Stability, StandingLeg, apron_boards, frustum,
+    Arrangement, Board, BoardKind, Body, BodyPart, Solid, Spot, Stability, StandingLeg, apron_boards, frustum,
     leg_bodies_parted, leg_levels, overhung, regular, shelf_board,
 };
 use cornerwise_geometry::{Leg, LegError, Length};
@@ -86,7 +86,7 @@ impl Project {
 }
 
 impl Assembly {
-    fn of(furniture: Furniture, legs: Vec<PlacedLeg>) -> Assembly {
+    pub(crate) fn of(furniture: Furniture, legs: Vec<PlacedLeg>) -> Assembly {
         let column = matches!(furniture.arrangement, Arrangement::Column);
         let foot_above_mm = furniture.base.as_ref().filter(|_| column).map_or(0.0, |base| base.thickness.mm());
         let mut boards = Vec::new();
@@ -121,7 +121,7 @@ impl Assembly {
                         let Furniture { aprons, .. } = &furniture;
                         boards.extend(apron_boards(frame, span, aprons.thickness.mm(), aprons.joint));
                     }
-                    (None, _) => {}
+                    (None, takes) => boards.extend(row_board(&furniture, &legs, notch, takes, span)),
                 }
             }
             if let Some(base) = furniture.base.as_ref().filter(|_| column) {
@@ -275,6 +275,47 @@ impl Assembly {
         let pair = |i: usize, j: usize| are_mirrored(&self.legs[i], &self.legs[j]);
         Some([pair(0, 1) && pair(3, 2), pair(0, 3) && pair(1, 2)])
     }
+}
+
+/// The board between the two legs of a row whose inside pieces face one another; none in another arrangement, and none
+/// between the others, which face the middle one and all. An apron's outer face runs from axis to axis, and a shelf is as
+/// deep as the legs bear it.
+fn row_board(
+    furniture: &Furniture,
+    legs: &[PlacedLeg],
+    notch: &Notch,
+    takes: Takes,
+    span_mm: [f64; 2],
+) -> Option<Board> {
+    if !matches!(furniture.arrangement, Arrangement::Row { .. }) {
+        return None;
+    }
+    let pair = legs.windows(2).find(|pair| pair[0].spot.inward_deg != pair[1].spot.inward_deg)?;
+    let [from, to] = [&pair[0], &pair[1]].map(|placed| placed.spot.axis_mm);
+    let deep = match takes {
+        Takes::Apron => furniture.aprons.thickness.mm(),
+        Takes::Shelf => pair
+            .iter()
+            .map(|placed| {
+                let [u, v] = placed.fit.inside.reach(
+                    placed.leg.width_mm,
+                    placed.leg.depth_mm,
+                    placed.leg.a(notch.span_mm()[1]),
+                    placed.leg.b(notch.span_mm()[1]),
+                );
+                // Across the row is v for a leg that stands as it is drawn, and u after a quarter round.
+                let quarters = (placed.turn_deg / 90.0).round() as i64;
+                if quarters.rem_euclid(2) == 0 { v.abs() } else { u.abs() }
+            })
+            .fold(f64::INFINITY, f64::min),
+    };
+    let outline = vec![from, to, [to[0], to[1] + deep], [from[0], from[1] + deep]];
+    let (long, high) = (to[0] - from[0], span_mm[1] - span_mm[0]);
+    let (kind, size_mm) = match takes {
+        Takes::Apron => (BoardKind::Apron, [long, high, deep]),
+        Takes::Shelf => (BoardKind::Shelf, [long, deep, high]),
+    };
+    Some(Board { kind, solid: Solid { span_mm, lower: outline.clone(), upper: outline }, size_mm })
 }
 
 /// Whether two legs, each with its inside piece toward the same middle, are one another's mirror.

@@ -456,6 +456,9 @@ impl PaperChoice {
             }
         }
         within(self.overlap.mm(), OVERLAP_MM, PaperPlace::Overlap)?;
+        for at in &self.gauge_at {
+            within(at.mm(), GAUGE_MM, PaperPlace::Gauge)?;
+        }
         let rule_mm = self.measured.rule.mm();
         let [least, most] = CHECK_RULE_SHARE.map(|share| share * rule_mm);
         for mm in [self.measured.across.mm(), self.measured.along.mm()] {
@@ -467,6 +470,9 @@ impl PaperChoice {
         Ok(())
     }
 }
+
+/// Where a section of the gauge may be asked for, mm from the top: one beyond the foot is drawn at the foot.
+const GAUGE_MM: [f64; 2] = [0.0, 1e5];
 
 fn within(mm: f64, [least, most]: [f64; 2], place: PaperPlace) -> Result<(), ProjectError> {
     if (least..=most).contains(&mm) {

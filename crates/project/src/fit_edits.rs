@@ -34,6 +34,8 @@ pub enum FitPart {
     },
     /// All notches.
     Notches(Vec<Notch>),
+    /// The spacers that are at hand.
+    Spacers(Vec<Length>),
     /// What the crosscut blade takes.
     CrosscutKerf(Length),
     /// The straight length at the top.
@@ -56,6 +58,7 @@ impl FitPart {
             FitPart::AddNotch(_) => "Add a notch".to_owned(),
             FitPart::DeleteNotch { index } => format!("Delete notch {}", index + 1),
             FitPart::Notches(_) => "Change the notches".to_owned(),
+            FitPart::Spacers(_) => "Note the spacers".to_owned(),
             FitPart::CrosscutKerf(_) => "Change the crosscut kerf".to_owned(),
             FitPart::Post(_) => "Change the post".to_owned(),
             FitPart::Joints(_) => "Change the joints".to_owned(),
@@ -96,6 +99,7 @@ impl Design {
                 self.fit.notches.remove(*index);
             }
             FitPart::Notches(notches) => self.fit.notches.clone_from(notches),
+            FitPart::Spacers(spacers) => self.fit.spacers.clone_from(spacers),
             FitPart::CrosscutKerf(kerf) => self.fit.crosscut_kerf = kerf.clone(),
             FitPart::Post(post) => self.fit.post = post.clone(),
             FitPart::Joints(joints) => self.fit.joints.clone_from(joints),

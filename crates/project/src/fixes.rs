@@ -66,7 +66,7 @@ fn told(project: &Project, design: DesignId, concern: Concern, count: usize) -> 
     let survey = if concern == Concern::Overload {
         project.survey(design, &leg, count)
     } else {
-        cornerwise_geometry::Survey::new(&leg, project.saw.as_ref(), count).with_pipe(design.fit.chamfer_mm())
+        cornerwise_geometry::Survey::new(&leg, project.saw.as_ref(), count).with_fit(&design.fit)
     };
     concern.check(&survey, &project.limits, project.units)
 }

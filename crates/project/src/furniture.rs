@@ -31,6 +31,14 @@ impl Hand {
             Hand::Mirrored => format!("{letter} mirrored"),
         }
     }
+
+    /// What is written on a piece of a leg of this letter: "A1"; of a mirrored leg "Am1".
+    pub fn piece(self, letter: char, number: u8) -> String {
+        match self {
+            Hand::Drawn => format!("{letter}{number}"),
+            Hand::Mirrored => format!("{letter}m{number}"),
+        }
+    }
 }
 
 /// A leg in its place.

@@ -1,9 +1,9 @@
 //! What to watch out for when a leg is fitted and set among others.
 
 use crate::assembly::{PlacedLeg, are_mirrored};
-use crate::{Assembly, Design, Edit, FitPart, FurniturePart};
+use crate::{Assembly, Base, Design, Edit, FitPart, FurniturePart, LAMP_TILT_DEG};
 use cornerwise_geometry::fit::{Notch, Takes};
-use cornerwise_geometry::furniture::BoardKind;
+use cornerwise_geometry::furniture::{Arrangement, BoardKind};
 use cornerwise_geometry::{Leg, Units};
 
 /// The least wood between a pipe hole and a side, mm. Common practice, no source: a quarter of an inch.
@@ -39,6 +39,7 @@ impl Design {
         let mut found = Vec::new();
         self.pipe_findings(leg, units, &mut found);
         self.notch_findings(leg, units, &mut found);
+        self.spacer_findings(units, &mut found);
         let strays = self.fit.post_strays_mm(leg);
         if strays > POST_STRAYS_MM {
             found.push(FitFinding {
@@ -222,6 +223,35 @@ impl Design {
         }
     }
 
+    /// Spacers that are missing, once the maker has noted those at hand: a notch was added, or a board changed.
+    fn spacer_findings(&self, units: Units, found: &mut Vec<FitFinding>) {
+        let missing = self.fit.without_spacer();
+        let Some(first) = missing.first().and_then(|place| self.fit.notches.get(*place)) else { return };
+        if self.fit.spacers.is_empty() {
+            return;
+        }
+        let numbers: Vec<String> = missing.iter().map(|place| (place + 1).to_string()).collect();
+        let notches = if missing.len() == 1 { "notch" } else { "notches" };
+        let mut spacers = self.fit.spacers.clone();
+        for notch in missing.iter().filter_map(|place| self.fit.notches.get(*place)) {
+            if spacers.iter().all(|mm| (mm.mm() - notch.height_mm()).abs() > 1e-6) {
+                spacers.push(notch.height_mm().into());
+            }
+        }
+        found.push(FitFinding {
+            what: format!(
+                "No spacer at hand for {notches} {}, {} long: without one the lengths of {} slide together at glue-up (common \
+                 practice)",
+                numbers.join(", "),
+                units.show_with_unit(first.height_mm()),
+                self.fit.inside
+            ),
+            at_mm: Some(first.from_top.mm()),
+            fix: "Make a waxed spacer of that length, and note it.".to_owned(),
+            edit: Some(self.fit_edit(FitPart::Spacers(spacers))),
+        });
+    }
+
     /// The nearest place for a notch, in steps of a millimetre, where the inside piece's reach over all of it passes;
     /// between its neighbours.
     fn better_place(&self, leg: &Leg, place: usize, passes: impl Fn([f64; 2]) -> bool) -> Option<f64> {
@@ -279,6 +309,7 @@ impl Assembly {
             }
         }
         self.apron_reach(units, &mut found);
+        self.lamp_tilt(units, &mut found);
         // Where front and back are different designs on purpose, left and right mirroring one another is all there can be.
         let one_design = self.legs.iter().all(|placed| placed.design.id == self.legs[0].design.id);
         if let Some([across_u, across_v]) = self.mirrored_across()
@@ -338,6 +369,32 @@ impl Assembly {
                 return;
             }
         }
+    }
+
+    /// A lamp that falls over before the published tilt.
+    fn lamp_tilt(&self, units: Units, found: &mut Vec<FitFinding>) {
+        let column = matches!(self.furniture.arrangement, Arrangement::Column);
+        if !column || !self.stands_alone() {
+            return;
+        }
+        let Some(stands) = self.stability().filter(|stands| stands.tilt_deg < LAMP_TILT_DEG) else { return };
+        let least = self.least_base_mm(LAMP_TILT_DEG).map(f64::ceil);
+        let with_base = self.furniture.base.as_ref().zip(least);
+        found.push(FitFinding {
+            what: format!(
+                "It falls over when tilted {:.1} degrees. UL 153 tilts portable lamps by {LAMP_TILT_DEG:.0} degrees \
+                 (comparison, not compliance)",
+                stands.tilt_deg.max(0.0)
+            ),
+            at_mm: None,
+            fix: match least {
+                Some(least) => format!("Make the base at least {} across, or heavier.", units.show_with_unit(least)),
+                None => "Give it a base, wide or heavy enough.".to_owned(),
+            },
+            edit: with_base.map(|(base, across)| Edit::SetFurniture {
+                part: FurniturePart::Base(Some(Base { across: across.into(), ..base.clone() })),
+            }),
+        });
     }
 
     /// Aprons that are thicker than the inside piece reaches stand out of the leg's side.

@@ -7,6 +7,7 @@
 
 mod apply;
 mod assembly;
+mod base_size;
 mod blades;
 mod check;
 mod design;
@@ -21,6 +22,7 @@ mod ghost;
 mod hands;
 mod history;
 mod knot_edits;
+mod leg_list;
 mod limits;
 mod line_changes;
 mod line_edits;
@@ -44,6 +46,7 @@ mod wood_edits;
 
 pub use apply::EditError;
 pub use assembly::{Assembly, PlacedLeg, density_kg_mm3};
+pub use base_size::LAMP_TILT_DEG;
 pub use blades::{BladeFault, BladeRow, BladeTableError, OwnBlade, blades, read_blades};
 pub use check::{Fault, ProjectError};
 pub use design::{Design, DesignId};
@@ -58,13 +61,14 @@ pub use furniture_findings::{
 };
 pub use ghost::Ghost;
 pub use history::History;
+pub use leg_list::LegLine;
 pub use limits::{
     CHECK_RULE_SHARE, EDIT_GAP_MM, FORMAT, LEAST_REACH_MM, MAX_DESIGNS, MAX_NAME_CHARS, MAX_PICTURES,
     MAX_POINTS_IN_PROJECT, MOCK_UP_FACTOR, MOST_INSIDE_BYTES, OVERLAP_MM, ROLL_WIDTH_MM,
 };
 pub use line_tool::LineTool;
 pub use own_woods::MAX_OWN_WOODS;
-pub use paper_choice::{CheckRule, PageSize, PaperChoice, Rule, StripLayout};
+pub use paper_choice::{CheckRule, PageSize, PaperChoice, PaperExtra, Rule, StripLayout};
 pub use picture::{Kept, Picture, PictureBytes, PictureHash};
 pub use pipes::{PipeFault, PipeRow, PipeTableError, pipes, read_pipes};
 pub use place::{PaperPlace, Place};

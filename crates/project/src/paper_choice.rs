@@ -21,6 +21,42 @@ pub struct PaperChoice {
     /// Whether the paper tells which way each side is cleaned up.
     #[serde(skip_serializing_if = "Clone::clone")]
     pub clean_up: bool,
+    /// What is printed beside the strip and the caps, each at most once.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub also: Vec<PaperExtra>,
+    /// Where the gauge shows the level section, from the finished top; the ends, the quarters and the notches where nothing
+    /// is chosen.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub gauge_at: Vec<Length>,
+}
+
+/// Paper that is printed when it is wanted. A crosscut strip is always printed where there are notches, and the plan where
+/// there is furniture.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+pub enum PaperExtra {
+    /// The curves of scraps that clamps press on.
+    Cauls,
+    /// The saw lines with a straight edge, to be glued on hardboard and traced; flipped over for the other hand.
+    Master,
+    /// The level section at chosen heights.
+    Gauge,
+    /// Board list, milling notes and glue-up, without furniture too.
+    Plan,
+}
+
+impl PaperExtra {
+    /// All of them, in the order they are printed.
+    pub const ALL: [PaperExtra; 4] = [PaperExtra::Cauls, PaperExtra::Master, PaperExtra::Gauge, PaperExtra::Plan];
+
+    /// Its name for the maker.
+    pub fn name(self) -> &'static str {
+        match self {
+            PaperExtra::Cauls => "Cauls",
+            PaperExtra::Master => "Flip-over master",
+            PaperExtra::Gauge => "Gauge of level sections",
+            PaperExtra::Plan => "Plan",
+        }
+    }
 }
 
 impl Default for PaperChoice {
@@ -33,6 +69,8 @@ impl Default for PaperChoice {
             measured: CheckRule::default(),
             kerf_edges: false,
             clean_up: true,
+            also: Vec::new(),
+            gauge_at: Vec::new(),
         }
     }
 }

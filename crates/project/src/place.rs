@@ -107,6 +107,8 @@ pub enum PaperPlace {
     Overlap,
     /// The measured check rule.
     Measured,
+    /// The heights of the gauge.
+    Gauge,
 }
 
 impl fmt::Display for Place {
@@ -116,6 +118,7 @@ impl fmt::Display for Place {
             Place::Paper(PaperPlace::Page) => f.write_str("paper, page"),
             Place::Paper(PaperPlace::Layout) => f.write_str("paper, layout"),
             Place::Paper(PaperPlace::Overlap) => f.write_str("paper, overlap"),
+            Place::Paper(PaperPlace::Gauge) => f.write_str("paper, heights of the gauge"),
             Place::Paper(PaperPlace::Measured) => f.write_str("paper, measured check rule"),
             Place::Limits => f.write_str("limits"),
             Place::WoodLimits => f.write_str("limits of seams and faces"),

@@ -1,7 +1,7 @@
 //! What to buy and to mill: blanks and boards with their sizes, board feet, weight.
 
 use crate::assembly::density_kg_mm3;
-use crate::{Assembly, Design, Hand};
+use crate::{Assembly, Design, Hand, LegLine, Rough};
 use cornerwise_geometry::MM_PER_INCH;
 use cornerwise_geometry::furniture::BoardKind;
 use std::sync::Arc;
@@ -66,19 +66,31 @@ impl Assembly {
                 line.count += 1;
                 continue;
             }
-            let blank = &placed.design.blank;
-            let long = blank.length.mm() + blank.spare_top.mm() + blank.spare_foot.mm() + rough.along.mm();
-            let rough_mm = [long, blank.width.mm() + rough.across.mm(), blank.depth.mm() + rough.across.mm()];
-            lines.push(BlankLine {
-                design: Arc::clone(&placed.design),
-                hand: placed.hand,
-                count: 1,
-                rough_mm,
-                board_feet: board_feet(rough_mm),
-                weight_kg: rough_mm.iter().product::<f64>() * density_kg_mm3(&placed.design.wood),
-            });
+            lines.push(BlankLine::new(&placed.design, placed.hand, rough));
         }
         lines
+    }
+}
+
+impl BlankLine {
+    /// One blank of a design and hand, with an allowance for milling.
+    fn new(design: &Arc<Design>, hand: Hand, rough: &Rough) -> BlankLine {
+        let blank = &design.blank;
+        let long = blank.length.mm() + blank.spare_top.mm() + blank.spare_foot.mm() + rough.along.mm();
+        let rough_mm = [long, blank.width.mm() + rough.across.mm(), blank.depth.mm() + rough.across.mm()];
+        BlankLine {
+            design: Arc::clone(design),
+            hand,
+            count: 1,
+            rough_mm,
+            board_feet: board_feet(rough_mm),
+            weight_kg: rough_mm.iter().product::<f64>() * density_kg_mm3(&design.wood),
+        }
+    }
+
+    /// The blanks of legs that stand nowhere, with the usual allowance.
+    pub fn of(line: &LegLine) -> BlankLine {
+        BlankLine { count: line.count(), ..BlankLine::new(&line.design, line.hand, &Rough::default()) }
     }
 }
 

@@ -44,7 +44,7 @@ impl Project {
     /// A design of this project measured at `count` even stations, as drawn, as sawn and under its load, as far as they are
     /// told.
     pub fn survey(&self, design: &Design, leg: &Leg, count: usize) -> Survey {
-        let survey = Survey::new(leg, self.saw.as_ref(), count).with_pipe(design.fit.chamfer_mm());
+        let survey = Survey::new(leg, self.saw.as_ref(), count).with_fit(&design.fit);
         match design.load {
             Some(load) => survey.with_load(load, &strengths(&design.wood)),
             None => survey,

@@ -157,6 +157,9 @@ fn paper(job: &PaperArgs, out: &mut dyn Write) -> Result<(), Failure> {
     if job.on_its_side {
         project.paper.landscape = true;
     }
+    if let Some(also) = &job.also {
+        project.paper.also.clone_from(also);
+    }
     let bytes = match &job.design {
         Some(wanted) => print::pdf_of(&project, design(&project, wanted)?),
         None => print::pdf(&project),

@@ -185,6 +185,36 @@ fn a_stand_of_five_shelves() {
     assert!(into > 4.0 * 0.09 * 100.0, "{into} mm³");
 }
 
+/// The furniture that is built in: every part as told, and nothing in one place with anything else, boards and all.
+#[test]
+fn the_built_in_furniture() {
+    for file in ["apron-table.ron", "shelf-stand.ron", "desk-lamp.ron"] {
+        let demo = cornerwise_export::demo::DEMOS.iter().find(|demo| demo.file_name == file).unwrap();
+        let made = demo.project().unwrap().assemble().unwrap();
+        let mut solids = legs(&made, 0.5);
+        // A base lifts the leg.
+        let lift = |[u, v, s]: [f64; 3]| [u, v, s - made.foot_above_mm];
+        solids = solids.into_iter().map(|(part, solid)| (part, solid.moved(lift))).collect();
+        volumes_agree(file, &solids, &made.bodies(0.5, 40.0, 0.0));
+        let mut all: Vec<(String, Solid)> =
+            solids.iter().map(|(part, solid)| (format!("{part:?}"), solid.clone())).collect();
+        for board in made.boards.iter().filter(|board| board.kind != BoardKind::Shade) {
+            let solid = Solid::column(&board.solid.upper, board.solid.span_mm);
+            if board.kind != BoardKind::Base {
+                let told: f64 = board.size_mm.iter().product();
+                // A mitred apron is ordered at its full length.
+                let mitres =
+                    if board.kind == BoardKind::Apron { board.size_mm[2].powi(2) * board.size_mm[1] } else { 0.0 };
+                assert!((told - mitres - solid.volume()).abs() / told < VOLUME_SHARE, "{file}: {:?}", board.kind);
+            }
+            all.push((format!("{:?}", board.kind), solid));
+        }
+        if made.legs.len() > 1 {
+            apart(file, &all);
+        }
+    }
+}
+
 /// The inscribed circle of the cavity is the pipe and its clearance: 1/8 IP, outside diameter 0.405 in (pipe nipple tables
 /// to ASME B1.20.1; sizes.com, lampFit), in the 7/16 in hole it is sold with.
 #[test]

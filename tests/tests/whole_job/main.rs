@@ -8,6 +8,7 @@ mod command;
 mod demos;
 mod files;
 mod hands;
+mod legs;
 mod marks;
 mod mutool;
 mod paper;

@@ -71,13 +71,14 @@ impl<'a> Cap<'a> {
         for cut in Cut::ALL {
             self.cut(cut, &mut drawing);
         }
+        self.chamfers(&mut drawing);
         self.corners(&mut drawing);
         drawing
     }
 
     fn title(&self, drawing: &mut Drawing) {
         let words =
-            format!("{} end of leg {}", if self.end == End::Top { "TOP" } else { "FOOT" }, self.job.names.letter);
+            format!("{} end of leg {}", if self.end == End::Top { "TOP" } else { "FOOT" }, self.job.names.label());
         let around = self.around();
         let at = Point::new(around.x0, around.y0 + 3.2);
         let title = Text::new(words, at, 2.8).typeface(Typeface::SansBold);
@@ -166,10 +167,24 @@ impl<'a> Cap<'a> {
         badge(drawing, away(4.6), 4.2, pass.number);
     }
 
+    /// The chamfer of a pipe hole across each corner, as far along both faces.
+    fn chamfers(&self, drawing: &mut Drawing) {
+        let (width, depth, c) = (self.job.leg.width_mm, self.job.leg.depth_mm, self.job.chamfer_mm());
+        if c <= 0.0 {
+            return;
+        }
+        for [x, y] in Piece::ALL.map(|piece| piece.corner(width, depth)) {
+            let inward = |at: f64, across: f64| if at < across / 2.0 { at + c } else { at - c };
+            drawing.line(Pen::Chamfer, self.at(inward(x, width), y), self.at(x, inward(y, depth)));
+        }
+    }
+
     fn corners(&self, drawing: &mut Drawing) {
         let (width, depth) = (self.job.leg.width_mm, self.job.leg.depth_mm);
         let cap = (0.09 * width.min(depth)).clamp(1.0, 4.5);
-        let inset = 0.45 * cap + 0.6;
+        let chamfer = self.job.chamfer_mm();
+        // Clear of the chamfer, which goes from leg to leg across the corner.
+        let inset = if chamfer > 0.0 { 0.5 * chamfer + 0.9 } else { 0.45 * cap + 0.6 };
         for piece in Piece::ALL {
             let corner = piece.corner(width, depth);
             let at = self.at(corner[0], corner[1]);
@@ -178,7 +193,16 @@ impl<'a> Cap<'a> {
             let base = if up { at.y + inset + cap } else { at.y - inset };
             let x = if left { at.x + inset } else { at.x - inset };
             let text = Text::new(self.job.piece(piece.number()), Point::new(x, base), cap);
-            drawing.text(text.typeface(Typeface::SansBold).anchor(if left { Anchor::Start } else { Anchor::End }));
+            let anchor = if left { Anchor::Start } else { Anchor::End };
+            // A long name keeps off the cut.
+            let [reach, _] = piece.reach(width, depth, self.middle()[0], self.middle()[1]).map(f64::abs);
+            let text = text.typeface(Typeface::SansBold).anchor(anchor).fitted((reach - inset - 1.0).max(1.0), 0.6);
+            drawing.text(text);
+            if self.job.inside_is_told() && piece == self.job.fit.inside {
+                let base = if up { base + 0.95 * cap } else { base - 1.45 * cap };
+                let inside = Text::new("inside", Point::new(x, base), 0.45 * cap).typeface(Typeface::Condensed);
+                drawing.text(inside.anchor(anchor));
+            }
         }
     }
 }

@@ -5,6 +5,7 @@ use super::cautions::{CAUTIONS, CAUTIONS_DEFER, SHARP_POINT, STEPS};
 use super::clean_up::{WITH_THE_GRAIN, clean_up};
 use super::column::{Block, set};
 use super::figure::figure;
+use super::fit_facts;
 use super::joins::Joins;
 use super::passes::{passes, sharp_point};
 use super::strip::{EDGE_ROOM_MM, END_ROOM_MM};
@@ -20,7 +21,7 @@ const GAP_MM: f64 = 8.0;
 /// The narrowest and the widest column, mm.
 const COLUMN_MM: [f64; 2] = [76.0, 105.0];
 /// From the edges of the board to what is set on it, mm.
-const INSET_MM: f64 = 2.0;
+pub(crate) const INSET_MM: f64 = 2.0;
 /// A shown length further than this from the true one is called rounded, mm.
 const ROUNDED_MM: f64 = 0.05;
 /// The most paper that the plan of joined pages takes in a column, mm up.
@@ -74,7 +75,7 @@ fn room(job: &Job<'_>) -> [f64; 2] {
 }
 
 /// A page for drawings set in `room`, as tall as they need on a roll.
-fn leaf(job: &Job<'_>, set: &Drawing, height_mm: f64, what: &str) -> Leaf {
+pub(crate) fn leaf(job: &Job<'_>, set: &Drawing, height_mm: f64, what: &str) -> Leaf {
     let page = job.kind.page_for(height_mm + 2.0 * INSET_MM);
     let mut drawing = Drawing::new();
     drawing.add(set, Affine::translate((page.board.x0 + INSET_MM, page.board.y0 + INSET_MM)));
@@ -141,7 +142,7 @@ fn facts(job: &Job<'_>, width: f64) -> Vec<Vec<Block>> {
     let blank = format!("{} × {} × {}", show(leg.width_mm), show(leg.depth_mm), show(whole));
     let spare = format!("{} at the top, {} at the foot", show(leg.spare_top_mm), show(leg.spare_foot_mm));
     let mut group = vec![
-        Block::heading(&format!("Leg {}", job.names.letter)),
+        Block::heading(&format!("Leg {}", job.names.label())),
         Block::fact("design", &job.names.design, width),
         Block::fact("project", &job.names.project, width),
         Block::fact("blank", &blank, width),
@@ -155,6 +156,7 @@ fn facts(job: &Job<'_>, width: f64) -> Vec<Vec<Block>> {
         };
         group.push(Block::fact(&format!("pass {}", pass.number), &way, width));
     }
+    group.extend(fit_facts::facts(job, width));
     group.push(Block::space(3.0));
     vec![group, vec![figure(job, width), Block::space(3.0)]]
 }
@@ -192,7 +194,9 @@ fn joining(strip: &StripPages<'_>, width: f64) -> Vec<Block> {
 }
 
 fn steps(job: &Job<'_>, width: f64) -> Vec<Vec<Block>> {
-    let mut blocks: Vec<Vec<Block>> = STEPS
+    let mut steps: Vec<(&str, String)> = STEPS.iter().map(|(title, words)| (*title, (*words).to_owned())).collect();
+    fit_facts::add_steps(job, &mut steps);
+    let mut blocks: Vec<Vec<Block>> = steps
         .iter()
         .enumerate()
         .map(|(i, (title, words))| vec![Block::item(&(i + 1).to_string(), title, words, width)])

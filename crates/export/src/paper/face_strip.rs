@@ -1,5 +1,6 @@
 //! The lines of one face: the saw line, the finished ends, the scale.
 
+use super::notch_marks;
 use super::passes::sharp_point;
 use super::scale_ticks::{self, Tick};
 use super::strip::{FaceStrip, Strip};
@@ -36,8 +37,14 @@ pub(crate) fn draw(strip: &Strip<'_>, face: &FaceStrip, window: Rect, drawing: &
         return;
     }
     let leg = strip.job.leg;
+    notch_marks::draw(strip, face, window, drawing);
+    let [from, to] = strip.ends();
+    for y in face.chamfer_lines(strip.job.chamfer_mm()) {
+        let end = kurbo::Line::new((from, y), (to, y)).to_path(0.1);
+        drawing.path(Pen::Chamfer, clipped(&end, window));
+    }
     for s in [0.0, leg.length_mm] {
-        let end = kurbo::Line::new((s, face.y0), (s, face.y0 + face.across)).to_path(0.1);
+        let end = kurbo::Line::new((s, face.first()), (s, face.last())).to_path(0.1);
         drawing.path(Pen::FinishedEnd, clipped(&end, window));
     }
     for tick in scale_ticks::ticks(strip.job.units, leg.length_mm, part.x0, part.x1) {
@@ -79,7 +86,7 @@ fn kerf_edge(strip: &Strip<'_>, face: &FaceStrip, part: Rect, distance_mm: f64) 
 
 fn draw_tick(face: &FaceStrip, tick: &Tick, window: Rect, drawing: &mut Drawing) {
     let length = tick.rank.length_mm(face.across);
-    let (first, last) = (face.y0, face.y0 + face.across);
+    let (first, last) = (face.first(), face.last());
     for (from, to) in [(first, first + length), (last, last - length)] {
         let line = kurbo::Line::new((tick.s, from), (tick.s, to)).to_path(0.1);
         drawing.path(Pen::Tick, clipped(&line, window));

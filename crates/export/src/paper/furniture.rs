@@ -6,14 +6,14 @@ use crate::page::{Page, page_name};
 use crate::sheets::{Anchor, Drawing, Pen, Sheet, Text, Typeface};
 use kurbo::{Affine, Point};
 
-/// Finishes a page, which is number `page` of `of` for this leg.
-pub(crate) fn sheet(job: &Job<'_>, leaf: Leaf, page: usize, of: usize) -> Sheet {
+/// Finishes a page, which is number `page` of `of` under this title.
+pub(crate) fn sheet(job: &Job<'_>, title: &str, leaf: Leaf, page: usize, of: usize) -> Sheet {
     let mut drawing = Drawing::new();
-    head(job, &leaf, page, of, &mut drawing);
+    head(job, title, &leaf, page, of, &mut drawing);
     check_rules(job, &leaf.page, &mut drawing);
     drawing.marks.extend(leaf.drawing.marks);
     Sheet {
-        label: format!("Leg {}, page {page} of {of}: {}", job.names.letter, leaf.what),
+        label: format!("{title}, page {page} of {of}: {}", leaf.what),
         width_mm: leaf.page.width_mm,
         height_mm: leaf.page.height_mm,
         scale: leaf.page.scale,
@@ -21,16 +21,19 @@ pub(crate) fn sheet(job: &Job<'_>, leaf: Leaf, page: usize, of: usize) -> Sheet 
     }
 }
 
-fn head(job: &Job<'_>, leaf: &Leaf, page: usize, of: usize, drawing: &mut Drawing) {
+fn head(job: &Job<'_>, title: &str, leaf: &Leaf, page: usize, of: usize, drawing: &mut Drawing) {
     let area = leaf.page.head;
     let base = area.y0 + 3.4;
     let number = Text::new(format!("page {page} of {of}"), Point::new(area.x1, base), 2.8);
     let number = number.typeface(Typeface::SansBold).anchor(Anchor::End);
     let what = Text::new(leaf.what.as_str(), Point::new(area.x1 - number.width_mm() - 4.0, base), 2.5);
     let what = what.typeface(Typeface::Condensed).anchor(Anchor::End);
-    let leg = Text::new(format!("Leg {}", job.names.letter), Point::new(area.x0, base), 3.2);
+    let leg = Text::new(title, Point::new(area.x0, base), 3.2);
     let leg = leg.typeface(Typeface::SansBold);
-    let names = format!("{} · {}", job.names.design, job.names.project);
+    let names = match job.names.design.as_str() {
+        "" => job.names.project.clone(),
+        design => format!("{design} · {}", job.names.project),
+    };
     let from = area.x0 + leg.width_mm() + 4.0;
     let names = Text::new(names, Point::new(from, base), 2.5).typeface(Typeface::Condensed);
     let room = what.at.x - what.width_mm() - 5.0 - from;

@@ -1,5 +1,7 @@
 //! What is written on one face of the strip. Every label keeps clear of the saw line, of the ticks and of the others.
 
+mod fitted;
+
 use super::crossings::{Crossing, crossings};
 use super::face_strip::{RING_MM, saw_ink};
 use super::label::Label;
@@ -40,6 +42,8 @@ pub(crate) fn draw(strip: &Strip<'_>, face: &FaceStrip, own: Rect, drawn: &Drawi
     let mut writer = Writer::new(strip, face, part, Outside::new(strip, face, own, drawn));
     writer.numbers();
     writer.finished_ends();
+    writer.notches();
+    writer.chamfers();
     for pass in strip.passes.iter().filter(|pass| pass.cut == face.cut) {
         writer.pass(pass);
     }
@@ -85,6 +89,7 @@ impl<'a> Writer<'a> {
         for Crossing { at, .. } in &crossings {
             placer.take(Rect::from_center_size(*at, (1.0, 2.0 * CROSSING_TICK_MM)));
         }
+        fitted::keep_clear(strip, face, part, &mut placer);
         Writer {
             strip,
             face,
@@ -99,14 +104,14 @@ impl<'a> Writer<'a> {
 
     /// A place on the edge that has the free paper beside it.
     fn edge_point(&self, s: f64) -> Point {
-        let y = if self.face.cut == Cut::First { self.face.y0 } else { self.face.y0 + self.face.across };
+        let y = if self.face.cut == Cut::First { self.face.first() } else { self.face.last() };
         Point::new(s, y)
     }
 
     /// A place on the saw line, held to the face.
     fn line_point(&self, s: f64) -> Point {
         let offset = self.strip.job.leg.line(self.face.cut).offset(s);
-        Point::new(s, self.face.y0 + offset.clamp(0.0, self.face.across))
+        Point::new(s, (self.face.y0 + offset).clamp(self.face.first(), self.face.last()))
     }
 
     /// Whether the part holds a place along the blank.
@@ -166,12 +171,12 @@ impl<'a> Writer<'a> {
 
     /// Corners for a label of a size near `s`, between the ticks.
     fn near(&self, s: f64, size: [f64; 2], reach: f64, rows: &[Row]) -> Vec<[f64; 2]> {
-        let (top, bottom) = (self.face.y0 + self.tick + 0.8, self.face.y0 + self.face.across - self.tick - 0.8);
+        let (top, bottom) = (self.face.first() + self.tick + 0.8, self.face.last() - self.tick - 0.8);
         let mut wishes = Vec::new();
         for along in outward(2.0, reach) {
             let x = s + along;
             let Some(line) = self.placer.line_at(x + size[0] / 2.0) else { continue };
-            let line = line.clamp(self.face.y0, self.face.y0 + self.face.across);
+            let line = line.clamp(self.face.first(), self.face.last());
             for row in rows {
                 let y = match row {
                     Row::AboveLine(gap) => line - gap - size[1],
@@ -205,8 +210,8 @@ impl<'a> Writer<'a> {
             let typeface = if tick.rank == Rank::Long { Typeface::CondensedBold } else { Typeface::Condensed };
             let label = Label::text(Text::new(number, Point::ZERO, cap).typeface(typeface));
             let width = label.size[0];
-            let first = self.face.y0 + self.tick + 0.5;
-            let last = self.face.y0 + self.face.across - self.tick - 0.7 - cap;
+            let first = self.face.first() + self.tick + 0.5;
+            let last = self.face.last() - self.tick - 0.7 - cap;
             let rows = if self.face.cut == Cut::First { [first, last] } else { [last, first] };
             let wishes = [-0.5 * width, 2.2, -width - 2.2].into_iter().flat_map(|x| rows.map(|y| [tick.s + x, y]));
             if let Some(rect) = self.placer.place(label.size, wishes) {
@@ -321,9 +326,9 @@ impl<'a> Writer<'a> {
                 let (s, face, line) = (self.part.center().x, *self.face, self.strip.job.leg.line(self.face.cut));
                 // The middle of the piece on this face, where there is any of it.
                 let target = |x: f64| {
-                    let offset = line.offset(x).clamp(0.0, face.across);
-                    let (from, to) = if i == 0 { (0.0, offset) } else { (offset, face.across) };
-                    (to - from > 0.4).then(|| Point::new(x, face.y0 + 0.5 * (from + to)))
+                    let at = (face.y0 + line.offset(x)).clamp(face.first(), face.last());
+                    let (from, to) = if i == 0 { (face.first(), at) } else { (at, face.last()) };
+                    (to - from > 0.4).then(|| Point::new(x, 0.5 * (from + to)))
                 };
                 self.put_outside(label, |_| s, target);
             }
@@ -366,7 +371,11 @@ impl<'a> Writer<'a> {
                     (format!("FOLD on {}", edge.arris), Typeface::CondensedBold)
                 }
                 EdgeKind::Fold => continue,
+                EdgeKind::Glue if self.face.inset > 0.0 => {
+                    (format!("this edge on the flat's, beside {}", edge.arris), Typeface::CondensedBold)
+                }
                 EdgeKind::Glue => (format!("glue this edge to {}", edge.arris), Typeface::CondensedBold),
+                EdgeKind::Loose if self.face.inset > 0.0 => (format!("beside {}", edge.arris), Typeface::Condensed),
                 EdgeKind::Loose => (edge.arris.to_string(), Typeface::Condensed),
             };
             let label =
@@ -378,7 +387,7 @@ impl<'a> Writer<'a> {
             }
             let s = self.part.x0 + 0.08 * self.part.width();
             if !written && edge.kind != EdgeKind::Loose {
-                let y = if matches!(rows[0], Row::FirstEdge) { self.face.y0 } else { self.face.y0 + self.face.across };
+                let y = if matches!(rows[0], Row::FirstEdge) { self.face.first() } else { self.face.last() };
                 // Anywhere along this page, else beside the face.
                 written = self.put_in(readable, label, |_| s, self.part.width(), &rows)
                     || self.put_outside(label, |_| s, |x| Some(Point::new(x, y)));
@@ -392,7 +401,7 @@ impl<'a> Writer<'a> {
     /// Which leg this is, and what the numbers are.
     fn names(&mut self) {
         let names = self.strip.job.names;
-        let words = format!("leg {} · {} · {}", names.letter, names.design, scale_words(self.strip.job.units));
+        let words = format!("leg {} · {} · {}", names.label(), names.design, scale_words(self.strip.job.units));
         let (width, start) = (self.part.width(), self.part.x0);
         let label = |share: f64| {
             let text = Text::new(words.as_str(), Point::ZERO, 2.2 * share).typeface(Typeface::Condensed);

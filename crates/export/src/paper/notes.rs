@@ -3,7 +3,7 @@
 
 use super::column::Block;
 use cornerwise_geometry::{Cut, Leg, Survey, Units, Weight};
-use cornerwise_project::{Design, Judged, Project, SURVEYED};
+use cornerwise_project::{Design, Judged, LegLine, Project, SURVEYED};
 
 /// Notes for the paper of one leg. Without any, its shape is all that is printed.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -19,8 +19,13 @@ pub struct Notes {
 }
 
 impl Notes {
-    /// The notes of one design of a project.
-    pub fn of(project: &Project, design: &Design, leg: &Leg) -> Notes {
+    /// The notes of one leg that is made, in the hand that it is made in.
+    pub fn of_line(project: &Project, line: &LegLine) -> Notes {
+        let design = Design { fit: line.fit.clone(), ..Design::clone(&line.design) };
+        Notes::of(project, &design, &line.leg)
+    }
+
+    fn of(project: &Project, design: &Design, leg: &Leg) -> Notes {
         let survey = project.survey(design, leg, SURVEYED);
         let judged = project.judge(design, &survey);
         let (accepted, open): (Vec<&Judged>, Vec<&Judged>) = judged.iter().partition(|one| one.accepted.is_some());

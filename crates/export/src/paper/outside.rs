@@ -31,8 +31,8 @@ impl Outside {
     pub fn new(strip: &Strip<'_>, face: &FaceStrip, own: Rect, drawn: &Drawing) -> Outside {
         let [from, to] = strip.ends();
         let (edge_y, y0, y1) = match face.cut {
-            Cut::First => (face.y0, face.y0 - EDGE_ROOM_MM, face.y0 - AIR_MM),
-            Cut::Second => (face.y0 + face.across, face.y0 + face.across + AIR_MM, strip.last_y() + EDGE_ROOM_MM),
+            Cut::First => (face.first(), face.first() - EDGE_ROOM_MM, face.first() - AIR_MM),
+            Cut::Second => (face.last(), face.last() + AIR_MM, strip.last_y() + EDGE_ROOM_MM),
         };
         let room = Rect::new(from, y0, to, y1).intersect(own.inflate(-0.8, -0.4));
         let mut placer = Placer::new(room, Vec::new());

@@ -20,12 +20,32 @@ const BETWEEN_MM: f64 = 12.0;
 pub(crate) struct FaceStrip {
     /// The cut that is drawn on it.
     pub cut: Cut,
-    /// Where its first edge lies, mm across the strip.
+    /// Where its first arris lies, mm across the strip.
     pub y0: f64,
-    /// Its width, mm.
+    /// From arris to arris, mm.
     pub across: f64,
+    /// How far inside its arrises the paper ends, mm: on a chamfered blank, where the flat does.
+    pub inset: f64,
     /// Its two edges, the one nearer arris 1 first.
     pub edges: [Edge; 2],
+}
+
+impl FaceStrip {
+    /// Where its paper begins, mm across the strip.
+    pub fn first(&self) -> f64 {
+        self.y0 + self.inset
+    }
+
+    /// Where chamfers of this leg end on the face, as far as the paper shows it: none where the paper ends there.
+    pub fn chamfer_lines(&self, chamfer_mm: f64) -> Vec<f64> {
+        let shown = chamfer_mm > 0.0 && self.inset == 0.0;
+        if shown { vec![self.y0 + chamfer_mm, self.y0 + self.across - chamfer_mm] } else { Vec::new() }
+    }
+
+    /// Where its paper ends, mm across the strip.
+    pub fn last(&self) -> f64 {
+        self.y0 + self.across - self.inset
+    }
 }
 
 /// An edge of a face on paper.
@@ -59,6 +79,12 @@ impl<'a> Strip<'a> {
         let (width, depth) = (job.leg.width_mm, job.leg.depth_mm);
         let edge = |arris, kind| Edge { arris, kind };
         let held = |arris, by| edge(arris, if arris == by { EdgeKind::Glue } else { EdgeKind::Loose });
+        // A chamfered blank has lost its arrises: a strip of its own for each face goes on the flat that is left. A strip
+        // round both is laid out before chamfering.
+        let inset = match job.choice.layout {
+            StripLayout::Wrapped => 0.0,
+            StripLayout::PerFace { .. } => job.chamfer_mm().min(0.4 * width.min(depth)),
+        };
         let (between, edges) = match job.choice.layout {
             StripLayout::Wrapped => {
                 let fold = edge(Arris::Two, EdgeKind::Fold);
@@ -74,8 +100,8 @@ impl<'a> Strip<'a> {
             ),
         };
         let faces = [
-            FaceStrip { cut: Cut::First, y0: 0.0, across: width, edges: edges[0] },
-            FaceStrip { cut: Cut::Second, y0: width + between, across: depth, edges: edges[1] },
+            FaceStrip { cut: Cut::First, y0: 0.0, across: width, inset, edges: edges[0] },
+            FaceStrip { cut: Cut::Second, y0: width + between, across: depth, inset, edges: edges[1] },
         ];
         Strip { job, faces, passes: passes(job.leg) }
     }
@@ -88,19 +114,24 @@ impl<'a> Strip<'a> {
     /// The paper that the strip takes, marks round it included.
     pub fn extent(&self) -> Rect {
         let [from, to] = self.ends();
-        Rect::new(from - END_ROOM_MM, -EDGE_ROOM_MM, to + END_ROOM_MM, self.last_y() + EDGE_ROOM_MM)
+        Rect::new(
+            from - END_ROOM_MM,
+            self.faces[0].first() - EDGE_ROOM_MM,
+            to + END_ROOM_MM,
+            self.last_y() + EDGE_ROOM_MM,
+        )
     }
 
     /// The last edge across the strip, mm.
     pub fn last_y(&self) -> f64 {
         let [_, last] = &self.faces;
-        last.y0 + last.across
+        last.last()
     }
 
     /// The rectangle of one face's paper.
     pub fn rect(&self, face: &FaceStrip) -> Rect {
         let [from, to] = self.ends();
-        Rect::new(from, face.y0, to, face.y0 + face.across)
+        Rect::new(from, face.first(), to, face.last())
     }
 
     /// Everything of the strip in a window. Labels lie in the part of it that is this page's own once pages are joined,

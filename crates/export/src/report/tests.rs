@@ -124,6 +124,19 @@ fn null_stands_only_for_what_is_not_there_and_never_for_a_number_that_failed() {
             let absent = match path.as_str() {
                 "/designs/sawn" => project.saw.is_none(),
                 "/designs/sawn/widest_blade_mm" | "/designs/watch_outs/cut" | "/designs/watch_outs/accepted" => true,
+                "/designs/fit" => project.designs.iter().any(|design| design.fit.is_plain()),
+                "/furniture" => project.furniture.is_none(),
+                // Of a leg that is its own mirror, of a leg without a pipe, of a column, of an edge within the feet, and of
+                // what is about the whole.
+                fitted if fitted.starts_with("/designs/fit/") || fitted.starts_with("/furniture/") => [
+                    "/designs/fit/mirror_inside_piece",
+                    "/designs/fit/pipe",
+                    "/furniture/mirrored_across",
+                    "/furniture/standing",
+                    "/furniture/standing/tips_kg",
+                    "/furniture/watch_outs/at_mm",
+                ]
+                .contains(&fitted),
                 "/designs/load" => project.designs.iter().any(|design| design.load.is_none()),
                 bend => bend.starts_with("/designs/tightest/"),
             };
@@ -374,4 +387,39 @@ fn knots_are_told_with_where_they_end_up() {
     assert_eq!(told.ends, "shows on sides 1, 3; the second cut goes through it");
     assert_eq!(told.shows.len(), 2);
     assert!(text(&project, &measured).contains("1 knot on face 1, 300 mm from the top: shows on sides 1, 3"));
+}
+
+fn demo(file: &str) -> Report {
+    let demo = DEMOS.iter().find(|demo| demo.file_name == file).expect("a demo");
+    report(&demo.project().expect("a project"), 5).expect("measured")
+}
+
+#[test]
+fn fit_and_furniture_are_told_with_the_figures_that_were_asked_for() {
+    let lamp = demo("desk-lamp.ron");
+    let pipe = lamp.designs[0].fit.as_ref().and_then(|fit| fit.pipe.clone()).expect("a pipe");
+    assert_abs_diff_eq!(pipe.chamfer_leg_mm, pipe.hole_mm * std::f64::consts::FRAC_1_SQRT_2, epsilon = 1e-12);
+    assert_abs_diff_eq!(pipe.outside_mm, 0.405 * 25.4, epsilon = 1e-12);
+    let furniture = lamp.furniture.expect("furniture");
+    assert_eq!((furniture.arrangement, furniture.legs.len()), ("column", 1));
+    assert!(furniture.standing.expect("it stands").tilt_deg > 8.0);
+
+    let table = demo("apron-table.ron").furniture.expect("furniture");
+    assert_eq!(table.legs.iter().map(|leg| leg.mirrored).collect::<Vec<_>>(), [false, true, false, true]);
+    assert_eq!(table.mirrored_across, Some([true, false]));
+    assert_eq!(table.standing.expect("it stands").tips_kg.len(), 4);
+    // Aprons are as high as the notch, and end with the top of the legs.
+    for apron in table.boards.iter().filter(|board| board.kind == "apron") {
+        assert_eq!((apron.size_mm[1], apron.height_mm), (90.0, [470.0, 560.0]));
+    }
+
+    let stand = demo("shelf-stand.ron");
+    let fit = stand.designs[0].fit.as_ref().expect("a fit");
+    assert_eq!((fit.mirror, fit.marks.len(), fit.parts.len(), fit.notches.len()), ("itself", 10, 11, 5));
+    let thrown: f64 =
+        fit.parts.iter().filter(|part| !part.kept).map(|part| part.from_to_mm[1] - part.from_to_mm[0]).sum();
+    assert_abs_diff_eq!(thrown, 5.0 * 18.4, epsilon = 1e-9);
+    assert_eq!(stand.furniture.expect("furniture").blanks[0].count, 4);
+    // A leg that nothing is fitted to says so.
+    assert!(demo("stool-leg.ron").designs[0].fit.is_none());
 }

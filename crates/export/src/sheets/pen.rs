@@ -31,6 +31,12 @@ pub enum Pen {
     Triangle,
     /// The outline of a figure.
     Figure,
+    /// An end of a notch, squared across the inside piece.
+    Notch,
+    /// Where a chamfer ends on a face.
+    Chamfer,
+    /// The curve of a caul or a master, to be sawn or traced on.
+    Curve,
     /// From a label beside a narrow strip to what it names.
     Leader,
     /// A fine line in a figure, or between parts of a page.
@@ -50,7 +56,7 @@ pub struct PenStyle {
 
 impl Pen {
     /// Every pen.
-    pub const ALL: [Pen; 16] = [
+    pub const ALL: [Pen; 19] = [
         Pen::FirstCut,
         Pen::SecondCut,
         Pen::KerfEdge,
@@ -65,6 +71,9 @@ impl Pen {
         Pen::CheckRule,
         Pen::Triangle,
         Pen::Figure,
+        Pen::Notch,
+        Pen::Chamfer,
+        Pen::Curve,
         Pen::Leader,
         Pen::Fine,
     ];
@@ -87,6 +96,9 @@ impl Pen {
             Pen::CheckRule => (0.2, &[], Ink::Black),
             Pen::Triangle => (0.6, &[], Ink::Black),
             Pen::Figure => (0.3, &[], Ink::Black),
+            Pen::Notch => (0.3, &[], Ink::Black),
+            Pen::Chamfer => (0.22, &[2.0, 1.0], Ink::Black),
+            Pen::Curve => (0.35, &[], Ink::Black),
             Pen::Leader => (0.15, &[], Ink::Black),
             Pen::Fine => (0.15, &[], Ink::Grey),
         };

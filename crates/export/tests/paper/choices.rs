@@ -257,7 +257,7 @@ fn a_sharp_point_beyond_the_end_of_the_blank_is_nowhere_to_stop_the_saw() {
 #[test]
 fn a_letter_that_no_typeface_has_is_refused_and_names_show_a_question_mark() {
     let leg = lamp_column();
-    let odd = |design: &str, letter| LegNames { project: "Kök".into(), design: design.into(), letter };
+    let odd = |design: &str, letter| LegNames { project: "Kök".into(), design: design.into(), letter, ..names() };
     let error = template(&leg, &odd("Lamp", '名'), &on(PageSize::A4), Units::Millimetres).unwrap_err();
     let PaperError::Letter { letter: '名', design } = &error else { panic!("{error}") };
     assert!(design == "Lamp" && error.to_string().contains("Lamp") && error.to_string().contains('名'));

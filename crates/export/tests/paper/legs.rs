@@ -4,7 +4,7 @@ use cornerwise_export::paper::{LegNames, template};
 use cornerwise_export::pdf::pdf;
 use cornerwise_export::sheets::Sheet;
 use cornerwise_geometry::{Arris, Blank, Leg, Line, Shape, ShapeKind, Units};
-use cornerwise_project::{CheckRule, PageSize, PaperChoice, Rule, StripLayout};
+use cornerwise_project::{CheckRule, Hand, PageSize, PaperChoice, Rule, StripLayout};
 
 pub fn leg(blank: &Blank, kinds: [ShapeKind; 2]) -> Leg {
     let length = blank.length.mm();
@@ -19,7 +19,13 @@ pub fn lamp_column() -> Leg {
 }
 
 pub fn names() -> LegNames {
-    LegNames { project: "Village library".into(), design: "Lamp column".into(), letter: 'B' }
+    LegNames {
+        project: "Village library".into(),
+        design: "Lamp column".into(),
+        letter: 'B',
+        hand: Hand::Drawn,
+        make: 0,
+    }
 }
 
 pub fn sheets(leg: &Leg, choice: &PaperChoice) -> Vec<Sheet> {

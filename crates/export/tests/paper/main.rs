@@ -5,6 +5,7 @@
 mod again;
 mod caps;
 mod choices;
+mod fitted;
 mod layout;
 mod legs;
 mod narrow;

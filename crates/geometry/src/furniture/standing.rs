@@ -32,6 +32,7 @@ pub fn leg_levels(leg: &Leg, fit: &Fit, tolerance_mm: f64, longest_mm: f64) -> V
                 levels.extend(leg.line(cut).crossings(bound));
             }
         }
+        levels.extend(corner_crossings(leg, chamfer));
     }
     levels.retain(|s| (0.0..=leg.length_mm).contains(s));
     levels.sort_by(f64::total_cmp);
@@ -57,6 +58,33 @@ pub fn leg_levels(leg: &Leg, fit: &Fit, tolerance_mm: f64, longest_mm: f64) -> V
         filled.push(s);
     }
     filled
+}
+
+/// Where a chamfer begins or ends to take the whole of a piece: its two reaches are together as long as the chamfer's leg.
+/// Only a piece smaller than the chamfer has such places; they are found between close stations by halving.
+fn corner_crossings(leg: &Leg, chamfer: f64) -> Vec<f64> {
+    const CLOSE: usize = 1024;
+    let stations = leg.uniform_stations(CLOSE);
+    let mut found = Vec::new();
+    for piece in Piece::ALL {
+        let over = |s: f64| {
+            let [u, v] = piece.reach(leg.width_mm, leg.depth_mm, leg.a(s), leg.b(s));
+            u.abs() + v.abs() - chamfer
+        };
+        for pair in stations.windows(2) {
+            let (mut lo, mut hi) = (pair[0], pair[1]);
+            let below = over(lo) < 0.0;
+            if below == (over(hi) < 0.0) {
+                continue;
+            }
+            for _ in 0..60 {
+                let middle = f64::midpoint(lo, hi);
+                if (over(middle) < 0.0) == below { lo = middle } else { hi = middle }
+            }
+            found.push(f64::midpoint(lo, hi));
+        }
+    }
+    found
 }
 
 /// The bodies of a leg in one place: three whole pieces and the kept lengths of the inside one.

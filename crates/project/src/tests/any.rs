@@ -7,8 +7,8 @@ use cornerwise_geometry::{
     ParameterValue, Piece, Pin, Point, PointId, PointKind, Saw, SawKind, Shape, ShapeKind, Side, Unit, Units,
 };
 use cornerwise_project::{
-    Aprons, Base, CheckRule, Design, DesignId, Furniture, Ghost, Hand, Kept, OwnBlade, PageSize, PaperChoice, Picture,
-    PictureBytes, PictureHash, Project, Rough, Rule, Shade, Standing, StripLayout, Top, Trace,
+    Aprons, Base, CheckRule, Design, DesignId, Furniture, Ghost, Hand, Kept, OwnBlade, PageSize, PaperChoice,
+    PaperExtra, Picture, PictureBytes, PictureHash, Project, Rough, Rule, Shade, Standing, StripLayout, Top, Trace,
 };
 use cornerwise_wood::{Blemish, BlockPreset, Finish, Knot, Layer, Layers, SeamFit, Species, Timber, Wood};
 use proptest::prelude::*;
@@ -240,6 +240,7 @@ pub fn fit(length_mm: f64) -> BoxedStrategy<Fit> {
         .prop_map(|(pipe, inside, notches, crosscut_kerf, post, joints)| Fit {
             pipe,
             inside,
+            spacers: notches.iter().take(2).map(|notch| notch.height_mm().into()).collect(),
             notches,
             crosscut_kerf,
             post,
@@ -336,8 +337,10 @@ pub fn paper() -> BoxedStrategy<PaperChoice> {
             along
         }),
     ];
-    (prop_oneof![fixed, roll], any::<[bool; 3]>(), layout, length(5.0, 60.0), measured)
-        .prop_map(|(page, [landscape, kerf_edges, clean_up], layout, overlap, measured)| PaperChoice {
+    let also = proptest::sample::subsequence(PaperExtra::ALL.to_vec(), 0..=4);
+    let gauge_at = proptest::collection::vec(length(0.0, 900.0), 0..4);
+    (prop_oneof![fixed, roll], any::<[bool; 3]>(), layout, length(5.0, 60.0), measured, also, gauge_at)
+        .prop_map(|(page, [landscape, kerf_edges, clean_up], layout, overlap, measured, also, gauge_at)| PaperChoice {
             page,
             landscape,
             layout,
@@ -345,6 +348,8 @@ pub fn paper() -> BoxedStrategy<PaperChoice> {
             measured,
             kerf_edges,
             clean_up,
+            also,
+            gauge_at,
         })
         .boxed()
 }

@@ -187,3 +187,20 @@ fn aprons_with_little_glue_are_offered_a_corner_block() {
     assert!(apron(76.0)[0].fix.contains("corner block"));
     assert_eq!(apron(79.0), []);
 }
+
+#[test]
+fn a_board_that_changes_after_its_spacer_was_made_is_told() {
+    let shelf = |board: f64, spacers: Vec<Length>| Fit {
+        notches: vec![Notch::shelf(200.0, 18.0, 0.4), Notch::shelf(330.0, board, 0.4)],
+        spacers,
+        ..Fit::default()
+    };
+    let of = |fit: Fit| found(&with(cyma(2.0), cyma(2.0), fit));
+    // Nothing noted is nothing missing: the plan lists what to make.
+    assert_eq!(of(shelf(18.0, Vec::new())), []);
+    assert_eq!(of(shelf(18.0, vec![18.4.into()])), []);
+    let thicker = with(cyma(2.0), cyma(2.0), shelf(21.0, vec![18.4.into()]));
+    let fixed = cleared(&thicker, "No spacer at hand for notch 2");
+    assert_eq!(fixed.designs[0].fit.spacers.len(), 2);
+    assert!(of(shelf(18.2, vec![18.4.into()])).len() == 1, "0.2 mm is more than a clearance hides");
+}

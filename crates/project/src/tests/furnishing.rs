@@ -319,3 +319,24 @@ fn a_leg_by_itself_parts_into_halves_and_then_into_pieces() {
         |share: f64| made.bodies_apart(0.2, 20.0, &made.apart(share)).iter().map(Body::volume_mm3).sum::<f64>();
     assert_relative_eq!(volume(0.0), volume(1.0), max_relative = 1e-12);
 }
+
+#[test]
+fn the_two_facing_legs_of_a_row_carry_boards_that_run_into_nothing() {
+    let notches = vec![Notch::apron(80.0), Notch::shelf(400.0, 18.0, 0.4)];
+    for count in [2, 3, 4] {
+        let arrangement = Arrangement::Row { spacing: 420.0.into(), count };
+        let project =
+            done(&with(cyma(8.0), arch(5.0), notches.clone()), &part(FurniturePart::Arrangement(arrangement)));
+        let made = project.assemble().expect("put together");
+        let list = made.board_list();
+        assert_eq!(
+            list.iter().map(|line| (line.kind, line.count)).collect::<Vec<_>>(),
+            [(BoardKind::Apron, 1), (BoardKind::Shelf, 1)]
+        );
+        // As high as the notch, and as long as the axes are apart.
+        assert_relative_eq!(list[0].size_mm[0], 420.0, max_relative = 1e-12);
+        assert_eq!((list[0].size_mm[1], list[1].size_mm[2]), (80.0, 18.0));
+        let scene = Scene::new(made.bodies(0.1, 40.0, 0.0));
+        assert!(scene.overlaps().is_empty(), "{count}: {:?}", scene.overlaps());
+    }
+}

@@ -4,6 +4,7 @@ use std::ffi::OsString;
 use std::path::PathBuf;
 
 use cornerwise_geometry::Arris;
+use cornerwise_project::PaperExtra;
 use lexopt::prelude::*;
 
 use super::{PageSize, StripLayout};
@@ -32,6 +33,7 @@ pub struct PaperArgs {
     pub size: Option<PageSize>,
     pub layout: Option<StripLayout>,
     pub on_its_side: bool,
+    pub also: Option<Vec<PaperExtra>>,
     pub design: Option<String>,
 }
 
@@ -122,6 +124,7 @@ struct Found {
     size: Option<String>,
     layout: Option<StripLayout>,
     on_its_side: bool,
+    also: Option<Vec<PaperExtra>>,
     design: Option<String>,
     stations: Option<usize>,
     json: bool,
@@ -137,6 +140,7 @@ fn read_job(mut parser: lexopt::Parser, command: Command) -> Result<Args, Usage>
             }
             (Long("size"), Command::Paper | Command::Picture) => found.size = Some(parser.value()?.string()?),
             (Long("layout"), Command::Paper) => found.layout = Some(layout(&parser.value()?.string()?)?),
+            (Long("also"), Command::Paper) => found.also = Some(extras(&parser.value()?.string()?)?),
             (Long("on-its-side"), Command::Paper) => found.on_its_side = true,
             (Long("design"), Command::Paper | Command::Picture | Command::Graphs) => {
                 found.design = Some(parser.value()?.string()?);
@@ -157,6 +161,7 @@ fn read_job(mut parser: lexopt::Parser, command: Command) -> Result<Args, Usage>
             size: found.size.as_deref().map(page_size).transpose()?,
             layout: found.layout,
             on_its_side: found.on_its_side,
+            also: found.also,
             design: found.design,
         }),
         Command::Plan => Job::Plan(file),
@@ -202,6 +207,19 @@ fn layout(text: &str) -> Result<StripLayout, Usage> {
     }
 }
 
+fn extras(text: &str) -> Result<Vec<PaperExtra>, Usage> {
+    let words = text.split(',').map(str::trim).filter(|word| !word.is_empty());
+    words
+        .map(|word| match word.to_lowercase().as_str() {
+            "cauls" => Ok(PaperExtra::Cauls),
+            "master" => Ok(PaperExtra::Master),
+            "gauge" => Ok(PaperExtra::Gauge),
+            "plan" => Ok(PaperExtra::Plan),
+            _ => Err(Usage(format!("there is no paper named {word}: cauls, master, gauge, plan"))),
+        })
+        .collect()
+}
+
 fn picture_size(text: &str) -> Result<[u32; 2], Usage> {
     let side = |side: &str| side.trim().parse().ok();
     text.split_once('x')
@@ -228,6 +246,8 @@ cornerwise paper FILE --out FILE.pdf
                       else the size that the project says
     --layout LAYOUT   strip (one strip, folded at arris 2) or faces (a strip for each face)
     --on-its-side     pages on their long edge
+    --also PAPERS     beside strip and caps: cauls, master, gauge, plan (any of them, with
+                      commas); else those that the project says
     --design LEG      one leg only, by its letter or its name
 
 cornerwise report FILE

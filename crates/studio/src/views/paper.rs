@@ -6,8 +6,10 @@ use cornerwise_export::page::measured_again;
 use cornerwise_export::paper::{PaperError, project_sheets};
 use cornerwise_export::sheets::Sheet;
 use cornerwise_geometry::{Arris, Length};
-use cornerwise_project::{CheckRule, Edit, EditError, PageSize, PaperChoice, Project, Rule, StripLayout};
-use egui::{Align2, Button, ComboBox, Id, Panel, Rect, RichText, Role, ScrollArea, Sense, Ui, WidgetInfo, pos2, vec2};
+use cornerwise_project::{CheckRule, Edit, EditError, PageSize, PaperChoice, PaperExtra, Project, Rule, StripLayout};
+use egui::{
+    Align2, Button, Checkbox, ComboBox, Id, Panel, Rect, RichText, Role, ScrollArea, Sense, Ui, WidgetInfo, pos2, vec2,
+};
 
 use crate::commands::Command;
 use crate::kept::Kept;
@@ -101,6 +103,8 @@ fn choices(ui: &mut Ui, project: &Arc<Project>, count: usize, view: &mut View, a
     layout(ui, paper, asks);
     heading(ui, "Beside the lines");
     beside(ui, project, asks);
+    heading(ui, "Also");
+    also(ui, project, asks);
     heading(ui, "Check rule");
     let words = "Print one page, measure its check rule both ways, and type what you measured.";
     ui.label(RichText::new(words).font(tokens::small()).color(t.soft));
@@ -195,6 +199,24 @@ fn beside(ui: &mut Ui, project: &Arc<Project>, asks: &mut Vec<Ask>) {
     }
     if next != *paper {
         ask(asks, next);
+    }
+}
+
+/// Paper beside the strip and the caps.
+fn also(ui: &mut Ui, project: &Arc<Project>, asks: &mut Vec<Ask>) {
+    let paper = &project.paper;
+    for extra in PaperExtra::ALL {
+        // With furniture the plan is printed anyway.
+        let always = extra == PaperExtra::Plan && project.furniture.is_some();
+        let mut wanted = always || paper.also.contains(&extra);
+        if ui.add_enabled(!always, Checkbox::new(&mut wanted, extra.name())).clicked() {
+            let mut also: Vec<PaperExtra> = paper.also.iter().copied().filter(|other| *other != extra).collect();
+            if wanted {
+                also.push(extra);
+                also.sort_unstable();
+            }
+            ask(asks, PaperChoice { also, ..paper.clone() });
+        }
     }
 }
 

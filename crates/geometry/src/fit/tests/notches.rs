@@ -3,8 +3,8 @@
 use approx::assert_relative_eq;
 
 use super::{arch, cyma, leg_of, start, straight};
-use crate::fit::{Fit, FitError, Joint, Keep, Notch, Stance};
-use crate::{Piece, Seam, ShapeKind, Side};
+use crate::fit::{Fit, FitError, Joint, Keep, Notch, PipeHole, Stance};
+use crate::{Length, Piece, Seam, ShapeKind, Side};
 
 fn shelves() -> Fit {
     Fit {
@@ -143,4 +143,31 @@ fn a_post_is_straight_down_the_middle_and_a_joint_knows_its_seam() {
     assert_relative_eq!(there.beside_mm, 21.0, epsilon = 1e-9);
     assert_eq!(joint(9.0, 60.0).fit(&leg).straddles, None);
     assert!(joint(0.0, 180.0).fit(&leg).uneven_mm > 1.0);
+}
+
+/// Every pair of walls together is as deep as the blank, whatever the curve, so a plain leg has D times L between the
+/// pieces of its halves, and W times L between the halves. A notch takes its length off the two walls of the inside piece,
+/// a chamfer its leg off every wall.
+#[test]
+fn glue_areas_are_the_planed_walls_less_notches_and_chamfers() {
+    let leg = leg_of([50.0, 44.0, 600.0], &cyma(18.0), &arch(9.0));
+    let plain = Fit::default().glue_areas(&leg);
+    assert_relative_eq!(plain.halves_mm2.iter().sum::<f64>(), 44.0 * 600.0, max_relative = 1e-12);
+    assert_relative_eq!(plain.together_mm2, 50.0 * 600.0, max_relative = 1e-12);
+    let straight = leg_of([50.0, 44.0, 600.0], &straight(0.0), &straight(0.0));
+    let mut fit = Fit { inside: Piece::Three, notches: vec![Notch::apron(80.0)], ..Fit::default() };
+    let notched = fit.glue_areas(&straight);
+    assert_relative_eq!(notched.halves_mm2[0], 22.0 * 600.0, max_relative = 1e-12);
+    assert_relative_eq!(notched.halves_mm2[1], 22.0 * 520.0, max_relative = 1e-12);
+    assert_relative_eq!(notched.together_mm2, 25.0 * 600.0 + 25.0 * 520.0, max_relative = 1e-12);
+    fit.pipe = Some(PipeHole {
+        name: String::new(),
+        outside: 10.0.into(),
+        clearance: Length::ZERO,
+        above: Length::ZERO,
+        below: Length::ZERO,
+        recess: Length::ZERO,
+    });
+    let c = 10.0 * std::f64::consts::FRAC_1_SQRT_2;
+    assert_relative_eq!(fit.glue_areas(&straight).halves_mm2[0], (22.0 - c) * 600.0, max_relative = 1e-9);
 }

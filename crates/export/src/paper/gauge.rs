@@ -1,0 +1,104 @@
+//! The gauge: the level section of the finished leg at chosen heights, at true size.
+
+use super::column::{Block, set};
+use super::cover::{INSET_MM, leaf};
+use super::{Job, Leaf, PaperError};
+use crate::sheets::{Anchor, Drawing, Ink, Pen, Text, Typeface};
+use cornerwise_geometry::{Piece, Side};
+use cornerwise_project::PaperExtra;
+use kurbo::{Point, Rect};
+
+/// Paper round a section for its words: left and right, above, below, mm.
+const MARGIN_MM: [f64; 3] = [12.0, 11.0, 6.0];
+/// Between columns, mm.
+const GAP_MM: f64 = 6.0;
+
+/// The pages of the gauge, where it is wanted.
+pub(crate) fn leaves(job: &Job<'_>) -> Result<Vec<Leaf>, PaperError> {
+    if !job.choice.also.contains(&PaperExtra::Gauge) {
+        return Ok(Vec::new());
+    }
+    let [across, highest] = job.kind.most_board().map(|room| room - 2.0 * INSET_MM);
+    let [side, above, below] = MARGIN_MM;
+    let (width, height) = (job.leg.width_mm + 2.0 * side, job.leg.depth_mm + above + below);
+    if width > across || height > highest {
+        return Err(PaperError::Gauge { page_mm: [across, highest], needs_mm: [width, height] });
+    }
+    let columns = (((across + GAP_MM) / (width + GAP_MM)).floor() as usize).max(1);
+    let mut groups = vec![];
+    for s in heights(job) {
+        groups.push(vec![Block { drawing: section(job, s), height_mm: height + 3.0 }]);
+    }
+    let rows = groups.len().div_ceil(columns) as f64;
+    let room = if job.kind.is_roll() { (rows * (height + 3.0)).min(highest) } else { highest };
+    let pages = set(&groups, columns, width, GAP_MM, room);
+    Ok(pages.iter().map(|page| leaf(job, page, room, "gauge of level sections")).collect())
+}
+
+/// From the finished top, mm, in order.
+fn heights(job: &Job<'_>) -> Vec<f64> {
+    let length = job.leg.length_mm;
+    let mut heights: Vec<f64> = if job.choice.gauge_at.is_empty() {
+        let quarters = [0.0, 0.25, 0.5, 0.75, 1.0].map(|share| share * length);
+        let notches = job.fit.notches.iter().map(|notch| notch.span_mm()[1]);
+        quarters.into_iter().chain(notches).collect()
+    } else {
+        job.choice.gauge_at.iter().map(|at| at.mm().clamp(0.0, length)).collect()
+    };
+    heights.sort_by(f64::total_cmp);
+    heights.dedup_by(|a, b| (*a - *b).abs() < 0.01);
+    heights
+}
+
+/// One section, seen from the top: u to the right, v down, its upper left corner of paper at the origin.
+fn section(job: &Job<'_>, s: f64) -> Drawing {
+    let (leg, [side, above, _]) = (job.leg, MARGIN_MM);
+    let (a, b) = (leg.a(s), leg.b(s));
+    let (width, depth) = (leg.width_mm, leg.depth_mm);
+    let (x0, y0) = (side, above);
+    let at = |u: f64, v: f64| Point::new(x0 + a + u, y0 + b + v);
+    let mut drawing = Drawing::new();
+    // A notch stands on its lower end: the section there is the one under the board.
+    let out = job.fit.notch_at(s).map(|_| job.fit.inside);
+    if let Some(piece) = out {
+        let [u, v] = piece.reach(width, depth, a, b);
+        drawing.polygon(Ink::Pale, &[at(0.0, 0.0), at(u, 0.0), at(u, v), at(0.0, v)]);
+    }
+    drawing.frame(Pen::CutOut, Rect::new(x0, y0, x0 + width, y0 + depth));
+    drawing.line(Pen::Figure, at(-a, 0.0), at(width - a, 0.0));
+    drawing.line(Pen::Figure, at(0.0, -b), at(0.0, depth - b));
+    let c = job.chamfer_mm();
+    if c > 0.0 {
+        drawing.outline(Pen::Chamfer, &[at(-c, 0.0), at(0.0, -c), at(c, 0.0), at(0.0, c)]);
+    }
+    let cap = (0.06 * width.min(depth)).clamp(1.4, 3.0);
+    for piece in Piece::ALL {
+        let [u, v] = piece.reach(width, depth, a, b);
+        if u.abs() < 4.0 * cap || v.abs() < 2.0 * cap {
+            continue;
+        }
+        let corner = at(u, v);
+        let anchor = if u < 0.0 { Anchor::Start } else { Anchor::End };
+        let x = corner.x - u.signum() * 0.8 * cap;
+        let y = if v < 0.0 { corner.y + 1.7 * cap } else { corner.y - 0.7 * cap };
+        let name = job.piece(piece.number());
+        let words = if out == Some(piece) { format!("{name} out") } else { name };
+        drawing.text(Text::new(words, Point::new(x, y), cap).typeface(Typeface::SansBold).anchor(anchor));
+    }
+    let show = |mm: f64| job.units.show_with_unit(mm);
+    let title = Text::new(format!("{} from TOP", show(s)), Point::new(0.0, 3.4), 2.6).typeface(Typeface::SansBold);
+    let room = width + 2.0 * side;
+    drawing.text(title.fitted(room, 1.6));
+    let axis = format!("seams {} from side 4, {} from side 1; seen from the top", show(a), show(b));
+    drawing.text(Text::new(axis, Point::new(0.0, 7.2), 1.9).typeface(Typeface::Condensed).fitted(room, 1.2));
+    for (words, place, turn) in [
+        (Side::One, Point::new(x0 + width / 2.0, y0 - 0.9), 0.0),
+        (Side::Three, Point::new(x0 + width / 2.0, y0 + depth + 3.2), 0.0),
+        (Side::Two, Point::new(x0 + width + 1.4, y0 + depth / 2.0), 90.0),
+        (Side::Four, Point::new(x0 - 1.4, y0 + depth / 2.0), -90.0),
+    ] {
+        let text = Text::new(words.to_string(), place, 1.9).typeface(Typeface::Condensed).anchor(Anchor::Middle);
+        drawing.text(text.turned(turn));
+    }
+    drawing
+}
