@@ -1,6 +1,6 @@
 //! The legs that are checked, and the project's points as plain numbers.
 
-use cornerwise_geometry::{Blank, Leg, Length, Line, Point, Shape, ShapeKind};
+use cornerwise_geometry::{Blank, Cut, Leg, Length, Line, Point, Shape, ShapeKind};
 use cornerwise_project::Design;
 use cornerwise_tests::{PlainLine, PlainPoint};
 
@@ -31,8 +31,8 @@ impl Case {
         Case {
             name,
             leg: design.leg().unwrap_or_else(|e| panic!("{name}: {e}")),
-            first: plain(&design.first.points(length, width)),
-            second: plain(&design.second.points(length, depth)),
+            first: plain(&design.own_line(Cut::First).cubic_points(length, width).expect("a line")),
+            second: plain(&design.own_line(Cut::Second).cubic_points(length, depth).expect("a line")),
         }
     }
 

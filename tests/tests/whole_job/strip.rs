@@ -111,8 +111,9 @@ fn lay(page: &[(u32, [f64; 2])], lying: &[(u32, [f64; 2])]) -> Option<(Laid, f64
 
 /// Lays the pages of one leg's strip together and reads both faces.
 pub fn join(pages: &[Page]) -> Joined {
-    let pages: Vec<&Page> =
-        pages.iter().filter(|page| page.texts.iter().any(|text| text.words.starts_with("strip"))).collect();
+    // Words about a strip may begin a line of the cover too.
+    let of_strip = |words: &str| words == "strip" || words.starts_with("strip, part ");
+    let pages: Vec<&Page> = pages.iter().filter(|page| page.texts.iter().any(|text| of_strip(&text.words))).collect();
     let mut joined = Joined { pages: pages.len(), ..Joined::default() };
     let mut lying: Vec<(u32, [f64; 2])> = Vec::new();
     let mut places = Vec::new();

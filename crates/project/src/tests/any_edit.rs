@@ -4,18 +4,19 @@
 use cornerwise_geometry::fit::{Notch, PipeHole};
 use cornerwise_geometry::furniture::{ApronJoint, Arrangement};
 use cornerwise_geometry::{
-    Blank, Concern, Cut, Face, Finest, Length, Limits, Link, LinkKind, Load, ParameterValue, Piece, Point, PointId,
-    Saw, Shape, ShapeKind, Units,
+    Blade, Blank, Concern, Cut, Face, Finest, Length, Limits, Link, LinkKind, Load, ParameterValue, Piece, Point,
+    PointId, Saw, SawKind, Shape, ShapeKind, Units,
 };
 use cornerwise_project::{
-    Accepted, Aprons, Base, BlankSize, DesignId, Edit, FitPart, FurniturePart, Handle, LineTool, PageSize, PaperChoice,
-    PointPlace, Project, Rough, Shade, Standing, Stretch, Top, Trace, Turn, WoodPart,
+    Accepted, Aprons, Base, BlankSize, DesignId, Edit, FitPart, FurniturePart, Handle, Kept, LineTool, OwnBlade,
+    PageSize, PaperChoice, Picture, PointPlace, Project, Rough, Shade, Standing, Stretch, Top, Trace, Turn, WoodPart,
 };
 use cornerwise_wood::{
     Blemish, Block, BlockPreset, Finish, Knot, Layer, Layers, SeamFit, Species, SpeciesRow, Timber, Wood, WoodLimits,
 };
 use proptest::prelude::*;
 use proptest::sample::select;
+use std::sync::Arc;
 
 /// One thing a maker does, in raw numbers: which edit it is depends on the project it meets.
 #[derive(Clone, Debug)]
@@ -161,6 +162,15 @@ pub fn edit(project: &Project, deed: &Deed) -> Edit {
             Edit::DeletePoints { design, points: gone.map(|point| (cut, point.id)).collect() }
         }
         27 => Edit::TieHandles { design, cut, point, tied: x < y },
+        28 if place > 6 => {
+            let blade = Blade { width: (x * 20.0).into(), ..Blade::default() };
+            let own = |number: usize| OwnBlade {
+                name: format!("own {number}"),
+                kind: SawKind::default(),
+                blade: blade.clone(),
+            };
+            Edit::SetBlades { blades: (0..place % 3).map(own).collect() }
+        }
         28 => {
             let told = Saw { tilt_first_deg: x * 4.0, slip: (y * 9.0).into(), ..Saw::default() };
             Edit::SetSaw { saw: (place > 1).then(|| Box::new(told)) }
@@ -214,6 +224,13 @@ pub fn edit(project: &Project, deed: &Deed) -> Edit {
             let trace = trace.filter(|_| deed.design < 6).map(Box::new);
             Edit::SetTrace { design, cut, trace, picture: None }
         }
+        35 if place == 2 => match project.pictures.first() {
+            Some(picture) => Edit::ReplacePicture {
+                was: picture.hash,
+                picture: Arc::new(Picture { kept: Kept::Beside(format!("moved {x}.png")), ..Picture::clone(picture) }),
+            },
+            None => Edit::RenameProject { name: format!("{y}") },
+        },
         35 => Edit::RenameProject { name: format!("{x}") },
         36 => Edit::HoldPin { design, cut, pin: point, slope: if x < 0.3 { None } else { Some(y) } },
         37 => Edit::MakeBatten { design, cut, tolerance: x.into() },

@@ -39,7 +39,8 @@ pub fn show(ui: &mut Ui, project: &Arc<Project>, kept: &mut Sheets, view: &mut V
     let count = sheets.as_ref().map_or(0, |sheets| sheets.len());
     view.page = view.page.min(count.saturating_sub(1));
     Panel::left("paper choices").resizable(false).exact_size(CHOICES_PX).show(ui, |ui| {
-        ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| choices(ui, project, count, view, asks));
+        Panel::bottom("paper print").frame(egui::Frame::NONE).resizable(false).show(ui, |ui| print(ui, count, view, asks));
+        ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| choices(ui, project, view, asks));
     });
     egui::CentralPanel::no_frame().show(ui, |ui| {
         let t = Tokens::here(ui);
@@ -70,7 +71,7 @@ fn heading(ui: &mut Ui, text: &str) {
     ui.label(RichText::new(text).font(tokens::bold()));
 }
 
-fn choices(ui: &mut Ui, project: &Arc<Project>, count: usize, view: &mut View, asks: &mut Vec<Ask>) {
+fn choices(ui: &mut Ui, project: &Arc<Project>, view: &View, asks: &mut Vec<Ask>) {
     let t = Tokens::here(ui);
     let paper = &project.paper;
     let sizes = view.shown(project).map(|design| design.blank.sizes());
@@ -109,6 +110,11 @@ fn choices(ui: &mut Ui, project: &Arc<Project>, count: usize, view: &mut View, a
     let words = "Print one page, measure its check rule both ways, and type what you measured.";
     ui.label(RichText::new(words).font(tokens::small()).color(t.soft));
     check_rule(ui, project, reading, &field, asks);
+}
+
+/// Making the paper, and how its pages are looked at: always in sight.
+fn print(ui: &mut Ui, count: usize, view: &mut View, asks: &mut Vec<Ask>) {
+    let t = Tokens::here(ui);
     heading(ui, "Print");
     let words = match count {
         1 => "1 page. Print at 100 %, not fitted to the page.".to_owned(),
@@ -127,6 +133,7 @@ fn choices(ui: &mut Ui, project: &Arc<Project>, count: usize, view: &mut View, a
             }
         }
     });
+    ui.add_space(GAP);
 }
 
 fn page_size(ui: &mut Ui, project: &Arc<Project>, reading: Reading, asks: &mut Vec<Ask>) {
