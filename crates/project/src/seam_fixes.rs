@@ -149,6 +149,8 @@ pub struct SeamFix {
     pub before: f64,
     /// The same once the edit is done: what comparing the changed design's seams gives.
     pub after: f64,
+    /// The same two of the other pair of seams, which a change of the wood, or of a line that another follows, changes too.
+    pub other: [f64; 2],
 }
 
 impl SeamFix {
@@ -184,6 +186,29 @@ const MOST_LOOKS: f64 = 5e6;
 /// How many values of one kind of change are tried at most.
 const MOST_TRIES: usize = 64;
 
+/// By how much of its width a blank may become wider or narrower: more, and it is another piece of furniture.
+const MOST_WIDER: f64 = 0.5;
+
+/// What a maker would still glue on, as a share of the mean column or layer.
+const LEAST_STRIP: f64 = 0.25;
+
+/// Whether a list of widths that begins at `shift` and repeats leaves a sliver at 0 or at `apart`, where the blank ends: a
+/// part too thin to be glued on, though whole columns or layers may end there.
+pub(crate) fn leaves_a_sliver(widths: &[f64], shift: f64, apart: f64) -> bool {
+    let total: f64 = widths.iter().sum();
+    let least = LEAST_STRIP * total / widths.len().max(1) as f64;
+    let off = |face: f64| {
+        let at = (face - shift).rem_euclid(total);
+        let mut line = 0.0;
+        let lines = std::iter::once(0.0).chain(widths.iter().map(|width| {
+            line += width;
+            line
+        }));
+        lines.map(|line| (line - at).abs()).fold(f64::INFINITY, f64::min)
+    };
+    [0.0, apart].into_iter().any(|face| (1e-6..least).contains(&off(face)))
+}
+
 /// A value to try.
 pub(crate) struct Try {
     pub changes: Changeable,
@@ -210,12 +235,21 @@ pub fn seam_fixes(
         return found;
     }
     let mut efforts = Vec::new();
+    let other = match cut {
+        Cut::First => Cut::Second,
+        Cut::Second => Cut::First,
+    };
+    let other_now = share(design, other, question, limits).unwrap_or(0.0);
     let looks = design.leg().map_or(1.0, |leg| 0.5 * seam_effort(&leg, &design.wood)).max(1.0);
     let kinds = may.iter().filter(|kind| kind.applies_to(&design.wood)).count();
     let most_tries = (MOST_LOOKS / (looks * kinds.max(1) as f64)).max(1.0) as usize;
     for kind in may {
         let mut tries = tries(design, cut, *kind);
         tries.retain(|one| one.effort_mm > 1e-9 && one.effort_mm.is_finite());
+        if *kind == Changeable::BlankWidth {
+            let most = MOST_WIDER * apart_mm(design, cut);
+            tries.retain(|one| one.effort_mm <= most);
+        }
         tries.sort_by(|p, q| p.effort_mm.total_cmp(&q.effort_mm));
         tries.truncate(MOST_TRIES);
         if tries.len() > most_tries {
@@ -240,8 +274,11 @@ pub fn seam_fixes(
             }
         }
         if let Some((one, after)) = best.filter(|(_, after)| *after >= WORTH_IT && *after > now + 1e-3) {
+            let theirs = design.with_edit(&one.edit).and_then(|next| share(&next, other, question, limits));
+            let other = [other_now, theirs.unwrap_or(0.0)];
             efforts.push(one.effort_mm);
-            found.fixes.push(SeamFix { changes: one.changes, steps: one.steps, edit: one.edit, before: now, after });
+            let Try { changes, steps, edit, .. } = one;
+            found.fixes.push(SeamFix { changes, steps, edit, before: now, after, other });
         }
     }
     let mut order: Vec<usize> = (0..found.fixes.len()).collect();
@@ -305,9 +342,14 @@ fn why_none(design: &Design, cut: Cut, question: Question) -> String {
                 .to_owned()
         }
         (Wood::Timber(_), _) => {
-            "rings meet all along only where the pith lies as far from both faces and runs along the \
-                                 blank; nothing that may change brings them near that"
-                .to_owned()
+            let turn = match question {
+                Question::PatternCarriesOn => ", and carry on without a turn only where it lies near the saw line too",
+                Question::LinesMeet | Question::SameWood => "",
+            };
+            format!(
+                "rings meet all along only where the pith lies as far from both faces and runs along the blank{turn}; \
+                 nothing that may change brings them near that"
+            )
         }
     }
 }

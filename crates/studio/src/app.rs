@@ -214,9 +214,7 @@ impl Studio {
         if busy || !ctx.input(|i| i.key_pressed(Key::Escape)) {
             return;
         }
-        let closed = self.view.panels.close_one()
-            || (self.view.place == Place::Shape && self.shape.close_panel())
-            || std::mem::take(&mut self.hints);
+        let closed = self.view.panels.close_one() || std::mem::take(&mut self.hints);
         if closed {
             // The chosen points stay chosen: one key, one thing.
             ctx.input_mut(|i| i.consume_key(Modifiers::NONE, Key::Escape));

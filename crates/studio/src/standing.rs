@@ -123,6 +123,7 @@ pub fn is_on(command: Command, view: &View) -> Option<bool> {
         Command::Knots => Some(view.panels.knots),
         Command::OwnWoods => Some(view.panels.own_woods),
         Command::WoodLimits => Some(view.panels.wood_limits),
+        Command::SeamFixes => Some(view.panels.seam_fixes),
         Command::Snaps => Some(view.snaps.on),
         Command::SnapToGrid => Some(view.snaps.on && view.snaps.grid),
         Command::LookAsDesktop => Some(view.look == Look::AsTheDesktop),

@@ -5,7 +5,7 @@ use cornerwise_geometry::{Cut, Length};
 use cornerwise_wood::{Blocks, Wood};
 
 use super::layers::blank;
-use super::{Amount, Changeable, Step, Try, apart_mm, axis, near};
+use super::{Amount, Changeable, Step, Try, apart_mm, axis, leaves_a_sliver, near};
 use crate::{Design, Edit};
 
 pub(super) fn tries(design: &Design, blocks: &Blocks, cut: Cut, kind: Changeable) -> Vec<Try> {
@@ -66,7 +66,11 @@ pub(super) fn tries(design: &Design, blocks: &Blocks, cut: Cut, kind: Changeable
                 at += width.mm();
             }
             let even = (0..24).map(|i| total * f64::from(i) / 24.0);
+            let widths: Vec<f64> = list.iter().map(Length::mm).collect();
             for wanted in marks.into_iter().map(|mark| -mark).chain(even) {
+                if leaves_a_sliver(&widths, wanted, apart) {
+                    continue;
+                }
                 let by = (wanted - shift + 0.5 * total).rem_euclid(total) - 0.5 * total;
                 tries.push(Try {
                     changes: kind,

@@ -4,7 +4,7 @@
 use cornerwise_geometry::{Cut, Length};
 use cornerwise_wood::{Layer, Layers, Wood};
 
-use super::{Amount, Changeable, Step, Try, apart_mm, axis, near};
+use super::{Amount, Changeable, Step, Try, apart_mm, axis, leaves_a_sliver, near};
 use crate::{BlankSize, Design, Edit};
 
 pub(super) fn tries(design: &Design, layers: &Layers, cut: Cut, kind: Changeable) -> Vec<Try> {
@@ -51,6 +51,7 @@ pub(super) fn tries(design: &Design, layers: &Layers, cut: Cut, kind: Changeable
                     });
                 }
             }
+            tries.extend(turned(layers, cut, apart, &near(advance / repeat, 4), wood));
         }
         Changeable::Shift => {
             // The faces in the middle of a layer, or at a line; then evenly over a repeat.
@@ -62,7 +63,14 @@ pub(super) fn tries(design: &Design, layers: &Layers, cut: Cut, kind: Changeable
             }
             let closed = marks.into_iter().map(|mark| -mark);
             let even = (0..24).map(|i| repeat * f64::from(i) / 24.0);
+            // Where layers stand along the leg, each face lies in one of them from end to end.
+            let normal = layers.normal();
+            let standing = normal[axis(cut)].abs() > 1.0 - 1e-9;
+            let widths: Vec<f64> = list.iter().map(|layer| layer.thickness.mm()).collect();
             for wanted in closed.chain(even) {
+                if standing && leaves_a_sliver(&widths, wanted, normal[axis(cut)] * apart) {
+                    continue;
+                }
                 let now = layers.shift.mm();
                 let by = (wanted - now + 0.5 * repeat).rem_euclid(repeat) - 0.5 * repeat;
                 tries.push(Try {
@@ -85,6 +93,35 @@ pub(super) fn tries(design: &Design, layers: &Layers, cut: Cut, kind: Changeable
         _ => {}
     }
     tries
+}
+
+/// The same lean toward another side: then they advance by `k` repeats, or not at all.
+fn turned(layers: &Layers, cut: Cut, apart: f64, ks: &[f64], wood: impl Fn(Layers) -> Edit) -> Vec<Try> {
+    let sine = layers.lean_deg.to_radians().sin();
+    let repeat: f64 = layers.in_order().iter().map(|layer| layer.thickness.mm()).sum();
+    let part = |k: f64| k * repeat / (apart * sine.abs());
+    let parts = std::iter::once(0.0).chain(ks.iter().map(|k| part(*k))).filter(|part| *part <= 1.0);
+    let to = parts.flat_map(|part| {
+        // Across face 1 the cosine of the direction counts, across face 2 its sine: each has it at two directions, and at
+        // the opposite ones.
+        let angle = if axis(cut) == 0 { part.acos() } else { part.asin() }.to_degrees();
+        [angle, -angle, 180.0 - angle, 180.0 + angle]
+    });
+    to.map(|to| {
+        let by = (to - layers.toward_deg + 180.0).rem_euclid(360.0) - 180.0;
+        let to = layers.toward_deg + by;
+        Try {
+            changes: Changeable::Angle,
+            steps: vec![Step {
+                what: "direction that the layers lean toward".to_owned(),
+                from: Amount::Degrees(layers.toward_deg),
+                to: Amount::Degrees(to),
+            }],
+            edit: wood(Layers { toward_deg: to, ..layers.clone() }),
+            effort_mm: apart * sine.abs() * by.to_radians().abs(),
+        }
+    })
+    .collect()
 }
 
 fn all_scaled(layers: &Layers, factor: f64, wood: impl Fn(Layers) -> Edit) -> Try {

@@ -1,21 +1,21 @@
 //! What may be tried with the saw line alone.
 
-use cornerwise_geometry::{Cut, Length};
+use cornerwise_geometry::{Cut, Length, Line, ParameterValue};
 
 use super::{Amount, Changeable, Step, Try};
 use crate::{Design, Edit, LineTool, PointPlace};
 
 pub(super) fn tries(design: &Design, cut: Cut, kind: Changeable) -> Vec<Try> {
     let tool = |tool: LineTool| Edit::ReshapeLine { design: design.id, cut, tool };
-    let steps = |what: &str, from: Amount, to: Amount| vec![Step { what: format!("{what} of the {cut}"), from, to }];
+    let steps = |what: &str, from: Amount, to: Amount| vec![Step { what: format!("{what} {cut}"), from, to }];
     let signs = [-1.0, 1.0];
     match kind {
         Changeable::LineAside => (1..=24)
             .flat_map(|i| signs.map(|sign| 0.5 * f64::from(i) * sign))
             .map(|by| Try {
                 changes: kind,
-                steps: steps("place aside", Amount::Length(0.0), Amount::Length(by)),
-                edit: Edit::MovePoints { design: design.id, points: aside(design, cut, by) },
+                steps: steps("the", Amount::Length(0.0), Amount::Length(by)),
+                edit: aside(design, cut, by),
                 effort_mm: by.abs(),
             })
             .collect(),
@@ -28,7 +28,7 @@ pub(super) fn tries(design: &Design, cut: Cut, kind: Changeable) -> Vec<Try> {
                 .flat_map(|i| signs.map(|sign| 1.0 + 0.02 * f64::from(i) * sign))
                 .map(|factor| Try {
                     changes: kind,
-                    steps: steps("swing", Amount::Times(1.0), Amount::Times(factor)),
+                    steps: steps("swing of the", Amount::Times(1.0), Amount::Times(factor)),
                     edit: tool(LineTool::ScaleSwing { factor, about: about.clone() }),
                     effort_mm: (most - least) * (factor - 1.0).abs(),
                 })
@@ -38,7 +38,7 @@ pub(super) fn tries(design: &Design, cut: Cut, kind: Changeable) -> Vec<Try> {
             .flat_map(|i| signs.map(|sign| 2.0 * f64::from(i) * sign))
             .map(|by| Try {
                 changes: kind,
-                steps: steps("place along", Amount::Length(0.0), Amount::Length(by)),
+                steps: steps("the", Amount::Length(0.0), Amount::Length(by)),
                 edit: tool(LineTool::Shift { by: Length::from_mm(by) }),
                 effort_mm: by.abs(),
             })
@@ -47,12 +47,21 @@ pub(super) fn tries(design: &Design, cut: Cut, kind: Changeable) -> Vec<Try> {
     }
 }
 
-fn aside(design: &Design, cut: Cut, by_mm: f64) -> Vec<PointPlace> {
+/// A starting shape stays live: its own figure is changed.
+fn aside(design: &Design, cut: Cut, by_mm: f64) -> Edit {
+    if let Line::Shape(shape) = design.line(cut) {
+        let all = shape.parameters();
+        let aside = all.iter().enumerate().find(|(_, parameter)| parameter.name == "Aside");
+        if let Some((index, ParameterValue::Length(now))) = aside.map(|(index, parameter)| (index, &parameter.value)) {
+            let value = ParameterValue::Length(Length::from_mm(now.mm() + by_mm));
+            return Edit::SetShapeParameter { design: design.id, cut, index, value };
+        }
+    }
     let place = |point: cornerwise_geometry::Point| PointPlace {
         cut,
         point: point.id,
         from_top: point.from_top.clone(),
         offset: Length::from_mm(point.offset.mm() + by_mm),
     };
-    design.points(cut).into_iter().map(place).collect()
+    Edit::MovePoints { design: design.id, points: design.points(cut).into_iter().map(place).collect() }
 }

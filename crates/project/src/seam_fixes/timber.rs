@@ -35,8 +35,8 @@ pub(super) fn tries(design: &Design, timber: &Timber, cut: Cut, kind: Changeable
             let search = (1..=PITH_STEPS)
                 .flat_map(|i| [-1.0, 1.0].map(|sign| sign * PITH_MM * f64::from(i) / f64::from(PITH_STEPS)));
             let mut tries: Vec<Try> = search.map(|by| moved(pith + by, false)).collect();
-            tries.truncate(super::MOST_TRIES - 2);
-            tries.extend([moved(0.5 * apart, false), moved(0.5 * apart, true)]);
+            tries.truncate(super::MOST_TRIES - 3);
+            tries.extend([moved(0.5 * apart, false), moved(0.5 * apart, true), in_the_middle(design, timber)]);
             tries
         }
         Changeable::RingWidth => {
@@ -58,5 +58,34 @@ pub(super) fn tries(design: &Design, timber: &Timber, cut: Cut, kind: Changeable
         // The far face as far beyond the pith as the near one lies before it.
         Changeable::BlankWidth if pith > 0.0 => vec![blank(design, cut, 2.0 * pith)],
         _ => Vec::new(),
+    }
+}
+
+/// The pith along the middle of the blank: there rings meet at all four seams, and hardly turn.
+fn in_the_middle(design: &Design, timber: &Timber) -> Try {
+    let middle = [&design.blank.width, &design.blank.depth].map(|size| 0.5 * size.mm());
+    let was = [&timber.pith_x, &timber.pith_y].map(Length::mm);
+    let mut steps: Vec<Step> = ["pith from arris 1", "pith from face 1"]
+        .into_iter()
+        .zip(was.into_iter().zip(middle))
+        .map(|(what, (from, to))| Step {
+            what: what.to_owned(),
+            from: Amount::Length(from),
+            to: Amount::Length(to),
+        })
+        .collect();
+    for (what, lean) in [("lean across", timber.lean_x), ("lean deep", timber.lean_y)] {
+        if lean != 0.0 {
+            steps.push(Step { what: what.to_owned(), from: Amount::Times(lean), to: Amount::Times(0.0) });
+        }
+    }
+    let [pith_x, pith_y] = middle.map(Length::from_mm);
+    let changed = Timber { pith_x, pith_y, lean_x: 0.0, lean_y: 0.0, ..timber.clone() };
+    let tilt = timber.lean_x.hypot(timber.lean_y) * design.blank.length.mm();
+    Try {
+        changes: Changeable::Pith,
+        steps,
+        edit: Edit::SetWood { design: design.id, wood: Wood::Timber(changed) },
+        effort_mm: (middle[0] - was[0]).hypot(middle[1] - was[1]) + tilt,
     }
 }

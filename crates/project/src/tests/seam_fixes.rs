@@ -19,6 +19,9 @@ fn ask(project: &Project, cut: Cut, question: Question) -> SeamFixes {
     for fix in &found.fixes {
         let after = share(&project.apply(&fix.edit).unwrap(), cut, question);
         assert_eq!(after, fix.after, "what was promised is what is seen: {fix:?}");
+        let other = Cut::ALL.into_iter().find(|other| *other != cut).unwrap();
+        let theirs = [project.clone(), project.apply(&fix.edit).unwrap()].map(|project| share(&project, other, question));
+        assert_eq!(theirs, fix.other, "what becomes of the other pair is told too: {fix:?}");
         assert!(fix.after > found.now && fix.before == found.now);
     }
     found
@@ -111,6 +114,49 @@ fn an_odd_checkerboard_is_given_an_even_count_or_halves_and_a_climb_a_whole_rise
     let rise = ask(&climbing, Cut::Second, Question::PatternCarriesOn);
     // Columns of 10 with blocks of 10 and 10, climbing 10 / 3: five climb 16.7, and a repeat is 20.
     assert!((to(of(&rise, Changeable::Rise)) - 4.0).abs() < 1e-9);
+}
+
+/// A shift that leaves a strip too thin to be glued on makes the woods the same, and is of no use.
+#[test]
+fn no_shift_leaves_a_sliver_at_a_face() {
+    let even = BlockPreset::Checkerboard.build([60.0, 60.0], 4, SeamFit::AsAsked, [Species::Maple, Species::Walnut]);
+    let blank = project(Wood::Blocks(even));
+    let wider = |project: Project, size| {
+        project.apply(&Edit::SetBlankSize { design: DesignId(1), size, value: 60.0.into() }).unwrap()
+    };
+    let project = wider(wider(blank, crate::BlankSize::Width), crate::BlankSize::Depth);
+    let found = ask(&project, Cut::Second, Question::SameWood);
+    let shift = to(of(&found, Changeable::Shift));
+    assert!((3.75..=11.25).contains(&shift.rem_euclid(15.0)), "a quarter of 15 mm at least: {shift}");
+}
+
+/// The nearest directions in which layers of 22 mm that lean by 30 degrees across 50 mm advance by a whole repeat:
+/// 50 sin 30 cos t = 22.
+#[test]
+fn layers_may_lean_toward_another_side() {
+    let project = sloping();
+    let found = seam_fixes(
+        design(&project),
+        Cut::Second,
+        Question::PatternCarriesOn,
+        &[Changeable::Angle],
+        &SeamLimits::default(),
+        &|| false,
+    );
+    assert_eq!(found.fixes.len(), 1);
+    let Wood::Layers(mut layers) = design(&project).wood.clone() else { unreachable!("layers") };
+    layers.toward_deg = (22.0_f64 / 25.0).acos().to_degrees();
+    let turned = project.apply(&Edit::SetWood { design: DesignId(1), wood: Wood::Layers(layers) }).unwrap();
+    assert!(share(&turned, Cut::Second, Question::PatternCarriesOn) > 0.9995);
+}
+
+/// A far pith is brought to the middle of the blank where only there the rings carry on.
+#[test]
+fn where_rings_turn_at_the_seam_the_pith_goes_to_the_middle_of_the_blank() {
+    let timber = Timber::new(Species::Oak, (-40.0).into(), 130.0.into(), 3.0.into());
+    let found = ask(&project(Wood::Timber(timber)), Cut::Second, Question::PatternCarriesOn);
+    let pith = of(&found, Changeable::Pith);
+    assert_eq!(pith.steps.iter().map(|step| step.to).collect::<Vec<_>>(), [Amount::Length(25.0); 2], "{pith:?}");
 }
 
 #[test]

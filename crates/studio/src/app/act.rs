@@ -271,6 +271,7 @@ impl Studio {
             Command::LineMarks => self.view.fairness.marks = !self.view.fairness.marks,
             Command::Knots => self.view.panels.knots = !self.view.panels.knots,
             Command::OwnWoods => self.view.panels.own_woods = !self.view.panels.own_woods,
+            Command::SeamFixes => self.view.panels.seam_fixes = !self.view.panels.seam_fixes,
             Command::WoodLimits => self.view.panels.wood_limits = !self.view.panels.wood_limits,
             Command::RollBlank => self.turn_blank(Turn::Quarter),
             Command::TurnBlank => self.turn_blank(Turn::EndForEnd),

@@ -35,10 +35,12 @@ pub fn show(ui: &mut Ui, rect: Rect, face_2_px: f32, scene: &Scene<'_>, view: &m
     tokens::thin_scroll_bars(&mut ui);
     ScrollArea::vertical().id_salt("head").auto_shrink([false, false]).show(&mut ui, |ui| {
         ui.set_width(ROOM);
+        let begins = ui.cursor().top();
         blank::show(ui, scene, view, asks);
         ui.add_space(GAP);
         cut(ui, scene, Cut::First, view, asks);
-        let below = face_2_px - ui.cursor().top();
+        // By where the head lies unscrolled: else the room would grow as fast as it is scrolled away.
+        let below = (face_2_px - inner.top()) - (ui.cursor().top() - begins);
         ui.add_space(below.max(GAP));
         cut(ui, scene, Cut::Second, view, asks);
         ui.add_space(GAP);

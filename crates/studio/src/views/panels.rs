@@ -31,6 +31,8 @@ pub struct Panels {
     pub own_woods: bool,
     /// The limits of seams and faces.
     pub wood_limits: bool,
+    /// The search for changes that make seams meet.
+    pub seam_fixes: bool,
     /// The measuring of the screen.
     pub measure: bool,
 }
@@ -40,7 +42,14 @@ impl Panels {
     /// was open.
     pub fn close_one(&mut self) -> bool {
         let was = *self;
-        let flags = [&mut self.measure, &mut self.wood_limits, &mut self.own_woods, &mut self.knots, &mut self.mock_up];
+        let flags = [
+            &mut self.measure,
+            &mut self.seam_fixes,
+            &mut self.wood_limits,
+            &mut self.own_woods,
+            &mut self.knots,
+            &mut self.mock_up,
+        ];
         if let Some(open) = flags.into_iter().find(|open| **open) {
             *open = false;
         } else if self.trace.take().is_none()

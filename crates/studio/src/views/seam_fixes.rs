@@ -1,4 +1,4 @@
-//! The smallest changes that make seams meet, beside the sides: what may change is ticked, and one click makes the change.
+//! The smallest changes that make seams meet, in a panel of their own: what may change is ticked, and one click makes the change.
 //! The search runs off the thread that draws; it is begun anew when the leg, its wood or the question changes.
 
 use std::sync::Arc;
@@ -7,29 +7,31 @@ use cornerwise_geometry::{Cut, Units};
 use cornerwise_project::{Amount, Changeable, Design, Question, SeamFix, SeamFixes, Step, seam_fixes};
 use cornerwise_wood::{SeamLimits, Wood};
 use egui::{
-    Button, ColorImage, Context, Frame, Image, Label, Rect, RichText, ScrollArea, TextureHandle, TextureOptions, Ui,
-    UiBuilder, vec2,
+    Button, ColorImage, Context, Id, Image, Label, Rect, RichText, ScrollArea, TextureHandle, TextureOptions, Ui, Window,
+    vec2,
 };
 
+use super::seams::percent;
 use crate::later::Later;
 use crate::scene::{Ask, Scene};
-use crate::seam_picture::{Window, seam_picture};
+use crate::seam_picture::{self, seam_picture};
 use crate::tokens::{self, Tokens};
+use crate::view::View;
 
 /// How large the picture of a seam is, texels, and how far to either side of the seam it shows, mm.
 const PICTURE: [usize; 2] = [300, 26];
 const BESIDE_MM: f64 = 11.0;
-/// Width of the panel, points.
-const WIDTH: f32 = 344.0;
+/// Size of the panel at first, points.
+const SIZE: [f32; 2] = [352.0, 500.0];
+/// How high a picture is drawn, points.
+const PICTURE_PX: f32 = 24.0;
 
 /// The panel and its search.
 #[derive(Default)]
 pub struct Panel {
-    /// Whether it is shown.
-    pub open: bool,
     asked: Asked,
     search: Later<Key, Vec<Found>>,
-    found: Option<(Key, Vec<Found>, Vec<Vec<TextureHandle>>)>,
+    found: Option<(Key, Vec<Found>, Vec<Pictures>)>,
     /// Whether the maker has stopped the search of what is asked now.
     stopped: bool,
 }
@@ -91,10 +93,17 @@ impl Key {
     }
 }
 
-/// What was found for one pair, with a picture of each.
+/// What was found for one pair, with a picture of the seam as it is and with each change.
 struct Found {
     fixes: SeamFixes,
-    pictures: Vec<ColorImage>,
+    now: Option<ColorImage>,
+    pictures: Vec<Option<ColorImage>>,
+}
+
+/// The same pictures, to be shown.
+struct Pictures {
+    now: Option<TextureHandle>,
+    then: Vec<Option<TextureHandle>>,
 }
 
 impl Panel {
@@ -103,7 +112,11 @@ impl Panel {
             Key { design: Arc::clone(scene.design), asked: self.asked, limits: scene.project.wood_limits.seams() };
         if let Some((of, found)) = self.search.fetch() {
             let load = |image: &ColorImage| ctx.load_texture("seam", image.clone(), TextureOptions::LINEAR);
-            let pictures = found.iter().map(|found| found.pictures.iter().map(load).collect()).collect();
+            let pictures = found.iter().map(|found| Pictures {
+                now: found.now.as_ref().map(load),
+                then: found.pictures.iter().map(|picture| picture.as_ref().map(load)).collect(),
+            });
+            let pictures = pictures.collect();
             self.found = Some((of, found, pictures));
         }
         let known = self.found.as_ref().is_some_and(|(of, ..)| of.same(&key));
@@ -121,8 +134,8 @@ impl Panel {
                 Changeable::ALL.into_iter().zip(asked.may).filter_map(|(kind, may)| may.then_some(kind)).collect();
             let look = |cut: Cut| {
                 let fixes = seam_fixes(&design, cut, asked.question, &may, &limits, &stop);
-                let pictures = fixes.fixes.iter().filter_map(|fix| picture(&design, fix, cut)).collect();
-                Found { fixes, pictures }
+                let pictures = fixes.fixes.iter().map(|fix| picture(&fix.done(&design)?, cut)).collect();
+                Found { fixes, now: picture(&design, cut), pictures }
             };
             [Cut::Second, Cut::First].map(look).into()
         });
@@ -134,35 +147,38 @@ impl Panel {
     }
 }
 
-/// The wood to either side of a seam once a change is made, from top to foot.
-fn picture(design: &Design, fix: &SeamFix, cut: Cut) -> Option<ColorImage> {
-    let next = fix.done(design)?;
-    let leg = next.leg().ok()?;
-    let window = Window { along_mm: [0.0, leg.length_mm], beside_mm: BESIDE_MM, size: PICTURE, flipped: false };
-    Some(seam_picture(&next.figure(), &leg, cut, &window))
+/// The wood to either side of a seam, from top to foot.
+fn picture(design: &Design, cut: Cut) -> Option<ColorImage> {
+    let leg = design.leg().ok()?;
+    let window = seam_picture::Window { along_mm: [0.0, leg.length_mm], beside_mm: BESIDE_MM, size: PICTURE, flipped: false };
+    Some(seam_picture(&design.figure(), &leg, cut, &window))
 }
 
-/// Shows the panel at the right of the sides, if it is open.
-pub fn show(ui: &mut Ui, sides: Rect, panel: &mut Panel, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
-    if !panel.open {
+/// Shows the panel, if it is open: at first at the lower right of `room`.
+pub fn show(ui: &Ui, room: Rect, panel: &mut Panel, scene: &Scene<'_>, view: &mut View, asks: &mut Vec<Ask>) {
+    if !view.panels.seam_fixes {
         panel.search = Later::default();
         return;
     }
     panel.search(ui.ctx(), scene);
-    let t = Tokens::here(ui);
-    let left = (sides.right() - WIDTH - 8.0).max(sides.left());
-    let rect = Rect::from_min_max(egui::pos2(left, sides.top() + 6.0), sides.right_bottom() - vec2(8.0, 26.0));
-    let mut ui = ui.new_child(UiBuilder::new().max_rect(rect).id_salt("seam fixes"));
-    // What lies below must not feel what is done on the panel.
-    ui.interact(rect, egui::Id::unique("seam fixes ground"), egui::Sense::click_and_drag());
-    Frame::new().fill(t.raised).stroke(egui::Stroke::new(1.0, t.edge)).inner_margin(8).show(&mut ui, |ui| {
-        ui.set_min_size(rect.size() - vec2(18.0, 18.0));
-        ui.set_max_width(rect.width() - 18.0);
-        choices(ui, panel, &scene.design.wood);
-        ScrollArea::vertical().id_salt("seam fixes list").auto_shrink([false, false]).show(ui, |ui| {
-            answers(ui, panel, scene, asks);
+    let mut open = true;
+    let height = SIZE[1].min(room.height() - 60.0).max(160.0);
+    Window::new("Make seams meet")
+        .id(Id::unique("make seams meet"))
+        .default_size([SIZE[0], height])
+        .default_pos(room.right_bottom() - vec2(SIZE[0] + 26.0, height + 56.0))
+        .constrain_to(ui.max_rect())
+        .collapsible(false)
+        .fade_in(false)
+        .fade_out(false)
+        .open(&mut open)
+        .show(ui.ctx(), |ui| {
+            choices(ui, panel, &scene.design.wood);
+            ScrollArea::vertical().id_salt("seam fixes list").auto_shrink([false, false]).show(ui, |ui| {
+                answers(ui, panel, scene, asks);
+            });
         });
-    });
+    view.panels.seam_fixes = open;
 }
 
 fn choices(ui: &mut Ui, panel: &mut Panel, wood: &Wood) {
@@ -223,23 +239,24 @@ fn answers(ui: &mut Ui, panel: &mut Panel, scene: &Scene<'_>, asks: &mut Vec<Ask
             again = panel.stopped && ui.button("Search again").clicked();
         });
     }
-    for (pair, (found, names)) in found.iter().zip(["Seams 1 and 3", "Seams 2 and 4"]).enumerate() {
+    for (found, (pictures, [names, others])) in found.iter().zip(pictures.iter().zip(PAIRS)) {
         let fixes = &found.fixes;
         ui.add_space(4.0);
-        ui.label(RichText::new(format!("{names}, now {:.0} %", 100.0 * fixes.now)).font(tokens::bold()).color(t.ink));
+        let title = format!("{names}, now {}", percent(fixes.now));
+        ui.label(RichText::new(&title).font(tokens::bold()).color(t.ink));
+        strip(ui, pictures.now.as_ref(), &title);
         if let Some(why) = &fixes.why_none {
             ui.label(small(format!("{}.", capital(why))));
         }
-        for (i, fix) in fixes.fixes.iter().enumerate() {
+        for (fix, picture) in fixes.fixes.iter().zip(&pictures.then) {
+            ui.add_space(8.0);
             let words = words(scene.units(), fix);
-            if let Some(texture) = pictures.get(pair).and_then(|all| all.get(i)) {
-                let width = ui.available_width().min(300.0);
-                ui.add(Image::new((texture.id(), vec2(width, 24.0))).alt_text(format!("The seam with {words}")));
-            }
+            strip(ui, picture.as_ref(), &format!("{names} with {words}"));
             let button = ui
                 .horizontal_top(|ui| {
                     let button = ui.button("Do this").on_hover_text("Makes this change; undo takes it back");
-                    ui.add(Label::new(small(format!("{}; then {:.0} %", capital(&words), 100.0 * fix.after))).wrap());
+                    let told = format!("{}; then {}{}", capital(&words), percent(fix.after), beside(fix, others)).replace(" %", "\u{a0}%");
+                    ui.add(Label::new(small(told)).wrap());
                     button
                 })
                 .inner;
@@ -253,6 +270,23 @@ fn answers(ui: &mut Ui, panel: &mut Panel, scene: &Scene<'_>, asks: &mut Vec<Ask
     }
 }
 
+/// A pair's name, and that of the other as it stands in a sentence.
+const PAIRS: [[&str; 2]; 2] = [["Seams 1 and 3", "seams 2 and 4"], ["Seams 2 and 4", "seams 1 and 3"]];
+
+/// A picture of a seam.
+fn strip(ui: &mut Ui, picture: Option<&TextureHandle>, words: &str) {
+    if let Some(texture) = picture {
+        let size = vec2(ui.available_width().min(PICTURE[0] as f32), PICTURE_PX);
+        ui.add(Image::new((texture.id(), size)).alt_text(format!("The wood beside {words}")));
+    }
+}
+
+/// What becomes of the other pair, where it is not left as it is.
+fn beside(fix: &SeamFix, others: &str) -> String {
+    let [now, then] = fix.other.map(percent);
+    if now == then { String::new() } else { format!("; {others} from {now} to {then}") }
+}
+
 /// "layer 1 from 12 mm to 13.6 mm, layer 2 …".
 fn words(units: Units, fix: &SeamFix) -> String {
     let amount = |amount: Amount| match amount {
@@ -260,8 +294,22 @@ fn words(units: Units, fix: &SeamFix) -> String {
         Amount::Degrees(deg) => format!("{deg:.2}°"),
         Amount::Times(times) => format!("{times:.3}"),
     };
-    let step = |step: &Step| format!("{} from {} to {}", step.what, amount(step.from), amount(step.to));
-    fix.steps.iter().map(step).collect::<Vec<_>>().join(", ")
+    let step = |step: &Step| match (fix.changes, step.to) {
+        // A line has no figure of its place that the maker would know: how far it moves is what counts.
+        (Changeable::LineAside | Changeable::LineAlong, Amount::Length(by)) => {
+            let way = match (fix.changes, by < 0.0) {
+                (Changeable::LineAside, false) => "away from its arris",
+                (Changeable::LineAside, true) => "toward its arris",
+                (_, false) => "toward the foot",
+                (_, true) => "toward the top",
+            };
+            format!("{} by {} {way}", step.what, units.show_with_unit(by.abs()))
+        }
+        (Changeable::LineSwing, to) => format!("{} times {}", step.what, amount(to)),
+        (_, to) => format!("{} from {} to {}", step.what, amount(step.from), amount(to)),
+    };
+    // A figure and its unit are not parted at a line's end.
+    fix.steps.iter().map(step).collect::<Vec<_>>().join(", ").replace(" mm", "\u{a0}mm")
 }
 
 fn capital(text: &str) -> String {

@@ -1,7 +1,7 @@
 //! The head of the row of sides: what meets at the seams, how it looks, how much of a pattern survives.
 
 use cornerwise_geometry::{Cut, Units};
-use cornerwise_wood::{PairReading, Rating, Regularity};
+use cornerwise_wood::{PairReading, Rating, Regularity, SeamAnswer};
 use egui::{Align2, Button, Color32, Rect, RichText, Role, ScrollArea, Sense, Ui, UiBuilder, WidgetInfo, vec2};
 
 use crate::commands::Command;
@@ -10,8 +10,8 @@ use crate::seam_work::SeamWork;
 use crate::tokens::{self, Tokens};
 use crate::view::View;
 
-/// Where the columns of the table begin, points.
-const COLUMNS: [f32; 4] = [0.0, 74.0, 128.0, 178.0];
+/// Where the columns of the table end, points.
+const COLUMNS: [f32; 2] = [170.0, 222.0];
 
 /// Shows the head.
 pub fn head(
@@ -19,8 +19,7 @@ pub fn head(
     rect: Rect,
     scene: &Scene<'_>,
     work: Option<&SeamWork>,
-    view: &mut View,
-    fixes_open: &mut bool,
+    view: &View,
     asks: &mut Vec<Ask>,
 ) {
     let t = Tokens::here(ui);
@@ -31,9 +30,9 @@ pub fn head(
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 6.0;
         ui.spacing_mut().button_padding.x = 6.0;
-        let fixes = ui.add(Button::selectable(*fixes_open, "Make seams meet…"));
-        if fixes.on_hover_text("The smallest changes that make seams meet").clicked() {
-            *fixes_open = !*fixes_open;
+        let fixes = ui.add(Button::selectable(view.panels.seam_fixes, "Make seams meet…"));
+        if fixes.on_hover_text(Command::SeamFixes.tooltip(ui.ctx())).clicked() {
+            asks.push(Ask::Command(Command::SeamFixes));
         }
         let limits = ui.add(Button::selectable(view.panels.wood_limits, "Limits"));
         if limits
@@ -50,17 +49,21 @@ pub fn head(
             ui.label(small("Working out what meets…", t.ink));
             return;
         };
-        ui.label(small("What meets at the glue line, as a share of the length", t.soft));
-        line(ui, ["", "lines", "wood", "pattern"].map(str::to_owned), t.soft);
-        for (names, cut, seam) in PAIRS {
-            let answer = &work.answers[seam];
-            let [lines, wood, pattern] = [answer.lines_meet, answer.same_wood, answer.pattern_carries_on].map(percent);
-            line(ui, [format!("seams {names}"), lines, wood, pattern], t.ink);
-            told(ui, scene.units(), &work.readings[cut.index()], work.regularity[cut.index()]);
+        let rows = rows(scene.units(), work);
+        for row in &rows {
+            line(ui, row);
+        }
+        for (names, cut) in PAIRS {
+            if let Some(regularity) = work.regularity[cut.index()] {
+                ui.label(small(&format!("Seams {names}: {}.", order(regularity)), t.ink));
+            }
         }
         let places: usize = work.answers.iter().map(|answer| answer.places_in_all).sum();
+        let carries_on = work.answers.iter().all(|answer| answer.pattern_carries_on >= 1.0);
         let words = match places {
             0 => "Everything fits.".to_owned(),
+            // A chequered pattern that carries on is as its maker wants it, though other woods meet at the seams.
+            _ if carries_on => "The pattern carries on, though woods or lines change at the seams.".to_owned(),
             1 => "Something does not fit at 1 place.".to_owned(),
             n => format!("Something does not fit at {n} places."),
         };
@@ -72,50 +75,81 @@ pub fn head(
     });
 }
 
-/// The pairs as drawn: their names, the cut that makes them, and the first seam's place.
-const PAIRS: [(&str, Cut, usize); 2] = [("1, 3", Cut::Second, 0), ("2, 4", Cut::First, 1)];
+/// The pairs as drawn: their names, and the cut that makes them.
+const PAIRS: [(&str, Cut); 2] = [("1, 3", Cut::Second), ("2, 4", Cut::First)];
 
-fn line(ui: &mut Ui, cells: [String; 4], colour: Color32) {
-    let (row, response) = ui.allocate_exact_size(vec2(ui.available_width().max(0.0), 18.0), Sense::hover());
-    response.widget_info(|| WidgetInfo::labeled(Role::Label, true, cells.join(" ")));
-    for (x, cell) in COLUMNS.into_iter().zip(&cells) {
-        ui.painter().text(row.left_center() + vec2(x, 0.0), Align2::LEFT_CENTER, cell, tokens::small(), colour);
-    }
+/// One quantity of both pairs.
+struct Row {
+    what: &'static str,
+    cells: [String; 2],
+    hint: &'static str,
 }
 
-/// How a pair looks, its longest good place, its worst jump, and how much of a pattern survives on its sides.
-fn told(ui: &mut Ui, units: Units, reading: &PairReading, regularity: Option<Regularity>) {
+/// All that is told in figures; a row that neither pair has anything for is left out.
+fn rows(units: Units, work: &SeamWork) -> Vec<Row> {
+    let of = |tell: &dyn Fn(&PairReading) -> Option<String>| {
+        PAIRS.map(|(_, cut)| tell(&work.readings[cut.index()]).unwrap_or_default())
+    };
+    // The first of each pair stands for both: as drawn, they are the same.
+    let meets = |tell: fn(&SeamAnswer) -> f64| [0, 1].map(|seam| percent(tell(&work.answers[seam])));
+    let looks = |rating| of(&move |reading| Some(percent(reading.share(rating))));
+    let length = |mm: f64| units.show(mm);
+    let jump = |reading: &PairReading| reading.worst_jump.filter(|jump| jump.mm > 0.005);
+    let good = |tell: &dyn Fn(f64, f64) -> f64| {
+        of(&|reading| reading.longest_good().map(|place| length(tell(place.from_mm, place.to_mm))))
+    };
+    let row = |what, hint, cells| Row { what, cells, hint };
+    let order = PAIRS.map(|(_, cut)| work.regularity[cut.index()].map_or_else(String::new, |of| percent(of.in_order)));
+    let mut rows = vec![
+        row("seams", "Seams 1 and 3 join what lay at faces 2 and 4, seams 2 and 4 what lay at faces 1 and 3", PAIRS.map(|(names, _)| names.to_owned())),
+        row("lines meet", "Share of the seam where lines of the wood arrive at one place", meets(|a| a.lines_meet)),
+        row("same wood", "Share of the seam with the same wood on both sides", meets(|a| a.same_wood)),
+        row("pattern carries on", "Share of the seam across which the pattern carries on", meets(|a| a.pattern_carries_on)),
+        row("looks good", "Share of the seam", looks(Rating::Good)),
+        row("looks doubtful", "Share of the seam; dots below the side", looks(Rating::Doubtful)),
+        row("looks bad", "Share of the seam; a bar below the side", looks(Rating::Bad)),
+        row("longest good", "How long the longest good place is", good(&|from, to| to - from)),
+        row("  from the top", "Where it begins", good(&|from, _| from)),
+        row("worst jump", "How far the lines of the two edges are apart at the worst, along the leg for layers and blocks, square to them for rings", of(&|reading| jump(reading).map(|jump| length(jump.mm)))),
+        row("  of a ring", "The same as a share of a ring", of(&|reading| jump(reading).and_then(|jump| jump.ring_share).map(|share| format!("{share:.2}")))),
+        row("  from the top", "Where that is", of(&|reading| jump(reading).map(|jump| length(jump.at_mm)))),
+        row("colours differ", "By how much the colours of the two edges differ at the worst (CIEDE2000)", of(&|reading| reading.worst_colour.map(|[difference, _]| format!("{difference:.1}")))),
+        row("  from the top", "Where that is", of(&|reading| reading.worst_colour.map(|[_, at]| length(at)))),
+        row("order kept", "How much of a glue-up's order survives on each side, above what chance would give", order),
+    ];
+    rows.retain(|row| row.cells.iter().any(|cell| !cell.is_empty()));
+    for cell in rows.iter_mut().flat_map(|row| &mut row.cells).filter(|cell| cell.is_empty()) {
+        cell.push('–');
+    }
+    rows
+}
+
+fn line(ui: &mut Ui, row: &Row) {
     let t = Tokens::here(ui);
-    let shares = Rating::ALL.map(|rating| format!("{} {}", rating.name(), percent(reading.share(rating))));
-    let mut words = vec![shares.join(", ")];
-    if let Some(good) = reading.longest_good() {
-        words.push(format!("longest good {} to {}", units.show(good.from_mm), units.show_with_unit(good.to_mm)));
+    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width().max(0.0), 16.0), Sense::hover());
+    let [first, second] = &row.cells;
+    let name = format!("{}: {first}; {second}", row.what.trim());
+    response.widget_info(|| WidgetInfo::labeled(Role::Label, true, &name));
+    let quiet = row.what == "seams" || row.what.starts_with(' ');
+    let colour = if quiet { t.soft } else { t.ink };
+    let text = |x: f32, align, words: &str| {
+        ui.painter().text(rect.left_center() + vec2(x, 0.0), align, words, tokens::small(), colour);
+    };
+    text(0.0, Align2::LEFT_CENTER, row.what);
+    for (x, cell) in COLUMNS.into_iter().zip(&row.cells) {
+        text(x, Align2::RIGHT_CENTER, cell);
     }
-    if let Some(jump) = reading.worst_jump {
-        let share = jump.ring_share.map(|share| format!(", {share:.2} ring,")).unwrap_or_default();
-        let (mm, at) = (units.show(jump.mm), units.show_with_unit(jump.at_mm));
-        words.push(format!("worst jump {mm}{share} at {at}"));
-    }
-    if let Some([difference, at]) = reading.worst_colour {
-        words.push(format!("colours differ by up to {difference:.1}, at {}", units.show_with_unit(at)));
-    }
-    if let Some(Regularity { in_order, as_ruled }) = regularity {
-        words.push(order(in_order, as_ruled));
-    }
-    for words in words {
-        ui.label(RichText::new(format!(" {words}")).font(tokens::small()).color(t.ink));
-    }
+    response.on_hover_text(row.hint);
 }
 
 /// How much of a pattern survives on the sides, in words.
-fn order(in_order: f64, as_ruled: f64) -> String {
-    let word = match in_order {
-        share if share > 0.98 && as_ruled > 0.98 => "pattern stays whole",
-        share if share > 0.98 => "in order, woods changed",
-        share if share < 0.5 => "pattern comes apart",
-        _ => "pattern suffers",
-    };
-    format!("{word}: order kept {}", percent(in_order))
+fn order(of: Regularity) -> &'static str {
+    match of {
+        Regularity { in_order, as_ruled } if in_order > 0.98 && as_ruled > 0.98 => "the pattern stays whole",
+        Regularity { in_order, .. } if in_order > 0.98 => "in order, but woods are exchanged",
+        Regularity { in_order, .. } if in_order < 0.5 => "the pattern comes apart",
+        _ => "the pattern suffers",
+    }
 }
 
 /// A share in per cent; never 100 or 0 unless it is all or none.
@@ -141,8 +175,9 @@ mod tests {
 
     #[test]
     fn a_pattern_that_comes_apart_is_said_to() {
-        assert!(order(1.0, 1.0).starts_with("pattern stays whole"));
-        assert!(order(1.0, 0.0).starts_with("in order, woods changed"));
-        assert!(order(0.1, 0.1).starts_with("pattern comes apart"));
+        let words = |in_order, as_ruled| order(Regularity { in_order, as_ruled });
+        assert_eq!(words(1.0, 1.0), "the pattern stays whole");
+        assert_eq!(words(1.0, 0.0), "in order, but woods are exchanged");
+        assert_eq!(words(0.1, 0.1), "the pattern comes apart");
     }
 }

@@ -238,8 +238,7 @@ impl ShapePlace {
             self.sheets.extend(sheets);
             clean_up::show(ui, canvas(rows.sides), screen, scene, view);
             sawn::on_sides(ui, canvas(rows.sides), screen, scene, &survey, view);
-            seams::head(ui, head_of(rows.sides), scene, seams, view, &mut self.fixes.open, asks);
-            seam_fixes::show(ui, canvas(rows.sides), &mut self.fixes, scene, asks);
+            seams::head(ui, head_of(rows.sides), scene, seams, view, asks);
             if let Some((pointed, place_px)) = &pointed {
                 seam_place::show(ui, canvas(rows.sides), *place_px, pointed, &mut self.places, scene);
             }
@@ -247,6 +246,8 @@ impl ShapePlace {
         } else {
             self.point_at(ui, None);
         }
+        let room = Rect::from_min_max(canvas(rows.ruler).min, rows.along_bar.max);
+        seam_fixes::show(ui, room, &mut self.fixes, scene, view, asks);
         if let Some(y) = bar(ui, rows.along_bar, Command::FoldAlong, &mut view.along) {
             (view.sides.height_px, view.along.height_px) = rows.with_along_bar_at(y, view);
         }
@@ -289,11 +290,6 @@ impl ShapePlace {
             self.pointed = pointed;
             ui.ctx().request_repaint();
         }
-    }
-
-    /// Closes the panel that lies on the sides; the answer is whether it was open.
-    pub fn close_panel(&mut self) -> bool {
-        std::mem::take(&mut self.fixes.open)
     }
 
     /// Whether nothing has changed for a moment, so that there is time to paint sharply.

@@ -27,7 +27,10 @@ use crate::view::View;
 const BETWEEN_PX: f32 = 18.0;
 
 /// Marks closer than this would hide one another; their brackets still show, points.
-const MARKS_APART_PX: f32 = 30.0;
+const MARKS_APART_PX: f32 = 56.0;
+
+/// Ends of places closer than this are not all drawn, points: short places one after another would be a comb.
+const ENDS_APART_PX: f32 = 14.0;
 
 /// How near to a seam it is pointed at, points.
 const POINT_PX: f32 = 8.0;
@@ -302,14 +305,14 @@ fn seam(ui: &Ui, painter: &Painter, t: &Tokens, screen: &Screen, side: Side, ans
     let width = painter.layout_no_wrap(side.to_string(), tokens::small(), t.ink).size().x;
     let mut free_from = name_of(side, screen, painter).x + width + GAP;
     let mut focused = None;
-    let mut last_mark = f32::NEG_INFINITY;
+    let (mut last_mark, mut last_end) = (f32::NEG_INFINITY, f32::NEG_INFINITY);
     for place in &answer.places {
         let (from, to) = (screen.axis.x(place.from_mm), screen.axis.x(place.to_mm));
         if to < visible.min || from > visible.max {
             continue;
         }
         let seen = [from.max(visible.min), to.min(visible.max)];
-        bracket(painter, t, seen, band.seam_px);
+        last_end = bracket(painter, t, seen, band.seam_px, last_end);
         let middle = (seen[0] + seen[1]) / 2.0;
         if middle - last_mark >= MARKS_APART_PX {
             let at = pos2(middle, band.seam_px);
@@ -365,15 +368,24 @@ fn word(painter: &Painter, t: &Tokens, place: &Place, [from, to]: [f32; 2], y: f
     paint::label(painter, t, at, Align2::LEFT_BOTTOM, &place.what.to_string(), tokens::small(), t.ink).right() + 24.0
 }
 
-/// Where on the seam a place begins and ends.
-fn bracket(painter: &Painter, t: &Tokens, [from, to]: [f32; 2], y: f32) {
+/// Where on the seam a place begins and ends, unless an end was drawn very near before. The answer is the last one drawn.
+fn bracket(painter: &Painter, t: &Tokens, [from, to]: [f32; 2], y: f32, last_end: f32) -> f32 {
     let to = to.max(from + 2.0);
-    for (stroke, reach) in [(Stroke::new(3.0, t.halo), 4.0), (Stroke::new(1.4, t.ink), 4.0)] {
-        painter.hline(from..=to, y, stroke);
-        for x in [from, to] {
-            painter.vline(x, y - reach..=y + reach, stroke);
+    let mut last = last_end;
+    let mut ends = Vec::new();
+    for x in [from, to] {
+        if x - last >= ENDS_APART_PX {
+            ends.push(x);
+            last = x;
         }
     }
+    for stroke in [Stroke::new(3.0, t.halo), Stroke::new(1.4, t.ink)] {
+        painter.hline(from..=to, y, stroke);
+        for x in &ends {
+            painter.vline(*x, y - 4.0..=y + 4.0, stroke);
+        }
+    }
+    last
 }
 
 /// A place's mark on the seam, its kind told by its shape: a step where lines jump, a ring where woods differ, a bar

@@ -22,7 +22,7 @@ fn sloping() -> Project {
 fn wait_for(bench: &mut Bench, words: &str) {
     let came = (0..400).any(|_| {
         bench.step();
-        let there = bench.query_by_label_contains(words).is_some();
+        let there = bench.query_all_by_label_contains(words).next().is_some();
         if !there {
             std::thread::sleep(Duration::from_millis(25));
         }
@@ -53,6 +53,40 @@ fn a_change_that_makes_seams_meet_is_taken_with_one_click_and_undone() {
     bench.step();
     bench.step();
     assert_eq!(bench.state().project().designs[0].wood, before);
+}
+
+#[test]
+fn the_search_opens_by_its_command_tells_of_both_pairs_and_goes_with_esc() {
+    let mut bench = studio(sloping());
+    // The sides need not be unfolded for it.
+    bench.key_press_modifiers(egui::Modifiers::SHIFT, Key::F);
+    bench.run();
+    wait_for(&mut bench, "Seams 1 and 3, do: lean of the layers");
+    assert!(bench.query_by_label_contains("The wood beside Seams 1 and 3, now 0 %").is_some());
+    assert!(bench.query_all_by_label_contains("Seams 2 and 4, now 100 %").next().is_some());
+    bench.key_press(Key::Escape);
+    bench.run();
+    assert!(bench.query_all_by_label_contains("Seams 2 and 4, now").next().is_none());
+}
+
+#[test]
+fn the_wood_comes_in_sight_when_the_head_is_scrolled() {
+    let mut bench = studio(sloping());
+    bench.key_press(Key::F3);
+    bench.run();
+    let at = bench.get_by_label("blank, width").rect().center();
+    bench.hover_at(at);
+    bench.step();
+    let foot = bench.get_by_label("Sides and seams").rect().top();
+    let wood = |bench: &crate::bench::Bench| bench.get_by_label("Add layer").rect().bottom();
+    assert!(wood(&bench) > foot);
+    for _ in 0..40 {
+        let (unit, delta) = (egui::MouseWheelUnit::Point, egui::vec2(0.0, -60.0));
+        let (phase, source) = (egui::TouchPhase::Move, egui::MouseWheelSource::Wheel);
+        bench.event(egui::Event::MouseWheel { unit, delta, phase, source, modifiers: egui::Modifiers::NONE });
+        bench.step();
+    }
+    assert!(wood(&bench) < foot, "{} is below {foot}", wood(&bench));
 }
 
 #[test]

@@ -154,27 +154,26 @@ fn show_layers(ui: &mut Ui, scene: &Scene<'_>, layers: &Layers, asks: &mut Vec<A
             asks.push(edit(Layers { order, ..layers.clone() }));
         }
         let mut alternating = layers.grain == LayerGrain::Alternating;
-        let choice = ui.checkbox(&mut alternating, "Grain by turns");
+        let choice = ui.checkbox(&mut alternating, "Grain in turn");
         if choice.on_hover_text("Fibres along and across by turns, as in plywood").changed() {
             let grain = if alternating { LayerGrain::Alternating } else { LayerGrain::Along };
             asks.push(edit(Layers { grain, ..layers.clone() }));
         }
     });
-    if ui
-        .button("Plywood")
-        .on_hover_text("Replaces the layers by thin veneers whose grain runs along and across by turns")
-        .clicked()
-    {
-        let species = layers.layers.first().map_or(Species::Birch, |layer| layer.species);
-        let wood = Wood::Layers(Layers::plywood(species, Length::from_mm(1.5)));
-        asks.push(Ask::Edit(Edit::SetWood { design: scene.design.id, wood }));
-    }
-    if ui.button("Add layer").clicked() {
-        let last = layers.layers.len().checked_sub(2).and_then(|i| layers.layers.get(i)).or(layers.layers.last());
-        if let Some(layer) = last {
-            ask(scene, asks, WoodPart::AddLayer { index: layers.layers.len(), layer: layer.clone() });
+    row(ui, |ui| {
+        if ui.button("Add layer").clicked() {
+            let last = layers.layers.len().checked_sub(2).and_then(|i| layers.layers.get(i)).or(layers.layers.last());
+            if let Some(layer) = last {
+                ask(scene, asks, WoodPart::AddLayer { index: layers.layers.len(), layer: layer.clone() });
+            }
         }
-    }
+        let hint = "Replaces the layers by thin veneers whose grain runs along and across by turns";
+        if ui.button("Plywood").on_hover_text(hint).clicked() {
+            let species = layers.layers.first().map_or(Species::Birch, |layer| layer.species);
+            let wood = Wood::Layers(Layers::plywood(species, Length::from_mm(1.5)));
+            asks.push(Ask::Edit(Edit::SetWood { design: scene.design.id, wood }));
+        }
+    });
 }
 
 fn show_layer(ui: &mut Ui, scene: &Scene<'_>, layers: &Layers, index: usize, layer: &Layer, asks: &mut Vec<Ask>) {

@@ -141,7 +141,8 @@ fn end_view(ui: &mut Ui, scene: &Scene<'_>, timber: &Timber, asks: &mut Vec<Ask>
         let [x, y] = mm(at).map(tenth);
         Ask::Drag(Edit::SetWoodPart { design: scene.design.id, part: WoodPart::Pith { x, y } })
     };
-    match hold::drag(ui, &response, id, place, shown_mm) {
+    // From where it truly lies: one that is farther out must not jump to the edge.
+    match hold::drag(ui, &response, id, true_place, shown_mm) {
         Some(Moved::To(at)) => asks.push(put(at)),
         Some(Moved::LetGo(at)) => asks.extend([put(at), Ask::DragEnds { keep: true }]),
         Some(Moved::Dropped) => asks.push(Ask::DragEnds { keep: false }),
@@ -150,12 +151,12 @@ fn end_view(ui: &mut Ui, scene: &Scene<'_>, timber: &Timber, asks: &mut Vec<Ask>
     let lit = response.hovered() || response.dragged();
     painter.circle(place, if lit { 7.0 } else { 5.5 }, t.sheet, Stroke::new(2.0, t.ink));
     painter.circle_filled(place, 2.0, t.ink);
-    let words = if place == true_place { "pith" } else { "pith, farther out" };
+    let words = if place == true_place { "pith" } else { "pith, farther out that way" };
     crate::paint::label(
         &painter,
         t,
-        rect.left_bottom() + vec2(4.0, -3.0),
-        egui::Align2::LEFT_BOTTOM,
+        rect.left_top() + vec2(4.0, 3.0),
+        egui::Align2::LEFT_TOP,
         words,
         tokens::small(),
         t.soft,
