@@ -68,11 +68,7 @@ fn in_the_middle(design: &Design, timber: &Timber) -> Try {
     let mut steps: Vec<Step> = ["pith from arris 1", "pith from face 1"]
         .into_iter()
         .zip(was.into_iter().zip(middle))
-        .map(|(what, (from, to))| Step {
-            what: what.to_owned(),
-            from: Amount::Length(from),
-            to: Amount::Length(to),
-        })
+        .map(|(what, (from, to))| Step { what: what.to_owned(), from: Amount::Length(from), to: Amount::Length(to) })
         .collect();
     for (what, lean) in [("lean across", timber.lean_x), ("lean deep", timber.lean_y)] {
         if lean != 0.0 {

@@ -20,7 +20,8 @@ fn ask(project: &Project, cut: Cut, question: Question) -> SeamFixes {
         let after = share(&project.apply(&fix.edit).unwrap(), cut, question);
         assert_eq!(after, fix.after, "what was promised is what is seen: {fix:?}");
         let other = Cut::ALL.into_iter().find(|other| *other != cut).unwrap();
-        let theirs = [project.clone(), project.apply(&fix.edit).unwrap()].map(|project| share(&project, other, question));
+        let theirs =
+            [project.clone(), project.apply(&fix.edit).unwrap()].map(|project| share(&project, other, question));
         assert_eq!(theirs, fix.other, "what becomes of the other pair is told too: {fix:?}");
         assert!(fix.after > found.now && fix.before == found.now);
     }

@@ -39,7 +39,10 @@ pub fn show(ui: &mut Ui, project: &Arc<Project>, kept: &mut Sheets, view: &mut V
     let count = sheets.as_ref().map_or(0, |sheets| sheets.len());
     view.page = view.page.min(count.saturating_sub(1));
     Panel::left("paper choices").resizable(false).exact_size(CHOICES_PX).show(ui, |ui| {
-        Panel::bottom("paper print").frame(egui::Frame::NONE).resizable(false).show(ui, |ui| print(ui, count, view, asks));
+        Panel::bottom("paper print")
+            .frame(egui::Frame::NONE)
+            .resizable(false)
+            .show(ui, |ui| print(ui, count, view, asks));
         ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| choices(ui, project, view, asks));
     });
     egui::CentralPanel::no_frame().show(ui, |ui| {

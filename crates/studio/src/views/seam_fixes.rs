@@ -7,8 +7,8 @@ use cornerwise_geometry::{Cut, Units};
 use cornerwise_project::{Amount, Changeable, Design, Question, SeamFix, SeamFixes, Step, seam_fixes};
 use cornerwise_wood::{SeamLimits, Wood};
 use egui::{
-    Button, ColorImage, Context, Id, Image, Label, Rect, RichText, ScrollArea, TextureHandle, TextureOptions, Ui, Window,
-    vec2,
+    Button, ColorImage, Context, Id, Image, Label, Rect, RichText, ScrollArea, TextureHandle, TextureOptions, Ui,
+    Window, vec2,
 };
 
 use super::seams::percent;
@@ -150,7 +150,8 @@ impl Panel {
 /// The wood to either side of a seam, from top to foot.
 fn picture(design: &Design, cut: Cut) -> Option<ColorImage> {
     let leg = design.leg().ok()?;
-    let window = seam_picture::Window { along_mm: [0.0, leg.length_mm], beside_mm: BESIDE_MM, size: PICTURE, flipped: false };
+    let window =
+        seam_picture::Window { along_mm: [0.0, leg.length_mm], beside_mm: BESIDE_MM, size: PICTURE, flipped: false };
     Some(seam_picture(&design.figure(), &leg, cut, &window))
 }
 
@@ -255,7 +256,8 @@ fn answers(ui: &mut Ui, panel: &mut Panel, scene: &Scene<'_>, asks: &mut Vec<Ask
             let button = ui
                 .horizontal_top(|ui| {
                     let button = ui.button("Do this").on_hover_text("Makes this change; undo takes it back");
-                    let told = format!("{}; then {}{}", capital(&words), percent(fix.after), beside(fix, others)).replace(" %", "\u{a0}%");
+                    let told = format!("{}; then {}{}", capital(&words), percent(fix.after), beside(fix, others))
+                        .replace(" %", "\u{a0}%");
                     ui.add(Label::new(small(told)).wrap());
                     button
                 })

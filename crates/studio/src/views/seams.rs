@@ -14,14 +14,7 @@ use crate::view::View;
 const COLUMNS: [f32; 2] = [170.0, 222.0];
 
 /// Shows the head.
-pub fn head(
-    ui: &mut Ui,
-    rect: Rect,
-    scene: &Scene<'_>,
-    work: Option<&SeamWork>,
-    view: &View,
-    asks: &mut Vec<Ask>,
-) {
+pub fn head(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, work: Option<&SeamWork>, view: &View, asks: &mut Vec<Ask>) {
     let t = Tokens::here(ui);
     let inner = rect.shrink2(vec2(12.0, 2.0));
     let mut ui = ui.new_child(UiBuilder::new().max_rect(inner).id_salt("seams"));
@@ -101,19 +94,39 @@ fn rows(units: Units, work: &SeamWork) -> Vec<Row> {
     let row = |what, hint, cells| Row { what, cells, hint };
     let order = PAIRS.map(|(_, cut)| work.regularity[cut.index()].map_or_else(String::new, |of| percent(of.in_order)));
     let mut rows = vec![
-        row("seams", "Seams 1 and 3 join what lay at faces 2 and 4, seams 2 and 4 what lay at faces 1 and 3", PAIRS.map(|(names, _)| names.to_owned())),
+        row(
+            "seams",
+            "Seams 1 and 3 join what lay at faces 2 and 4, seams 2 and 4 what lay at faces 1 and 3",
+            PAIRS.map(|(names, _)| names.to_owned()),
+        ),
         row("lines meet", "Share of the seam where lines of the wood arrive at one place", meets(|a| a.lines_meet)),
         row("same wood", "Share of the seam with the same wood on both sides", meets(|a| a.same_wood)),
-        row("pattern carries on", "Share of the seam across which the pattern carries on", meets(|a| a.pattern_carries_on)),
+        row(
+            "pattern carries on",
+            "Share of the seam across which the pattern carries on",
+            meets(|a| a.pattern_carries_on),
+        ),
         row("looks good", "Share of the seam", looks(Rating::Good)),
         row("looks doubtful", "Share of the seam; dots below the side", looks(Rating::Doubtful)),
         row("looks bad", "Share of the seam; a bar below the side", looks(Rating::Bad)),
         row("longest good", "How long the longest good place is", good(&|from, to| to - from)),
         row("  from the top", "Where it begins", good(&|from, _| from)),
-        row("worst jump", "How far the lines of the two edges are apart at the worst, along the leg for layers and blocks, square to them for rings", of(&|reading| jump(reading).map(|jump| length(jump.mm)))),
-        row("  of a ring", "The same as a share of a ring", of(&|reading| jump(reading).and_then(|jump| jump.ring_share).map(|share| format!("{share:.2}")))),
+        row(
+            "worst jump",
+            "How far the lines of the two edges are apart at the worst, along the leg for layers and blocks, square to them for rings",
+            of(&|reading| jump(reading).map(|jump| length(jump.mm))),
+        ),
+        row(
+            "  of a ring",
+            "The same as a share of a ring",
+            of(&|reading| jump(reading).and_then(|jump| jump.ring_share).map(|share| format!("{share:.2}"))),
+        ),
         row("  from the top", "Where that is", of(&|reading| jump(reading).map(|jump| length(jump.at_mm)))),
-        row("colours differ", "By how much the colours of the two edges differ at the worst (CIEDE2000)", of(&|reading| reading.worst_colour.map(|[difference, _]| format!("{difference:.1}")))),
+        row(
+            "colours differ",
+            "By how much the colours of the two edges differ at the worst (CIEDE2000)",
+            of(&|reading| reading.worst_colour.map(|[difference, _]| format!("{difference:.1}"))),
+        ),
         row("  from the top", "Where that is", of(&|reading| reading.worst_colour.map(|[_, at]| length(at)))),
         row("order kept", "How much of a glue-up's order survives on each side, above what chance would give", order),
     ];
