@@ -78,7 +78,7 @@ fn the_wood_comes_in_sight_when_the_head_is_scrolled() {
     bench.hover_at(at);
     bench.step();
     let foot = bench.get_by_label("Sides and seams").rect().top();
-    let wood = |bench: &crate::bench::Bench| bench.get_by_label("Add layer").rect().bottom();
+    let wood = |bench: &Bench| bench.get_by_label("Add layer").rect().bottom();
     assert!(wood(&bench) > foot);
     for _ in 0..40 {
         let (unit, delta) = (egui::MouseWheelUnit::Point, egui::vec2(0.0, -60.0));
