@@ -76,7 +76,8 @@ impl FitPlace {
         let axis = view.ruler.axis(shape::canvas(left).x_range(), blank_stretch(scene.design));
         let axis = shape::input(ui, shape::canvas(left), axis, scene, view, None);
         let px_per_mm = axis.px_per_mm.min(2.0) * f64::from(ui.pixels_per_point());
-        if matches!(derived.atlas.update(ui.ctx(), scene.design, scene.leg, px_per_mm, scene.moving), Ok(true)) {
+        let coarse = derived.atlas.update(ui.ctx(), scene.design, scene.leg, px_per_mm, scene.moving);
+        if matches!(coarse, Ok(true)) && !scene.moving {
             ui.ctx().request_repaint_after(REST);
         }
         let patches = Surface::ALL.map(|surface| derived.atlas.patch(surface));

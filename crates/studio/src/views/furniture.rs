@@ -86,7 +86,7 @@ impl FurniturePlace {
         let bar_top = (middle.bottom() - unfolded - BAR_PX).max(middle.top());
         let canvas = middle.with_max_y(bar_top);
         let picture = picture::Picture { canvas, made: &made, held: held.is_some() };
-        if picture.show(ui, &mut self.furnished, view, asks) {
+        if picture.show(ui, &mut self.furnished, view, asks) && !made.scene.moving {
             ui.ctx().request_repaint_after(REST);
         }
         let bar = Rect::from_min_max(pos2(middle.left(), bar_top), pos2(middle.right(), bar_top + BAR_PX));

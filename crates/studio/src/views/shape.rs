@@ -191,7 +191,8 @@ impl ShapePlace {
             again |= ask_again;
             patch
         });
-        if again {
+        // While a hand holds something still there is nothing to draw again: letting go makes a frame of its own.
+        if again && !scene.moving {
             ui.ctx().request_repaint_after(REST);
         }
         let pages = Surface::ALL.map(|surface| derived.atlas.patch(surface));
