@@ -176,7 +176,7 @@ fn drag_frames(criterion: &mut Criterion) {
     criterion.bench_function("paper place frame, all pages", |bencher| {
         let mut place = Drag::new(start::demo(0).unwrap(), false, vec2(1280.0, 800.0), 1.0);
         let press =
-            Event::Key { key: Key::F2, physical_key: None, pressed: true, repeat: false, modifiers: Modifiers::NONE };
+            Event::Key { key: Key::F4, physical_key: None, pressed: true, repeat: false, modifiers: Modifiers::NONE };
         place.frame(vec![press]);
         bencher.iter(|| place.frame(Vec::new()));
     });
@@ -209,7 +209,7 @@ fn furniture_frames(criterion: &mut Criterion) {
     for (name, pixels_per_point) in [("a point dragged", 1.0), ("a point dragged, scale 2", 2.0)] {
         let mut drag = Drag::new(stand(), false, vec2(1280.0, 800.0), pixels_per_point);
         drag.button(false);
-        drag.frame(vec![key(Key::F6)]);
+        drag.frame(vec![key(Key::F3)]);
         drag.studio.view_mut().furniture.faces = true;
         for _ in 0..4 {
             drag.frame(Vec::new());
@@ -228,7 +228,7 @@ fn furniture_frames(criterion: &mut Criterion) {
     }
     let mut drag = Drag::new(stand(), false, vec2(1280.0, 800.0), 1.0);
     drag.button(false);
-    drag.frame(vec![key(Key::F5)]);
+    drag.frame(vec![key(Key::F2)]);
     drag.frame(Vec::new());
     drag.at = drag.studio.faces_on_screen().unwrap().pos(Cut::First, 589.0, 20.0);
     drag.frame(vec![Event::PointerMoved(drag.at)]);
@@ -244,7 +244,7 @@ fn furniture_frames(criterion: &mut Criterion) {
     });
     let mut drag = Drag::new(stand(), false, vec2(1280.0, 800.0), 1.0);
     drag.button(false);
-    drag.frame(vec![key(Key::F6)]);
+    drag.frame(vec![key(Key::F3)]);
     group.bench_function("turned", |bencher| {
         bencher.iter(|| {
             drag.studio.view_mut().furniture.turn_deg += 1.7;

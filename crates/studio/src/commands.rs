@@ -111,13 +111,13 @@ commands! {
     }
     Place {
         PlaceShape  "Shape"              [PLAIN F1]                SETTLES "Go to the place where the leg is shaped."
-        PlaceFit    "Fit"                [PLAIN F5]                SETTLES "Go to the place for the pipe hole, the inside piece and its notches."
-        PlaceFurniture "Furniture"       [PLAIN F6]                SETTLES "Go to the place where legs and boards are put together."
-        PlacePaper  "Paper"              [PLAIN F2]                SETTLES "Go to the place where the paper is."
+        PlaceFit    "Fit"                [PLAIN F2]                SETTLES "Go to the place for the pipe hole, the inside piece and its notches."
+        PlaceFurniture "Furniture"       [PLAIN F3]                SETTLES "Go to the place where legs and boards are put together."
+        PlacePaper  "Paper"              [PLAIN F4]                SETTLES "Go to the place where the paper is."
     }
     Rows {
-        FoldSides   "Sides and seams"    [PLAIN F3]                GOES_ON "Fold the four finished sides out, or away."
-        FoldAlong   "Along the leg"      [PLAIN F4]                GOES_ON "Fold the graphs along the leg out, or away."
+        FoldSides   "Sides and seams"    [PLAIN F5]                GOES_ON "Fold the four finished sides out, or away."
+        FoldAlong   "Along the leg"      [PLAIN F6]                GOES_ON "Fold the graphs along the leg out, or away."
         LegAsSawn   "Drawn, sawn or both" [PLAIN A]                GOES_ON "Show the leg as drawn, as the saw gives it, or both, where a saw is told."
         CleanUp     "Clean-up arrows"    []                        GOES_ON "Show which way to scrape or shave each stretch of the sides, with the grain."
         StrongWood  "Strong wood"        [PLAIN W]                 GOES_ON "Show the wood under the lines as strong as on the leg."

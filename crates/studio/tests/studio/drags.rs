@@ -59,7 +59,7 @@ fn every_view_shows_what_the_hand_has_just_done_in_the_same_frame() {
     let mut bench = studio(points());
     // Caught, a point would stay where it is for some of the hand's moves.
     bench.state_mut().view_mut().snaps.on = false;
-    for key in [Key::F3, Key::F4] {
+    for key in [Key::F5, Key::F6] {
         bench.key_press(key);
         bench.run();
     }

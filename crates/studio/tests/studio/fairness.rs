@@ -79,7 +79,7 @@ fn quills_are_made_longer_and_shorter_and_go_back_to_their_own_scale() {
 #[test]
 fn a_ghost_is_pinned_compared_swapped_and_dropped_and_every_step_is_undone_exactly() {
     let mut bench = studio(points());
-    for key in [Key::F3, Key::F4] {
+    for key in [Key::F5, Key::F6] {
         bench.key_press(key);
         bench.run();
     }

@@ -74,7 +74,7 @@ fn going_to_the_paper_takes_what_is_being_typed() {
         let mut bench = studio(Project::new());
         only_type(&mut bench, "blank, width", "61");
         if by_key {
-            bench.key_press(Key::F2);
+            bench.key_press(Key::F4);
         } else {
             bench.get_by_label("Paper").click();
         }
@@ -91,7 +91,7 @@ fn a_wrong_entry_in_a_field_that_is_gone_holds_nothing_up() {
     only_type(&mut bench, "first cut, point 2, from top", "banana");
     bench.get_by_label("first cut, point 3").click();
     bench.run();
-    bench.key_press(Key::F2);
+    bench.key_press(Key::F4);
     bench.run();
     assert_eq!(bench.state().view().place, Place::Paper);
 }
@@ -175,16 +175,16 @@ fn wood_is_chosen_and_seams_answer() {
     bench.get_by_label("Layers").click();
     bench.run();
     assert!(matches!(bench.state().project().designs[0].wood, cornerwise_wood::Wood::Layers(_)));
-    bench.key_press(Key::F3);
+    bench.key_press(Key::F5);
     bench.run();
     for row in ["lines meet: 100 %;", "same wood: 100 %;", "pattern carries on: 100 %;"] {
         let told = bench.query_by_label_contains(row);
         assert!(told.is_some(), "{row} standing layers with half a layer at either face hide the seams");
     }
-    bench.key_press(Key::F3);
+    bench.key_press(Key::F5);
     bench.run();
     type_into(&mut bench, "layers, lean", "20");
-    bench.key_press(Key::F3);
+    bench.key_press(Key::F5);
     bench.run();
     assert!(bench.query_by_label_contains("lines meet: 100 %;").is_none(), "sloping ones do not");
 }

@@ -16,7 +16,7 @@ fn fitted(parts: impl IntoIterator<Item = FitPart>) -> Project {
 
 fn at_fit(project: Project) -> Bench {
     let mut bench = studio(project);
-    bench.key_press(Key::F5);
+    bench.key_press(Key::F2);
     bench.run();
     bench
 }

@@ -34,7 +34,7 @@ fn left_mm(bench: &Bench) -> f64 {
 #[test]
 fn the_middle_button_and_the_space_bar_pan_and_neither_is_an_edit() {
     let mut bench = studio(points());
-    bench.key_press(Key::F3);
+    bench.key_press(Key::F5);
     bench.run();
     let before = text(bench.state().project());
     for _ in 0..4 {
@@ -81,7 +81,7 @@ fn the_space_bar_over_a_point_pans_and_does_not_move_it() {
 fn a_box_on_the_sides_takes_the_points_whose_outlines_are_in_it_and_arrow_keys_move_them() {
     let project = points().apply(&Edit::ShapeToPoints { design: DesignId(1), cut: Cut::Second }).unwrap();
     let mut bench = studio(project);
-    bench.key_press(Key::F3);
+    bench.key_press(Key::F5);
     bench.run();
     let before = text(bench.state().project());
     let canvas = bench.get_by_label("sides 1 to 4").rect();

@@ -234,7 +234,7 @@ fn recent_projects_are_opened_from_the_menu_and_a_missing_one_is_taken_off() {
 fn preferences_are_there_at_the_next_start_and_broken_ones_are_told() {
     let folder = tempfile::tempdir().unwrap();
     let mut bench = studio(points(), None, folder.path());
-    bench.key_press(Key::F3);
+    bench.key_press(Key::F5);
     bench.run();
     for words in ["dark", "larger", "larger", "strong wood"] {
         bench.key_press_modifiers(Modifiers::COMMAND, Key::K);
@@ -263,7 +263,7 @@ fn the_window_comes_to_rest_while_copies_and_preferences_are_kept() {
     let folder = tempfile::tempdir().unwrap();
     let mut bench = studio(points(), None, folder.path());
     change(&mut bench);
-    bench.key_press(Key::F3);
+    bench.key_press(Key::F5);
     bench.run();
     until(&mut bench, |_| copies(folder.path()) == 1);
     bench.run_steps(30);

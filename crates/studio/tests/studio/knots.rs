@@ -94,7 +94,7 @@ fn sloping() -> Project {
 #[test]
 fn a_place_of_a_seam_that_is_pointed_at_shows_where_its_edges_come_from() {
     let mut bench = studio(sloping());
-    bench.key_press(Key::F3);
+    bench.key_press(Key::F5);
     bench.run();
     let name = "seam 1, 0.0 to";
     let place = bench.query_all_by_label_contains(name).next().expect("a place of seam 1").rect().center();
@@ -117,7 +117,7 @@ fn a_place_of_a_seam_that_is_pointed_at_shows_where_its_edges_come_from() {
 fn a_limit_is_set_in_its_panel_and_undone() {
     let mut bench = studio(sloping());
     let before = text(bench.state().project());
-    bench.key_press(Key::F3);
+    bench.key_press(Key::F5);
     bench.run();
     bench.get_by_label("limits of seams and faces").click();
     bench.run();

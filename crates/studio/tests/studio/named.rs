@@ -68,11 +68,11 @@ fn every_control_of_every_place_has_a_name() {
     for (number, demo) in start::demo_names().into_iter().enumerate() {
         let mut bench = studio(start::demo(number).unwrap());
         check(&bench, demo);
-        press(&mut bench, Key::F3);
-        press(&mut bench, Key::F4);
+        press(&mut bench, Key::F5);
+        press(&mut bench, Key::F6);
         check(&bench, &format!("{demo}, all rows"));
         if number == 0 {
-            press(&mut bench, Key::F2);
+            press(&mut bench, Key::F4);
             check(&bench, "paper");
             bench.state_mut().view_mut().one_page = true;
             bench.run();
@@ -123,7 +123,7 @@ fn every_control_of_every_panel_and_menu_has_a_name() {
     bench.run();
     check(&bench, "finder");
     press(&mut bench, Key::Escape);
-    press(&mut bench, Key::F3);
+    press(&mut bench, Key::F5);
     bench.get_by_label("Tell the saw").click();
     bench.run();
     check(&bench, "saw");

@@ -15,7 +15,7 @@ fn both() -> Project {
 fn with_sides() -> Bench {
     let mut bench = studio(both());
     bench.state_mut().view_mut().snaps.on = false;
-    bench.key_press(Key::F3);
+    bench.key_press(Key::F5);
     bench.run();
     bench
 }

@@ -37,7 +37,7 @@ fn the_pages_are_shown_as_they_will_print() {
 #[test]
 fn the_check_rule_is_typed_and_a_page_scaled_on_purpose_is_refused() {
     let mut bench = studio(points());
-    bench.key_press(Key::F2);
+    bench.key_press(Key::F4);
     bench.run();
     let type_into = |bench: &mut crate::bench::Bench, text: &str| {
         bench.get_by_label("paper, short edge").click();
@@ -62,7 +62,7 @@ fn a_page_is_called_on_screen_what_it_says_on_paper() {
     let two = points().apply(&cornerwise_project::Edit::AddDesign).unwrap();
     let labels: Vec<String> = project_sheets(&two).unwrap().into_iter().map(|sheet| sheet.label).collect();
     let mut bench = studio(two);
-    bench.key_press(Key::F2);
+    bench.key_press(Key::F4);
     bench.run();
     // Each leg's pages are counted by themselves; those in sight are there by the same words.
     let pages: Vec<&str> =

@@ -146,7 +146,7 @@ fn two_woods() -> Project {
 #[test]
 fn nothing_on_screen_is_a_mirror_image() {
     let Some(mut bench) = studio_with_pictures(two_woods()) else { return };
-    bench.key_press(Key::F3);
+    bench.key_press(Key::F5);
     bench.run();
     bench.state_mut().view_mut().turn_deg = 0.0;
     bench.state_mut().view_mut().tilt_deg = 0.0;
@@ -181,7 +181,7 @@ fn nothing_on_screen_is_a_mirror_image() {
 #[test]
 fn paper_is_white_with_ink_on_it() {
     let Some(mut bench) = studio_with_pictures(points()) else { return };
-    bench.key_press(Key::F2);
+    bench.key_press(Key::F4);
     bench.run();
     let page = bench.get_by_label_contains("page 2 of").rect();
     let pixels = Picture::of(&mut bench).pixels(page.shrink(4.0));

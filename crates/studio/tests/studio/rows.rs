@@ -28,7 +28,7 @@ fn it_opens_calm_and_rows_fold_out_and_away() {
 #[test]
 fn a_bar_drags_its_row_taller() {
     let mut bench = studio(points());
-    bench.key_press(Key::F3);
+    bench.key_press(Key::F5);
     bench.run();
     let before = bench.get_by_label("sides 1 to 4").rect().height();
     let at = middle(&bench, "Sides and seams");
@@ -44,7 +44,7 @@ fn a_bar_drags_its_row_taller() {
 fn row_bars_follow_the_hand_and_move_only_the_rows_beside_them() {
     let mut bench = studio(points());
     bench.set_size(vec2(1280.0, 1000.0));
-    for key in [Key::F3, Key::F4] {
+    for key in [Key::F5, Key::F6] {
         bench.key_press(key);
         bench.run();
     }
@@ -96,7 +96,7 @@ fn the_wheel_zooms_to_the_pointer() {
 #[test]
 fn nothing_panics_in_a_tiny_or_a_huge_window() {
     let mut bench = studio(points());
-    for key in [Key::F3, Key::F4] {
+    for key in [Key::F5, Key::F6] {
         bench.key_press(key);
         bench.run();
     }
@@ -104,7 +104,7 @@ fn nothing_panics_in_a_tiny_or_a_huge_window() {
         [[1.0, 1.0], [60.0, 40.0], [100.0, 800.0], [300.0, 200.0], [610.0, 400.0], [900.0, 600.0], [1280.0, 800.0]];
     for [wide, high] in sizes.into_iter().chain([[2000.0, 2000.0], [3000.0, 1800.0]]) {
         bench.set_size(vec2(wide, high));
-        for key in [Key::T, Key::Plus, Key::Home, Key::F2, Key::F1] {
+        for key in [Key::T, Key::Plus, Key::Home, Key::F4, Key::F1] {
             bench.key_press(key);
             bench.run_steps(2);
         }
@@ -124,7 +124,7 @@ fn ctrl_and_plus_does_not_rescale_the_window() {
 fn every_demo_can_be_looked_at_in_every_place() {
     for number in 0..cornerwise_studio::start::demo_titles().len() {
         let mut bench = studio(cornerwise_studio::start::demo(number).unwrap());
-        for key in [Key::F3, Key::F4, Key::F2] {
+        for key in [Key::F5, Key::F6, Key::F4] {
             bench.key_press(key);
             bench.run();
         }
@@ -157,7 +157,7 @@ fn last_drawn(bench: &crate::bench::Bench, is_it: impl Fn(&egui::Shape) -> bool)
 #[test]
 fn the_cursor_strikes_no_words_through() {
     let mut bench = studio(points());
-    bench.key_press(Key::F3);
+    bench.key_press(Key::F5);
     bench.run();
     for (canvas, words) in [("faces 1 and 2", "face 1, first cut"), ("sides 1 to 4", "side 1")] {
         let canvas = bench.get_by_label(canvas).rect();
@@ -185,7 +185,7 @@ fn keys_in_the_view_menu_can_be_read_on_what_is_chosen() {
     for theme in [egui::Theme::Light, egui::Theme::Dark] {
         let mut bench = studio(points());
         bench.ctx.set_theme(theme);
-        bench.key_press(Key::F3);
+        bench.key_press(Key::F5);
         bench.run();
         bench.get_by_label("view menu").click();
         bench.run();
@@ -199,6 +199,6 @@ fn keys_in_the_view_menu_can_be_read_on_what_is_chosen() {
             })
         };
         let t = cornerwise_studio::tokens::Tokens::of(theme);
-        assert_eq!((colour("F3"), colour("F4")), (Some(t.on_chosen), Some(t.soft)), "{theme:?}");
+        assert_eq!((colour("F5"), colour("F6")), (Some(t.on_chosen), Some(t.soft)), "{theme:?}");
     }
 }

@@ -39,7 +39,7 @@ fn drawn_sawn_or_both_is_chosen_at_the_section_and_real_sizes_follow() {
 #[test]
 fn graphs_are_chosen_on_their_bar() {
     let mut bench = tall(sawn());
-    bench.key_press(egui::Key::F4);
+    bench.key_press(egui::Key::F6);
     bench.run();
     bench.get_by_label("graphs menu").click();
     bench.run();
@@ -56,7 +56,7 @@ fn graphs_are_saved_as_a_table() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("leg.csv");
     let mut bench = tall(sawn());
-    bench.key_press(egui::Key::F4);
+    bench.key_press(egui::Key::F6);
     bench.run();
     bench.get_by_label("Save graphs as table…").click();
     bench.run();

@@ -36,7 +36,7 @@ fn a_change_that_makes_seams_meet_is_taken_with_one_click_and_undone() {
     let mut bench = studio(sloping());
     bench.set_size(egui::vec2(1280.0, 1200.0));
     bench.state_mut().view_mut().sides.height_px = 620.0;
-    bench.key_press(Key::F3);
+    bench.key_press(Key::F5);
     bench.run();
     bench.get_by_label("Make seams meet…").click();
     bench.run();
@@ -72,7 +72,7 @@ fn the_search_opens_by_its_command_tells_of_both_pairs_and_goes_with_esc() {
 #[test]
 fn the_wood_comes_in_sight_when_the_head_is_scrolled() {
     let mut bench = studio(sloping());
-    bench.key_press(Key::F3);
+    bench.key_press(Key::F5);
     bench.run();
     let at = bench.get_by_label("blank, width").rect().center();
     bench.hover_at(at);

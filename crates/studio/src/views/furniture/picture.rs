@@ -57,9 +57,8 @@ impl Picture<'_> {
         let skins = furnished.skins(assembly, &shown, t);
         floor(&painter, t, &screen, &space);
         // Numbers lie on the floor: what stands before them hides them, but not that of the chosen place.
-        self.places(&painter, t, &screen, &apart, view, false);
         solid::paint(&painter, &solids, &order, &screen, ui.pixels_per_point(), |facet| skins.of(facet));
-        self.places(&painter, t, &screen, &apart, view, true);
+        self.places(&painter, t, &screen, &apart, view);
         self.click(ui, &response, (&solids, &order), &screen, view, asks);
         if response.has_focus() {
             painter.rect_stroke(canvas.shrink(1.0), 0.0, Stroke::new(1.0, t.edge), StrokeKind::Inside);
@@ -82,35 +81,34 @@ impl Picture<'_> {
         shape_leg::turn(ui, response, &mut seen.turn_deg, &mut seen.tilt_deg);
     }
 
-    /// The number of each place at the foot of its leg.
-    fn places(
-        &self,
-        painter: &egui::Painter,
-        t: &Tokens,
-        screen: &Screen,
-        apart: &Apart,
-        view: &View,
-        of_chosen: bool,
-    ) {
+    /// The number of each place at the foot of its leg, over everything; of two that would lie on each other, the chosen or
+    /// the first.
+    fn places(&self, painter: &egui::Painter, t: &Tokens, screen: &Screen, apart: &Apart, view: &View) {
         let standing = self.made.assembly.standing(apart.legs_mm);
         if standing.len() < 2 {
             return;
         }
-        for (place, (leg, placed)) in standing.iter().zip(&self.made.assembly.legs).enumerate() {
+        let mut legs: Vec<_> = standing.iter().zip(&self.made.assembly.legs).enumerate().collect();
+        legs.sort_by_key(|(place, _)| view.furniture.place != Some(*place));
+        let mut taken: Vec<Rect> = Vec::new();
+        for (place, (leg, placed)) in legs {
             let (sin, cos) = placed.spot.inward_deg.to_radians().sin_cos();
             // Outside the foot, so that the number does not lie on the leg.
             let out = placed.leg.width_mm.max(placed.leg.depth_mm) * 1.3;
-            let foot = screen.pos([leg.axis_mm[0] - out * cos, leg.axis_mm[1] - out * sin, 0.0]);
+            let foot = screen.pos([leg.axis_mm[0] - out * cos, leg.axis_mm[1] - out * sin, 0.0]) + vec2(0.0, 10.0);
             let chosen = view.furniture.place == Some(place);
-            if chosen != of_chosen {
-                continue;
-            }
             let words = format!("{}  {}", place + 1, placed.label());
             let font = if chosen { tokens::bold() } else { tokens::small() };
             let colour = if chosen { t.ink } else { t.soft };
-            let rect = paint::label(painter, t, foot + vec2(0.0, 10.0), Align2::CENTER_CENTER, &words, font, colour);
+            let size = painter.layout_no_wrap(words.clone(), font.clone(), colour).size();
+            let room = Rect::from_center_size(foot, size).expand2(vec2(4.0, 1.0));
+            if taken.iter().any(|other| other.intersects(room)) {
+                continue;
+            }
+            taken.push(room);
+            paint::label(painter, t, foot, Align2::CENTER_CENTER, &words, font, colour);
             if chosen {
-                painter.rect_stroke(rect.expand2(vec2(4.0, 1.0)), 3.0, Stroke::new(1.5, t.ink), StrokeKind::Outside);
+                painter.rect_stroke(room, 3.0, Stroke::new(1.5, t.ink), StrokeKind::Outside);
             }
         }
     }

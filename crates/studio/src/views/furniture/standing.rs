@@ -17,7 +17,8 @@ pub(super) fn show(ui: &mut Ui, made: &Made<'_>, stands: &Stands) {
     heading(ui, "How it stands");
     told(ui, "Comparison, not compliance.");
     let units = made.scene.units();
-    let mm = |mm: f64| units.show_with_unit(mm);
+    // A centre of mass is known to a millimetre at best: wood's weight differs from board to board.
+    let mm = |mm: f64| units.show_with_unit(mm.round());
     figure(ui, format!("{:.1} kg, {} high", stands.weight_kg, mm(made.assembly.height_mm())));
     figure(ui, format!("Centre of mass {} above the floor", mm(stands.centre_mm[2])));
     let Some(stability) = &stands.stability else {
