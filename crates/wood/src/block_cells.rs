@@ -13,6 +13,8 @@ pub struct Cell {
     pub column: usize,
     /// Its place in the column's list of blocks.
     pub block: usize,
+    /// The place of its column's width in the list of widths; on face 2 in the list of depths.
+    pub width: usize,
     /// Its wood.
     pub species: Species,
     /// Where it begins across the face, mm.
@@ -49,10 +51,11 @@ impl Blocks {
                     Some(far) => BlankPoint { x: far - INSIDE_MM, y: across, s },
                     None => BlankPoint { x: across, y: INSIDE_MM, s },
                 };
-                let (column, block, found) = grid.listed(p);
+                let (place, block, found) = grid.listed(p);
                 cells.push(Cell {
-                    column,
+                    column: place,
                     block,
+                    width: column.index,
                     species: found.species,
                     from_across_mm: found.from_mm[axis].max(0.0),
                     to_across_mm: found.to_mm[axis].min(across_mm),
@@ -140,6 +143,8 @@ mod tests {
                     };
                     assert_eq!(grid.find(p).species, cell.species);
                     assert_eq!(blocks.columns[cell.column].blocks[cell.block].species, cell.species);
+                    let widths = if face_2 { &blocks.depths } else { &blocks.widths };
+                    assert!(cell.to_across_mm - cell.from_across_mm <= widths[cell.width].mm() + 1e-6);
                 }
             }
         }

@@ -67,7 +67,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
     for (index, knot) in scene.design.knots.iter().enumerate() {
         ui.horizontal(|ui| {
             let place = format!(
-                "{} {}, face {}, {} from the top",
+                "{}, {} on face {}, {} from the top",
                 index + 1,
                 knot.kind.name(),
                 knot.face.number(),

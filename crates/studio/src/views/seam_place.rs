@@ -70,29 +70,32 @@ impl Pointed {
 /// The pictures of the place that was pointed at last.
 #[derive(Default)]
 pub struct Pictures {
-    of: Option<(Arc<Design>, Side, f64)>,
+    /// The design, the place, and how many pixels a point has.
+    of: Option<(Arc<Design>, Side, f64, f32)>,
     seam: Option<TextureHandle>,
     faces: [Option<TextureHandle>; 2],
 }
 
 impl Pictures {
     fn make(&mut self, ctx: &Context, scene: &Scene<'_>, at: &Pointed) {
-        let key = (Arc::clone(scene.design), at.side, at.s_mm);
-        let known = self.of.as_ref().is_some_and(|(design, side, s)| {
-            (Arc::ptr_eq(design, &key.0) || *design == key.0) && (*side, *s) == (key.1, key.2)
+        let pixels = ctx.pixels_per_point();
+        let key = (Arc::clone(scene.design), at.side, at.s_mm, pixels);
+        let known = self.of.as_ref().is_some_and(|(design, side, s, was)| {
+            (Arc::ptr_eq(design, &key.0) || *design == key.0) && (*side, *s, *was) == (key.1, key.2, key.3)
         });
         if known {
             return;
         }
         let figure = scene.design.figure();
         let along_mm = [at.s_mm - ALONG_MM, at.s_mm + ALONG_MM];
-        let window =
-            Window { along_mm, beside_mm: BESIDE_MM, size: SEAM_PX.map(|px| px as usize), flipped: at.flipped() };
+        let size = SEAM_PX.map(|px| (px * pixels) as usize);
+        let window = Window { along_mm, beside_mm: BESIDE_MM, size, flipped: at.flipped() };
         let image = seam_picture(&figure, scene.leg, at.side.cut(), &window);
         self.seam = Some(ctx.load_texture("seam place", image, TextureOptions::LINEAR));
         self.faces = at.spots(scene).map(|spot| {
             let across = across_mm(scene, spot.face);
-            let px_per_mm = [f64::from(FACE_PX[0]) / (2.0 * ALONG_MM), f64::from(FACE_PX[1]) / across];
+            let [wide, high] = FACE_PX.map(|px| f64::from(px * pixels));
+            let px_per_mm = [wide / (2.0 * ALONG_MM), high / across];
             let patch = Patch { px_per_mm, columns_mm: Some(along_mm), threads: 1 };
             let painted = paint_patch(scene.leg, &figure, Surface::Face(spot.face), &patch).ok()?;
             let image = bordered_image(&painted, painted.columns, painted.rows);

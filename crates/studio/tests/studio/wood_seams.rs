@@ -105,6 +105,41 @@ fn a_click_gives_a_block_another_wood() {
 }
 
 #[test]
+fn a_chosen_block_has_its_own_height_and_its_column_its_own_width_and_shift() {
+    let blocks = BlockPreset::Brick.build([50.0, 50.0], 4, SeamFit::AsAsked, [Species::Maple, Species::Cherry]);
+    let mut bench = studio(of(Wood::Blocks(blocks)));
+    bench.set_size(egui::vec2(1280.0, 1500.0));
+    bench.run();
+    let before = crate::bench::text(bench.state().project());
+    let blocks = |bench: &Bench| match &bench.state().project().designs[0].wood {
+        Wood::Blocks(blocks) => blocks.clone(),
+        _ => unreachable!("blocks"),
+    };
+    bench.query_all_by_label_contains("column 2, block 1").next().expect("a cell of the editor").focus();
+    bench.run();
+    assert!(bench.query_by_label("Chosen: column 2, block 1").is_some());
+    crate::typing::type_into(&mut bench, "blocks, block height", "31");
+    crate::typing::type_into(&mut bench, "blocks, column width", "14");
+    crate::typing::type_into(&mut bench, "blocks, column shift", "3");
+    let now = blocks(&bench);
+    let column = &now.columns[1];
+    assert_eq!([column.blocks[0].height.mm(), now.widths[1].mm(), column.shift.mm()], [31.0, 14.0, 3.0]);
+    let (count, first) = (column.blocks.len(), now.columns[0].clone());
+    bench.get_by_label("a block more").click();
+    bench.run();
+    assert_eq!(blocks(&bench).columns[1].blocks.len(), count + 1);
+    bench.get_by_label("delete the chosen block").click();
+    bench.run();
+    assert_eq!(blocks(&bench), now);
+    assert_eq!(now.columns[0], first);
+    for _ in 0..5 {
+        bench.key_press_modifiers(egui::Modifiers::COMMAND, Key::Z);
+        bench.run();
+    }
+    assert_eq!(crate::bench::text(bench.state().project()), before);
+}
+
+#[test]
 fn the_pith_is_dragged_on_the_end_view_as_one_change_and_esc_drops_it() {
     let timber = cornerwise_wood::Timber::new(Species::Oak, 25.0.into(), 40.0.into(), 3.0.into());
     let mut bench = studio(of(Wood::Timber(timber)));

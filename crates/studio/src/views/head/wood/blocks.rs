@@ -3,9 +3,12 @@
 use cornerwise_geometry::Length;
 use cornerwise_project::{Edit, WoodPart};
 use cornerwise_wood::{Block, BlockPreset, Blocks, SeamFit, Species, Wood};
-use egui::{Button, Color32, ComboBox, Id, Rect, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2};
+use egui::{
+    Button, Color32, ComboBox, Id, Rect, RichText, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2,
+};
 
-use super::{ask, part_allowed, species_choice, two_woods};
+use super::{ask, species_choice, two_woods};
+use crate::length_field::Field;
 use crate::scene::{Ask, Scene};
 use crate::tokens::{self, Tokens};
 use crate::views::head::{ROOM, allowed, field, row};
@@ -21,15 +24,26 @@ struct Wanted {
     brush: Species,
     /// Whether the editor shows face 2.
     face_2: bool,
+    chosen: Chosen,
+}
+
+/// The block whose figures are shown: places in the lists.
+#[derive(Clone, Copy, Default, PartialEq)]
+struct Chosen {
+    column: usize,
+    block: usize,
+    /// Its width, in the list of the face that is shown.
+    width: usize,
 }
 
 pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, blocks: &Blocks, asks: &mut Vec<Ask>) {
     let id = Id::unique(("blocks wanted", scene.design.id.0));
     let woods = two_woods(&scene.design.wood);
-    let first = Wanted { count: 4, fit: SeamFit::CarriesOn, brush: woods[1], face_2: false };
+    let first = Wanted { count: 4, fit: SeamFit::CarriesOn, brush: woods[1], face_2: false, chosen: Chosen::default() };
     let mut wanted: Wanted = ui.data(|data| data.get_temp(id)).unwrap_or(first);
     presets(ui, scene, &mut wanted, woods, asks);
     editor(ui, scene, blocks, &mut wanted, asks);
+    chosen_block(ui, scene, blocks, &mut wanted, asks);
     climbs(ui, scene, blocks, asks);
     ui.data_mut(|data| data.insert_temp(id, wanted));
 }
@@ -75,7 +89,9 @@ fn presets(ui: &mut Ui, scene: &Scene<'_>, wanted: &mut Wanted, woods: [Species;
 fn editor(ui: &mut Ui, scene: &Scene<'_>, blocks: &Blocks, wanted: &mut Wanted, asks: &mut Vec<Ask>) {
     row(ui, |ui| {
         for (word, face_2) in [("Face 1", false), ("Face 2", true)] {
-            ui.selectable_value(&mut wanted.face_2, face_2, word);
+            if ui.selectable_label(wanted.face_2 == face_2, word).clicked() && wanted.face_2 != face_2 {
+                (wanted.face_2, wanted.chosen) = (face_2, Chosen::default());
+            }
         }
         if let Some(species) = species_choice(ui, scene, "wood that a click gives", wanted.brush, 92.0) {
             wanted.brush = species;
@@ -98,10 +114,21 @@ fn editor(ui: &mut Ui, scene: &Scene<'_>, blocks: &Blocks, wanted: &mut Wanted, 
         response.widget_info(|| WidgetInfo::labeled(Role::Button, true, &name));
         let [r, g, b] = cell.species.colour();
         ui.painter().rect_filled(place, 0.0, Color32::from_rgb(r, g, b));
+        let of = Chosen { column: cell.column, block: cell.block, width: cell.width };
+        let chosen = wanted.chosen == of;
         let lit = response.hovered() || response.has_focus();
-        let edge = if lit { Stroke::new(2.0, t.ink) } else { Stroke::new(1.0, t.halo) };
+        let edge = if lit || chosen { Stroke::new(2.0, t.ink) } else { Stroke::new(1.0, t.halo) };
         ui.painter().rect_stroke(place, 0.0, edge, StrokeKind::Inside);
-        let clicked = response.on_hover_text(format!("{name}: click to make it {}", wanted.brush.name())).clicked();
+        if chosen {
+            // A light line within the dark one: it shows on any wood.
+            ui.painter().rect_stroke(place.shrink(2.0), 0.0, Stroke::new(1.0, t.halo), StrokeKind::Inside);
+        }
+        let words = format!("{name}: click to make it {}; right-click to choose it only", wanted.brush.name());
+        let response = response.on_hover_text(words);
+        let clicked = response.clicked();
+        if clicked || response.secondary_clicked() || response.gained_focus() {
+            wanted.chosen = of;
+        }
         if let Some(block) = blocks.columns.get(cell.column).and_then(|column| column.blocks.get(cell.block))
             && clicked
         {
@@ -118,6 +145,79 @@ fn editor(ui: &mut Ui, scene: &Scene<'_>, blocks: &Blocks, wanted: &mut Wanted, 
     if all.clicked() {
         set(scene, asks, blocks.spelled_out([scene.leg.width_mm, scene.leg.depth_mm], scene.leg.length_mm));
     }
+}
+
+/// The figures of the chosen block: its height, its column's width and shift; a block more, or one less.
+fn chosen_block(ui: &mut Ui, scene: &Scene<'_>, blocks: &Blocks, wanted: &mut Wanted, asks: &mut Vec<Ask>) {
+    let widths = if wanted.face_2 { &blocks.depths } else { &blocks.widths };
+    let listed = |at: Chosen| {
+        let column = blocks.columns.get(at.column)?;
+        Some((column, column.blocks.get(at.block)?, widths.get(at.width)?))
+    };
+    // What was chosen may be gone.
+    if listed(wanted.chosen).is_none() {
+        wanted.chosen = Chosen::default();
+    }
+    let at = wanted.chosen;
+    let Some((column, block, width)) = listed(at) else { return };
+    let name = format!("column {}, block {}", at.column + 1, at.block + 1);
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 6.0;
+        let t = Tokens::here(ui);
+        ui.label(RichText::new(format!("Chosen: {name}")).font(tokens::small()).color(t.ink));
+        let with = |change: &dyn Fn(&mut Vec<Block>)| {
+            let mut changed = blocks.clone();
+            if let Some(column) = changed.columns.get_mut(at.column) {
+                change(&mut column.blocks);
+            }
+            changed
+        };
+        let more = ui.button("+").on_hover_text("One block more in this column, after the chosen one and like it");
+        if more.accessible_name("a block more").clicked() {
+            set(scene, asks, with(&|list| list.insert(at.block, block.clone())));
+        }
+        let less = ui.add_enabled(column.blocks.len() > 1, Button::new("×")).on_hover_text("One block less: the chosen one");
+        if less.accessible_name("delete the chosen block").clicked() {
+            set(scene, asks, with(&|list| {
+                list.remove(at.block);
+            }));
+        }
+    });
+    type Put = fn(&mut Blocks, Chosen, bool, Length);
+    let figures: [(&str, &Length, Put); 3] = [
+        ("Block height", &block.height, |blocks, at, _, mm| {
+            if let Some(block) = blocks.columns.get_mut(at.column).and_then(|column| column.blocks.get_mut(at.block)) {
+                block.height = mm;
+            }
+        }),
+        ("Column width", width, |blocks, at, face_2, mm| {
+            let widths = if face_2 { &mut blocks.depths } else { &mut blocks.widths };
+            if let Some(width) = widths.get_mut(at.width) {
+                *width = mm;
+            }
+        }),
+        ("Column shift", &column.shift, |blocks, at, _, mm| {
+            if let Some(column) = blocks.columns.get_mut(at.column) {
+                column.shift = mm;
+            }
+        }),
+    ];
+    row(ui, |ui| {
+        for (caption, value, put) in figures {
+            let edit = |mm: &Length| {
+                let mut changed = blocks.clone();
+                put(&mut changed, at, wanted.face_2, mm.clone());
+                Edit::SetWood { design: scene.design.id, wood: Wood::Blocks(changed) }
+            };
+            let check = |mm: &Length| allowed(scene, &edit(mm));
+            // Each block has fields of its own, so that what is typed in one is not taken for another.
+            let group = format!("blocks, {name}");
+            let field = Field { name: format!("blocks, {}", caption.to_lowercase()), ..field(scene, caption, &group, 3) };
+            if let Some(mm) = field.length(ui, value, scene.reading(), check) {
+                asks.push(Ask::Edit(edit(&mm)));
+            }
+        }
+    });
 }
 
 /// Shifts and rises, all columns together.
@@ -143,36 +243,6 @@ fn climbs(ui: &mut Ui, scene: &Scene<'_>, blocks: &Blocks, asks: &mut Vec<Ask>) 
                 let check = |mm: &Length| allowed(scene, &edit(mm));
                 if let Some(mm) = field(scene, caption, "blocks", 2).length(ui, value, scene.reading(), check) {
                     asks.push(Ask::Edit(edit(&mm)));
-                }
-            }
-        });
-    }
-    // One width for all columns is what is changed most.
-    let alike = |list: &[Length]| list.windows(2).all(|pair| pair[0].mm() == pair[1].mm());
-    if let [width, ..] = blocks.widths.as_slice()
-        && alike(&blocks.widths)
-    {
-        row(ui, |ui| {
-            let edit = |mm: &Length| {
-                let widths = vec![mm.clone(); blocks.widths.len()];
-                Edit::SetWood { design: scene.design.id, wood: Wood::Blocks(Blocks { widths, ..blocks.clone() }) }
-            };
-            let check = |mm: &Length| allowed(scene, &edit(mm));
-            if let Some(mm) = field(scene, "Column width", "blocks", 2).length(ui, width, scene.reading(), check) {
-                asks.push(Ask::Edit(edit(&mm)));
-            }
-            if let Some((index, block)) = blocks.columns.first().and_then(|c| c.blocks.first()).map(|block| (0, block))
-            {
-                let part = |mm: &Length| WoodPart::Block {
-                    column: 0,
-                    index,
-                    block: Block { height: mm.clone(), ..block.clone() },
-                };
-                let check = |mm: &Length| part_allowed(scene, part(mm));
-                if let Some(mm) =
-                    field(scene, "First block", "blocks", 2).length(ui, &block.height, scene.reading(), check)
-                {
-                    ask(scene, asks, part(&mm));
                 }
             }
         });
