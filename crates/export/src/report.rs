@@ -16,6 +16,7 @@
 //! [`report`] measures, [`json`] and [`text`] write. Fields keep their names and order; later versions add fields after
 //! them.
 
+mod faces_sawn;
 mod fitted;
 mod judged;
 #[cfg(test)]
@@ -34,6 +35,7 @@ pub use fitted::{
     BlankLineReport, BoardReport, FindingReport, FitReport, FurnitureReport, MarkReport, NotchReport, PartReport,
     PipeReport, PlacedReport, StandingReport,
 };
+pub use faces_sawn::FaceSawnReport;
 pub use judged::{LoadReport, LumberReport, SawnReport, SawnStationReport, WatchOutReport};
 pub use text::text;
 
@@ -124,6 +126,8 @@ pub struct DesignReport {
     pub finish: String,
     /// Pipe hole, inside piece, notches; `null` where nothing is fitted.
     pub fit: Option<FitReport>,
+    /// How the four faces of timber are sawn; `null` of a glue-up.
+    pub faces_sawn: Option<Vec<FaceSawnReport>>,
 }
 
 /// A knot or other blemish of the blank.
@@ -380,6 +384,7 @@ fn measure(project: &Project, design: &Design, number: usize, stations: usize) -
         knots: design.knots.iter().map(|one| knot(one, &leg)).collect(),
         finish: design.finish.name().to_owned(),
         fit: fitted::fit(design, &leg, project.units),
+        faces_sawn: faces_sawn::faces_sawn(design, project.wood_limits.sawn_deg()),
     };
     check_finite(&measured, number)?;
     Ok(measured)

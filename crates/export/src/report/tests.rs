@@ -125,6 +125,9 @@ fn null_stands_only_for_what_is_not_there_and_never_for_a_number_that_failed() {
                 "/designs/sawn" => project.saw.is_none(),
                 "/designs/sawn/widest_blade_mm" | "/designs/watch_outs/cut" | "/designs/watch_outs/accepted" => true,
                 "/designs/fit" => project.designs.iter().any(|design| design.fit.is_plain()),
+                "/designs/faces_sawn" => {
+                    project.designs.iter().any(|design| !matches!(design.wood, cornerwise_wood::Wood::Timber(_)))
+                }
                 "/furniture" => project.furniture.is_none(),
                 // Of a leg that is its own mirror, of a leg without a pipe, of a column, of an edge within the feet, and of
                 // what is about the whole.
@@ -422,4 +425,25 @@ fn fit_and_furniture_are_told_with_the_figures_that_were_asked_for() {
     assert_eq!(stand.furniture.expect("furniture").blanks[0].count, 4);
     // A leg that nothing is fitted to says so.
     assert!(demo("stool-leg.ron").designs[0].fit.is_none());
+}
+
+/// A pith far below the middle of face 1: faces 1 and 3 lie along the rings, 2 and 4 square to them.
+#[test]
+fn faces_are_named_by_their_rings_and_only_of_timber() {
+    use cornerwise_wood::{Species, Timber, Wood};
+    let straight = || Line::Shape(Shape::Straight { aside: 0.0.into() });
+    let mut project = one(straight(), straight(), Blank::square(50.0, 700.0));
+    let wood = Wood::Timber(Timber::new(Species::Oak, 25.0.into(), 900.0.into(), 3.0.into()));
+    project.designs = vec![Arc::new(Design { wood, ..(*project.designs[0]).clone() })];
+    let measured = report(&project, 3).expect("measured");
+    let faces = measured.designs[0].faces_sawn.as_ref().expect("timber");
+    let names: Vec<&str> = faces.iter().map(|face| face.name.as_str()).collect();
+    assert_eq!(names, ["flat", "quarter", "flat", "quarter"]);
+    assert_abs_diff_eq!(faces[0].ring_angle_deg, 0.0);
+    // The middle of face 2 lies 25 mm beside the pith's own line, 875 mm from it.
+    assert_abs_diff_eq!(faces[1].ring_angle_deg, (875.0_f64 / 25.0).atan().to_degrees(), epsilon = 1e-9);
+    let told = text(&project, &measured);
+    assert!(told.contains("face 1 flat (0°), 2 quarter (88°), 3 flat (0°), 4 quarter (88°)"), "{told}");
+    let layers = demos().into_iter().find(|demo| matches!(demo.designs[0].wood, Wood::Layers(_))).expect("a glue-up");
+    assert_eq!(report(&layers, 3).expect("measured").designs[0].faces_sawn, None);
 }

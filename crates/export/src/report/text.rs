@@ -39,6 +39,9 @@ fn leg(out: &mut String, units: Units, design: &Design, measured: &DesignReport)
     );
     let finish = if design.finish == Finish::Oiled { ", oiled" } else { "" };
     quantity(out, "Wood", &(wood_in_words(units, &design.wood) + finish));
+    if let Some(faces) = &measured.faces_sawn {
+        quantity(out, "Sawn", &super::faces_sawn::in_words(faces));
+    }
     quantity(out, "Volume", &volume(units, measured.volume_mm3));
     let [u, v, s] = measured.centre_of_mass_mm;
     quantity(out, "Centre of mass", &format!("{} from the top, u {} and v {} off the axis", mm(s), mm(u), mm(v)));
