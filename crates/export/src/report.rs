@@ -31,11 +31,11 @@ use cornerwise_wood::{
 use serde::Serialize;
 use thiserror::Error;
 
+pub use faces_sawn::FaceSawnReport;
 pub use fitted::{
     BlankLineReport, BoardReport, FindingReport, FitReport, FurnitureReport, MarkReport, NotchReport, PartReport,
     PipeReport, PlacedReport, StandingReport,
 };
-pub use faces_sawn::FaceSawnReport;
 pub use judged::{LoadReport, LumberReport, SawnReport, SawnStationReport, WatchOutReport};
 pub use text::text;
 

@@ -176,11 +176,16 @@ fn chosen_block(ui: &mut Ui, scene: &Scene<'_>, blocks: &Blocks, wanted: &mut Wa
         if more.accessible_name("a block more").clicked() {
             set(scene, asks, with(&|list| list.insert(at.block, block.clone())));
         }
-        let less = ui.add_enabled(column.blocks.len() > 1, Button::new("×")).on_hover_text("One block less: the chosen one");
+        let less =
+            ui.add_enabled(column.blocks.len() > 1, Button::new("×")).on_hover_text("One block less: the chosen one");
         if less.accessible_name("delete the chosen block").clicked() {
-            set(scene, asks, with(&|list| {
-                list.remove(at.block);
-            }));
+            set(
+                scene,
+                asks,
+                with(&|list| {
+                    list.remove(at.block);
+                }),
+            );
         }
     });
     type Put = fn(&mut Blocks, Chosen, bool, Length);
@@ -212,7 +217,8 @@ fn chosen_block(ui: &mut Ui, scene: &Scene<'_>, blocks: &Blocks, wanted: &mut Wa
             let check = |mm: &Length| allowed(scene, &edit(mm));
             // Each block has fields of its own, so that what is typed in one is not taken for another.
             let group = format!("blocks, {name}");
-            let field = Field { name: format!("blocks, {}", caption.to_lowercase()), ..field(scene, caption, &group, 3) };
+            let field =
+                Field { name: format!("blocks, {}", caption.to_lowercase()), ..field(scene, caption, &group, 3) };
             if let Some(mm) = field.length(ui, value, scene.reading(), check) {
                 asks.push(Ask::Edit(edit(&mm)));
             }
