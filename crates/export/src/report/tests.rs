@@ -125,9 +125,7 @@ fn null_stands_only_for_what_is_not_there_and_never_for_a_number_that_failed() {
                 "/designs/sawn" => project.saw.is_none(),
                 "/designs/sawn/widest_blade_mm" | "/designs/watch_outs/cut" | "/designs/watch_outs/accepted" => true,
                 "/designs/fit" => project.designs.iter().any(|design| design.fit.is_plain()),
-                "/designs/faces_sawn" => {
-                    project.designs.iter().any(|design| !matches!(design.wood, Wood::Timber(_)))
-                }
+                "/designs/faces_sawn" => project.designs.iter().any(|design| !matches!(design.wood, Wood::Timber(_))),
                 "/furniture" => project.furniture.is_none(),
                 // Of a leg that is its own mirror, of a leg without a pipe, of a column, of an edge within the feet, and of
                 // what is about the whole.
