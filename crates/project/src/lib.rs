@@ -69,7 +69,8 @@ pub use limits::{
 pub use line_tool::LineTool;
 pub use own_woods::MAX_OWN_WOODS;
 pub use paper_choice::{CheckRule, PageSize, PaperChoice, PaperExtra, Rule, StripLayout};
-pub use picture::{Kept, Picture, PictureBytes, PictureHash};
+pub use cornerwise_wood::PictureHash;
+pub use picture::{Kept, Picture, PictureBytes};
 pub use pipes::{PipeFault, PipeRow, PipeTableError, pipes, read_pipes};
 pub use place::{PaperPlace, Place};
 pub use point_group::PointPlace;

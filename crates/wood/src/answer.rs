@@ -24,6 +24,8 @@ pub enum Mismatch {
     LinesJumpWoodsDifferInPattern,
     /// Ring lines meet but turn sharply at the seam.
     LinesTurn,
+    /// One of the two faces was not photographed there: nothing is known.
+    NotPhotographed,
 }
 
 impl Mismatch {
@@ -35,6 +37,7 @@ impl Mismatch {
                 | Mismatch::LinesJumpWoodsDiffer
                 | Mismatch::LinesJumpInPattern
                 | Mismatch::LinesJumpWoodsDifferInPattern
+                | Mismatch::NotPhotographed
         )
     }
 
@@ -63,6 +66,7 @@ impl fmt::Display for Mismatch {
             Mismatch::LinesJumpInPattern => "the lines jump, the pattern carries on",
             Mismatch::LinesJumpWoodsDifferInPattern => "the lines jump and the woods differ, the pattern carries on",
             Mismatch::LinesTurn => "the ring lines meet but turn",
+            Mismatch::NotPhotographed => "not photographed",
         })
     }
 }
@@ -78,7 +82,8 @@ pub struct Place {
     pub what: Mismatch,
 }
 
-/// Three questions about one seam, each answered as a share of the length from top to foot, 0 to 1.
+/// Three questions about one seam, each answered as a share of the length from top to foot, 0 to 1; of photos, of the
+/// length of which anything is known.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct SeamAnswer {
     /// Which seam.
@@ -94,6 +99,9 @@ pub struct SeamAnswer {
     pub places: Vec<Place>,
     /// How many places there are, listed or not.
     pub places_in_all: usize,
+    /// The share of the length of which nothing is known, 0 to 1: of photos, where one of the two faces has none. With 1 the
+    /// answers above are 0.
+    pub unknown: f64,
 }
 
 /// The three answers over a stretch of seam.
@@ -129,6 +137,7 @@ pub(crate) struct Tally {
     same_mm: f64,
     carry_mm: f64,
     length_mm: f64,
+    unknown_mm: f64,
     places: Vec<Place>,
     places_in_all: usize,
     last: Option<(f64, Mismatch)>,
@@ -145,9 +154,21 @@ impl Tally {
         self.meet_mm += if finding.lines_meet { mm } else { 0.0 };
         self.same_mm += if finding.same_wood { mm } else { 0.0 };
         self.carry_mm += if finding.carries_on { mm } else { 0.0 };
-        let goes_on = self.last.is_some_and(|(end, what)| end == from_mm && finding.mismatch() == Some(what));
-        self.last = finding.mismatch().map(|what| (to_mm, what));
-        let Some(what) = finding.mismatch() else { return };
+        self.place(from_mm, to_mm, finding.mismatch(), most_places);
+    }
+
+    /// Adds a stretch of which nothing is known.
+    pub fn add_unknown(&mut self, from_mm: f64, to_mm: f64, most_places: usize) {
+        if to_mm > from_mm {
+            self.unknown_mm += to_mm - from_mm;
+            self.place(from_mm, to_mm, Some(Mismatch::NotPhotographed), most_places);
+        }
+    }
+
+    fn place(&mut self, from_mm: f64, to_mm: f64, what: Option<Mismatch>, most_places: usize) {
+        let goes_on = self.last.is_some_and(|(end, last)| end == from_mm && what == Some(last));
+        self.last = what.map(|what| (to_mm, what));
+        let Some(what) = what else { return };
         if !goes_on {
             self.places_in_all += 1;
             if self.places.len() < most_places {
@@ -163,7 +184,11 @@ impl Tally {
     /// The answer for a seam of this pair.
     pub fn answer(&self, seam: Seam) -> SeamAnswer {
         // An all-yes seam is 1 exactly: it is the same sum divided by itself.
-        let share = |mm: f64| if self.length_mm > 0.0 { mm / self.length_mm } else { 1.0 };
+        let share = |mm: f64| match self.length_mm {
+            length if length > 0.0 => mm / length,
+            _ if self.unknown_mm > 0.0 => 0.0,
+            _ => 1.0,
+        };
         SeamAnswer {
             seam,
             lines_meet: share(self.meet_mm),
@@ -171,6 +196,7 @@ impl Tally {
             pattern_carries_on: share(self.carry_mm),
             places: self.places.clone(),
             places_in_all: self.places_in_all,
+            unknown: self.unknown_mm / (self.length_mm + self.unknown_mm).max(1e-9),
         }
     }
 }

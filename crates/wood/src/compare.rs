@@ -9,10 +9,11 @@ use kurbo::CubicBez;
 
 use crate::answer::{Finding, Tally};
 use crate::edges::{self, Edge};
+use crate::figure::PhotoFigure;
 use crate::grid::Grid;
 use crate::pattern::Pattern;
 use crate::rings::Rings;
-use crate::{SeamAnswer, Wood, block_seams, ring_seams};
+use crate::{SeamAnswer, Wood, block_seams, photo_seams, ring_seams};
 
 /// What counts as meeting.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -23,15 +24,18 @@ pub struct SeamLimits {
     pub ring_share: f64,
     /// Ring lines that turn by more than this at the seam do not carry on, degrees.
     pub kink_deg: f64,
+    /// Of photos: colours that differ by more are different woods, and where the colour changes by more within a millimetre
+    /// there is a line, CIEDE2000.
+    pub differ_colour: f64,
     /// How many places are listed for a seam.
     pub most_places: usize,
 }
 
 impl Default for SeamLimits {
-    /// Our own choice, judged by eye on painted seams: 0.2 mm, 0.15 of a ring, 20 degrees. No source and no practice of
+    /// Our own choice, judged by eye on painted seams: 0.2 mm, 0.15 of a ring, 20 degrees, a colour's difference of 8. No source and no practice of
     /// the trade says so; the report carries them beside its answers.
     fn default() -> SeamLimits {
-        SeamLimits { meet_mm: 0.2, ring_share: 0.15, kink_deg: 20.0, most_places: 500 }
+        SeamLimits { meet_mm: 0.2, ring_share: 0.15, kink_deg: 20.0, differ_colour: 8.0, most_places: 500 }
     }
 }
 
@@ -105,6 +109,8 @@ impl Joint<'_> {
 ///
 /// Rings: see `ring_seams`: phase and direction instead of lines and woods.
 ///
+/// Photos: see `photo_seams`: the colours along both edges, which lie on photographed faces.
+///
 /// A wood that [`Wood::check`] would refuse is compared with its numbers at their limits.
 pub fn compare_seams(leg: &Leg, wood: &Wood, limits: &SeamLimits) -> [SeamAnswer; 4] {
     let [two_and_four, one_and_three] = Cut::ALL.map(|cut| tally(leg, wood, cut, limits));
@@ -127,6 +133,9 @@ pub fn compare_pair(leg: &Leg, wood: &Wood, cut: Cut, limits: &SeamLimits) -> Se
 /// on the face opposite. A line that only touches counts twice, there and back.
 pub fn seam_edges(leg: &Leg, wood: &Wood, cut: Cut) -> [Vec<f64>; 2] {
     let joint = Joint::new(leg, cut);
+    if let Wood::Photos(photos) = wood {
+        return photo_seams::arrivals(&joint, &PhotoFigure::new(photos));
+    }
     [0.0, joint.apart_mm].map(|apart| match wood {
         Wood::Layers(layers) => {
             let edges = joint.edges(&Pattern::new(layers), apart);
@@ -134,6 +143,7 @@ pub fn seam_edges(leg: &Leg, wood: &Wood, cut: Cut) -> [Vec<f64>; 2] {
         }
         Wood::Blocks(blocks) => block_seams::edges(&joint, &Grid::new(blocks), apart, SeamLimits::default().meet_mm),
         Wood::Timber(timber) => ring_seams::edges(&joint, &Rings::new(timber), apart),
+        Wood::Photos(_) => Vec::new(),
     })
 }
 
@@ -148,6 +158,7 @@ pub fn seam_effort(leg: &Leg, wood: &Wood) -> f64 {
         }
         Wood::Blocks(blocks) => 2.0 / Grid::new(blocks).thinnest_mm(),
         Wood::Timber(timber) => Rings::new(timber).steepest_phase(0.35) / 0.019 + 2.0,
+        Wood::Photos(_) => 30.0,
     };
     2.0 * length * per_mm
 }
@@ -158,6 +169,7 @@ fn tally(leg: &Leg, wood: &Wood, cut: Cut, limits: &SeamLimits) -> Tally {
         Wood::Layers(layers) => compare_layers(&joint, &Pattern::new(layers), limits),
         Wood::Blocks(blocks) => block_seams::compare(&joint, &Grid::new(blocks), limits),
         Wood::Timber(timber) => ring_seams::compare(&joint, &Rings::new(timber), limits),
+        Wood::Photos(photos) => photo_seams::compare(&joint, &PhotoFigure::new(photos), limits),
     }
 }
 

@@ -1,5 +1,6 @@
 //! What can be wrong with a wood.
 
+use cornerwise_geometry::Face;
 use thiserror::Error;
 
 /// A wood that cannot be built, with the number the maker gave.
@@ -89,6 +90,21 @@ pub enum WoodError {
         least: f64,
         /// The most it may be, mm.
         most: f64,
+    },
+    /// Two photos of one face.
+    #[error("{face} has two photos: it can have one")]
+    TwoPhotos {
+        /// Which face.
+        face: Face,
+    },
+    /// Corners that are not those of a photographed face.
+    #[error(
+        "the corners of the photo of {face} make no face: they must lie in the picture and go round clockwise from the \
+         top end's upper one, none folded in"
+    )]
+    PhotoCorners {
+        /// Which face.
+        face: Face,
     },
     /// A share that is not a number or out of its range.
     #[error("{what} is {value}: it must be {least} to {most}")]

@@ -4,6 +4,7 @@ use cornerwise_geometry::{BlankPoint, Cut, End, Face, Surface};
 
 use crate::figure::blocks::BlockFigure;
 use crate::figure::layers::LayerFigure;
+pub(crate) use crate::figure::photos::PhotoFigure;
 use crate::grid::InBlock;
 use crate::noise::Weave;
 use crate::runs::Run;
@@ -13,6 +14,7 @@ use crate::{Finish, Grain, Knot, Wood};
 mod blocks;
 mod knots;
 mod layers;
+mod photos;
 mod timber;
 mod timber_rows;
 
@@ -44,11 +46,13 @@ enum Kind {
     Layers(LayerFigure),
     Blocks(BlockFigure),
     Timber(TimberFigure),
+    Photos(PhotoFigure),
 }
 
 /// How a surface cuts through a figure.
 #[derive(Clone, Copy, Debug)]
 pub struct View {
+    surface: Surface,
     inside: [f64; 3],
     /// Which of x, y and s the surface lies square to.
     axis: usize,
@@ -102,6 +106,7 @@ impl Figure {
             Wood::Layers(layers) => Kind::Layers(LayerFigure::new(layers)),
             Wood::Blocks(blocks) => Kind::Blocks(BlockFigure::new(blocks)),
             Wood::Timber(timber) => Kind::Timber(TimberFigure::new(timber)),
+            Wood::Photos(photos) => Kind::Photos(PhotoFigure::new(photos)),
         };
         Figure { kind, knots: Vec::new() }
     }
@@ -113,6 +118,7 @@ impl Figure {
             Kind::Timber(timber) => timber.finish(finish),
             Kind::Layers(layers) => layers.finish(finish),
             Kind::Blocks(blocks) => blocks.finish(finish),
+            Kind::Photos(photos) => photos.finish(finish),
         }
         self
     }
@@ -144,25 +150,31 @@ impl Figure {
         let square = |v: [f64; 3]| (v[axis] * v[axis]) as f32;
         let (along, turned, normal) = match &self.kind {
             Kind::Layers(layers) => (layers.along(), layers.across(), layers.normal()),
-            Kind::Blocks(_) => ([0.0, 0.0, 1.0], [0.0; 3], [0.0; 3]),
+            Kind::Blocks(_) | Kind::Photos(_) => ([0.0, 0.0, 1.0], [0.0; 3], [0.0; 3]),
             Kind::Timber(timber) => (timber.rings.along(), [0.0; 3], [0.0; 3]),
         };
-        View { inside, axis, end: square(along), end_turned: square(turned), glue: 1.0 - square(normal) }
+        View { surface, inside, axis, end: square(along), end_turned: square(turned), glue: 1.0 - square(normal) }
     }
 
     /// What shows at a point of the blank, mm, its colour averaged over a texel of the given steps.
     pub fn at(&self, view: &View, p: BlankPoint, steps: &Steps) -> Grain {
         let grain = self.at_level(view, &self.level(p.s), p, steps, &mut Near::default());
         let over = |colour, knot: &KnotFigure| knot.over(colour, p, steps);
-        let colour = self.knots.iter().fold(grain.colour.map(f32::from), over);
+        let knots = self.knots.iter().filter(|_| self.shows_knots(view.surface));
+        let colour = knots.fold(grain.colour.map(f32::from), over);
         Grain { colour: bytes(colour), ..grain }
+    }
+
+    /// Whether knots are painted on a surface: a photo shows what there is itself.
+    pub(crate) fn shows_knots(&self, surface: Surface) -> bool {
+        !matches!(&self.kind, Kind::Photos(photos) if photos.shows_photo(surface))
     }
 
     /// The colour of the wood about a point, averaged over `patch_mm` and without streaks and pores, sRGB on 0 to 255.
     pub(crate) fn calm_colour(&self, p: BlankPoint, patch_mm: f64) -> [f32; 3] {
         match &self.kind {
             Kind::Timber(timber) => timber.calm_colour(p, patch_mm),
-            Kind::Layers(_) | Kind::Blocks(_) => {
+            Kind::Layers(_) | Kind::Blocks(_) | Kind::Photos(_) => {
                 let view = self.view(Surface::Cut(Cut::First));
                 self.at(&view, p, &Steps::POINT).colour.map(f32::from)
             }
@@ -172,7 +184,7 @@ impl Figure {
     pub(crate) fn level(&self, s: f64) -> Level {
         let moved = match &self.kind {
             Kind::Timber(timber) => timber.rings.moved(s),
-            Kind::Layers(_) | Kind::Blocks(_) => 0.0,
+            Kind::Layers(_) | Kind::Blocks(_) | Kind::Photos(_) => 0.0,
         };
         Level { moved, weave: Weave::new(s as f32) }
     }
@@ -185,6 +197,7 @@ impl Figure {
             Kind::Layers(layers) => layers.at(view, p, steps, &mut near.layer),
             Kind::Blocks(blocks) => blocks.at(view, p, steps, &mut near.block),
             Kind::Timber(timber) => timber.at(view, level, p, steps),
+            Kind::Photos(photos) => photos.at(view, p, steps),
         }
     }
 
@@ -192,7 +205,7 @@ impl Figure {
     pub(crate) fn timber(&self) -> Option<&TimberFigure> {
         match &self.kind {
             Kind::Timber(timber) => Some(timber),
-            Kind::Layers(_) | Kind::Blocks(_) => None,
+            Kind::Layers(_) | Kind::Blocks(_) | Kind::Photos(_) => None,
         }
     }
 }

@@ -215,7 +215,7 @@ impl<'a> Sheet<'a> {
         let view = figure.view(surface);
         // Rows follow one another across x or y, never along the leg.
         let timber = figure.timber().map(|timber| TimberRows::new(timber, view, &columns, [row[0], row[1]], rows));
-        let knots = figure.knots().iter().filter(|knot| {
+        let knots = figure.knots().iter().filter(|_| figure.shows_knots(surface)).filter(|knot| {
             let [from_s, to_s] = knot.reach()[2];
             columns.iter().any(|column| (from_s..=to_s).contains(&column.from[2]))
         });

@@ -10,8 +10,9 @@ use palette::color_difference::Ciede2000;
 use palette::{IntoColor, Lab, Srgb};
 
 use crate::compare::Joint;
+use crate::figure::PhotoFigure;
 use crate::rings::Rings;
-use crate::{Figure, Mismatch, SeamLimits, Wood, compare_pair, error, seam_edges};
+use crate::{Figure, Mismatch, SeamLimits, Wood, compare_pair, error, photo_seams, seam_edges};
 
 /// Rings are looked at this often, mm along the leg.
 const STEP_MM: f64 = 0.5;
@@ -100,21 +101,43 @@ pub struct Jump {
     pub at_mm: f64,
 }
 
+impl Jump {
+    /// The worst of lines that arrive from both sides between two places, mm from the top. A line jumps as far as the
+    /// nearest line of the other side is away.
+    pub(crate) fn worst(sides: &[Vec<f64>; 2], [from, to]: [f64; 2]) -> Option<Jump> {
+        let mut worst: Option<Jump> = None;
+        for (one, other) in [(0, 1), (1, 0)] {
+            for s in &sides[one] {
+                let after = sides[other].partition_point(|there| there < s);
+                let near =
+                    [after.checked_sub(1), Some(after)].into_iter().flatten().filter_map(|i| sides[other].get(i));
+                let mm = near.map(|there| (there - s).abs()).fold(f64::INFINITY, f64::min);
+                // What has no partner within the leg may have one beyond its end.
+                let mm = mm.min(s - from).min(to - s);
+                if worst.is_none_or(|worst| mm > worst.mm) {
+                    worst = Some(Jump { mm, ring_share: None, at_mm: *s });
+                }
+            }
+        }
+        worst
+    }
+}
+
 /// What a pair of seams looks like.
 #[derive(Clone, Debug, PartialEq)]
 pub struct PairReading {
-    /// From top to foot without gaps; neighbours differ.
+    /// From top to foot; neighbours differ. There is no gap but where, of photos, nothing is known.
     pub places: Vec<Rated>,
     /// The worst jump, where any line arrives at all.
     pub worst_jump: Option<Jump>,
-    /// Rings: the largest difference of colour, CIEDE2000, and where, mm from the top.
+    /// Rings and photos: the largest difference of colour, CIEDE2000, and where, mm from the top.
     pub worst_colour: Option<[f64; 2]>,
 }
 
 impl PairReading {
-    /// The share of the length with a rating, 0 to 1.
+    /// The share of the length with a rating, 0 to 1; of photos, of the length of which anything is known.
     pub fn share(&self, rating: Rating) -> f64 {
-        let length = self.places.last().map_or(1.0, |last| last.to_mm).max(1e-9);
+        let length = self.places.iter().map(|place| place.to_mm - place.from_mm).sum::<f64>().max(1e-9);
         let places = self.places.iter().filter(|place| place.rating == rating);
         // From 0, because the sum of nothing is -0.
         places.fold(0.0, |sum, place| sum + place.to_mm - place.from_mm) / length
@@ -126,10 +149,10 @@ impl PairReading {
         good.max_by(|p, q| (p.to_mm - p.from_mm).total_cmp(&(q.to_mm - q.from_mm))).copied()
     }
 
-    fn add(&mut self, from_mm: f64, to_mm: f64, rating: Rating) {
+    pub(crate) fn add(&mut self, from_mm: f64, to_mm: f64, rating: Rating) {
         match self.places.last_mut() {
             _ if to_mm <= from_mm => {}
-            Some(last) if last.rating == rating => last.to_mm = to_mm,
+            Some(last) if last.rating == rating && last.to_mm == from_mm => last.to_mm = to_mm,
             _ => self.places.push(Rated { from_mm, to_mm, rating }),
         }
     }
@@ -152,6 +175,7 @@ pub fn read_pair(leg: &Leg, wood: &Wood, cut: Cut, limits: &SeamLimits, rating: 
             let (rings, figure) = (Rings::new(timber), Figure::new(wood));
             read_rings(&joint, &rings, &figure, rating)
         }
+        Wood::Photos(photos) => photo_seams::read(&Joint::new(leg, cut), &PhotoFigure::new(photos), limits, rating),
         Wood::Layers(_) | Wood::Blocks(_) => read_lines(leg, wood, cut, limits),
     }
 }
@@ -166,20 +190,7 @@ fn read_lines(leg: &Leg, wood: &Wood, cut: Cut, limits: &SeamLimits) -> PairRead
         at = place.to_mm;
     }
     reading.add(at, leg.length_mm, Rating::Good);
-    // A line jumps as far as the nearest line of the other side is away.
-    let sides = seam_edges(leg, wood, cut);
-    for (one, other) in [(0, 1), (1, 0)] {
-        for s in &sides[one] {
-            let after = sides[other].partition_point(|there| there < s);
-            let near = [after.checked_sub(1), Some(after)].into_iter().flatten().filter_map(|i| sides[other].get(i));
-            let mm = near.map(|there| (there - s).abs()).fold(f64::INFINITY, f64::min);
-            // What has no partner within the leg may have one beyond its end.
-            let mm = mm.min(*s).min(leg.length_mm - s);
-            if reading.worst_jump.is_none_or(|worst| mm > worst.mm) {
-                reading.worst_jump = Some(Jump { mm, ring_share: None, at_mm: *s });
-            }
-        }
-    }
+    reading.worst_jump = Jump::worst(&seam_edges(leg, wood, cut), [0.0, leg.length_mm]);
     reading
 }
 

@@ -32,8 +32,8 @@ pub struct Regularity {
     pub as_ruled: f64,
 }
 
-/// The regularity of the sides of a cut (1 and 3 of the second, 2 and 4 of the first); nothing for timber, which has no
-/// rule.
+/// The regularity of the sides of a cut (1 and 3 of the second, 2 and 4 of the first); nothing for timber and photos,
+/// which have no rule.
 pub fn regularity(leg: &Leg, wood: &Wood, cut: Cut) -> Option<Regularity> {
     match wood {
         Wood::Layers(layers) => {
@@ -44,7 +44,7 @@ pub fn regularity(leg: &Leg, wood: &Wood, cut: Cut) -> Option<Regularity> {
             let grid = Grid::new(blocks);
             Some(of(leg, cut, |p| grid.find(p).species))
         }
-        Wood::Timber(_) => None,
+        Wood::Timber(_) | Wood::Photos(_) => None,
     }
 }
 

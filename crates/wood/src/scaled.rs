@@ -14,6 +14,7 @@ impl Wood {
             Wood::Layers(layers) => Wood::Layers(layers.scaled(factor)),
             Wood::Blocks(blocks) => Wood::Blocks(blocks.scaled(factor)),
             Wood::Timber(timber) => Wood::Timber(timber.scaled(factor)),
+            Wood::Photos(photos) => Wood::Photos(photos.scaled(factor)),
         }
     }
 }

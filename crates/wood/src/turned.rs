@@ -19,6 +19,7 @@ impl Wood {
             Wood::Layers(layers) => Wood::Layers(layers.rolled(width_mm)),
             Wood::Blocks(blocks) => Wood::Blocks(blocks.rolled(width_mm)),
             Wood::Timber(timber) => Wood::Timber(timber.rolled(width_mm)),
+            Wood::Photos(photos) => Wood::Photos(photos.rolled()),
         }
     }
 
@@ -29,6 +30,7 @@ impl Wood {
             Wood::Layers(layers) => Wood::Layers(layers.end_for_end(width_mm, length_mm)),
             Wood::Blocks(blocks) => Wood::Blocks(blocks.end_for_end(width_mm, length_mm)),
             Wood::Timber(timber) => Wood::Timber(timber.end_for_end(width_mm, length_mm)),
+            Wood::Photos(photos) => Wood::Photos(photos.end_for_end(length_mm)),
         }
     }
 }

@@ -3,7 +3,7 @@
 use cornerwise_geometry::{BlankPoint, Surface};
 use serde::{Deserialize, Serialize};
 
-use crate::{Blocks, Figure, Layers, Species, Steps, Timber, WoodError};
+use crate::{Blocks, Figure, Layers, Photos, Species, Steps, Timber, WoodError};
 
 /// What a blank is made of.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -14,6 +14,8 @@ pub enum Wood {
     Blocks(Blocks),
     /// Plain timber.
     Timber(Timber),
+    /// A real blank, photographed.
+    Photos(Photos),
 }
 
 /// What shows at one point of the blank.
@@ -22,7 +24,7 @@ pub struct Grain {
     /// Which wood.
     pub species: Species,
     /// The number of its layer, counted along the layers' normal from the start of the list, or of its ring, counted
-    /// outward from the pith; of blocks a number for each block. The lines between numbers are the lines that are painted and that arrive at the seams.
+    /// outward from the pith; of blocks a number for each block; of photos 0. The lines between numbers are the lines that are painted and that arrive at the seams.
     pub line: i64,
     /// Its colour, sRGB.
     pub colour: [u8; 3],
@@ -38,6 +40,7 @@ impl Wood {
             Wood::Layers(layers) => layers.check(),
             Wood::Blocks(blocks) => blocks.check(),
             Wood::Timber(timber) => timber.check(),
+            Wood::Photos(photos) => photos.check(),
         }
     }
 
@@ -47,6 +50,7 @@ impl Wood {
             Wood::Layers(layers) => layers.layers.iter().map(|layer| layer.species).collect(),
             Wood::Blocks(blocks) => blocks.columns.iter().flat_map(|c| &c.blocks).map(|block| block.species).collect(),
             Wood::Timber(timber) => vec![timber.species],
+            Wood::Photos(photos) => vec![photos.species],
         };
         let first = |(i, species): (usize, &Species)| (!all[..i].contains(species)).then_some(*species);
         all.iter().enumerate().filter_map(first).collect()
@@ -63,8 +67,17 @@ impl Wood {
                 all.for_each(|block| block.species = to(block.species));
             }
             Wood::Timber(timber) => timber.species = to(timber.species),
+            Wood::Photos(photos) => photos.species = to(photos.species),
         }
         changed
+    }
+
+    /// The photos it is, if it is.
+    pub fn photos(&self) -> Option<&Photos> {
+        match self {
+            Wood::Photos(photos) => Some(photos),
+            Wood::Layers(_) | Wood::Blocks(_) | Wood::Timber(_) => None,
+        }
     }
 
     /// What shows at a point of the blank, mm, on one of its surfaces.

@@ -50,8 +50,8 @@ impl Default for WoodLimits {
 impl WoodLimits {
     /// What counts as meeting.
     pub fn seams(&self) -> SeamLimits {
-        let WoodLimits { meet_mm, ring_share, kink_deg, .. } = *self;
-        SeamLimits { meet_mm, ring_share, kink_deg, ..SeamLimits::default() }
+        let WoodLimits { meet_mm, ring_share, kink_deg, bad_colour, .. } = *self;
+        SeamLimits { meet_mm, ring_share, kink_deg, differ_colour: bad_colour, ..SeamLimits::default() }
     }
 
     /// Where good ends and bad begins.

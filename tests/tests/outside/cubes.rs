@@ -142,7 +142,7 @@ impl Stock {
         let view = figure.view(Surface::Cut(Cut::First));
         let pith = match wood {
             Wood::Timber(timber) => Some([[timber.pith_x.mm(), timber.pith_y.mm()], [timber.lean_x, timber.lean_y]]),
-            Wood::Layers(_) | Wood::Blocks(_) => None,
+            Wood::Layers(_) | Wood::Blocks(_) | Wood::Photos(_) => None,
         };
         Stock { figure, view, pith }
     }

@@ -17,6 +17,7 @@ mod fitted;
 mod hands;
 mod kerf;
 mod knots;
+mod photos;
 mod properties;
 mod sawn;
 mod seams;

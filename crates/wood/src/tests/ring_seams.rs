@@ -52,7 +52,13 @@ fn rings_off_the_middle_meet_about_as_often_as_chance_has_it() {
 #[test]
 fn limits_that_are_no_numbers_do_no_harm() {
     let leg = cyma_leg(50.0, 50.0, 300.0, 20.0, 0.5);
-    let limits = SeamLimits { meet_mm: f64::NAN, ring_share: f64::NAN, kink_deg: f64::NAN, most_places: 3 };
+    let limits = SeamLimits {
+        meet_mm: f64::NAN,
+        ring_share: f64::NAN,
+        kink_deg: f64::NAN,
+        differ_colour: f64::NAN,
+        most_places: 3,
+    };
     for answer in compare_seams(&leg, &timber(10.0, 40.0, 1.5), &limits) {
         assert!(answer.lines_meet < 0.1 && answer.places.len() <= 3);
     }
