@@ -234,11 +234,20 @@ pub struct SeamReport {
     pub places: Vec<PlaceReport>,
     /// How many such places there are, listed or not.
     pub places_in_all: usize,
+    /// Of photos: the share of the length of which nothing is known, because a face has no photo there; the other shares are
+    /// of the rest, and 0 where there is none.
+    #[serde(skip_serializing_if = "is_nothing")]
+    pub unknown: f64,
     /// How well it looks.
     pub looks: LooksReport,
     /// Of layers and blocks: how much of their regularity survives on the side of this number.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub regularity: Option<RegularityReport>,
+}
+
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "serde asks it so")]
+fn is_nothing(share: &f64) -> bool {
+    *share == 0.0
 }
 
 /// How much of a glue-up's regularity survives on a side, as a share of its area above what chance would give, 0 to 1.
@@ -484,6 +493,7 @@ fn seam((looks, regularity): (LooksReport, Option<RegularityReport>), answer: Se
         pattern_carries_on: answer.pattern_carries_on,
         places: answer.places.into_iter().map(place).collect(),
         places_in_all: answer.places_in_all,
+        unknown: answer.unknown,
         looks,
         regularity,
     }

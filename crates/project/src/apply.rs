@@ -1,7 +1,7 @@
 use crate::{BlankSize, Design, DesignId, Edit, MAX_NAME_CHARS, Project, ProjectError, wood_edits};
 use cornerwise_geometry::line_tools::{LineToolError, batten_along, simplified};
 use cornerwise_geometry::{Blank, BlankError, Cut, Length, Line, PointId, SawLineError, Shape};
-use cornerwise_wood::{MOST_KNOTS, SpeciesRow};
+use cornerwise_wood::{MOST_KNOTS, Photos, SpeciesRow, Wood};
 use std::sync::Arc;
 use thiserror::Error;
 
@@ -154,7 +154,7 @@ pub enum EditError {
     #[error("this blank is plain timber, and has no layers")]
     NotLayers,
     /// The blank is layered.
-    #[error("this blank is made of layers, and has no pith of its own")]
+    #[error("this blank is not plain timber, and has no pith of its own")]
     NotTimber,
     /// The blank is not made of blocks.
     #[error("this blank is not made of blocks")]
@@ -167,6 +167,9 @@ pub enum EditError {
         /// The block asked for, from 1.
         block: usize,
     },
+    /// The blank is known by its photos only.
+    #[error("this blank is known by its photos, and has neither layers, blocks nor a pith that could be changed")]
+    IsPhotos,
     /// The blank is made of blocks.
     #[error("this blank is made of blocks, and has neither layers nor a pith of its own")]
     IsBlocks,
@@ -322,8 +325,10 @@ impl Project {
             Edit::RemoveFurniture => next.furniture = None,
             Edit::ReplacePicture { was, picture } => next.replace_picture(*was, picture)?,
             _ => {
-                if let Edit::SetTrace { picture: Some(picture), .. } = edit {
-                    next.take_in(picture);
+                match edit {
+                    Edit::SetTrace { picture: Some(picture), .. } => next.take_in(picture),
+                    Edit::SetPhotos { pictures, .. } => pictures.iter().for_each(|picture| next.take_in(picture)),
+                    _ => {}
                 }
                 if let Some(id) = edit.design() {
                     let place = self.place_of(id)?;
@@ -438,6 +443,7 @@ impl Design {
             Edit::SetFit { part, .. } => next.refit(part)?,
             Edit::TakeCurve { cut, points, .. } => *next.line_mut(*cut) = Line::Points(points.clone()),
             Edit::SetTrace { cut, trace, .. } => next = self.with_trace(*cut, trace.as_deref())?,
+            Edit::SetPhotos { photos, .. } => next.wood = Wood::Photos(Photos::clone(photos)),
             Edit::RenameProject { .. }
             | Edit::SetUnits { .. }
             | Edit::SetPaper { .. }
@@ -457,6 +463,7 @@ impl Design {
             | Edit::RemoveFurniture
             | Edit::ReplacePicture { .. } => {}
         }
+        next.tell_photos();
         Ok(next)
     }
 }

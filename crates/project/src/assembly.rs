@@ -345,6 +345,7 @@ pub fn density_kg_mm3(wood: &Wood) -> f64 {
     let mut weighed = Vec::new();
     match wood {
         Wood::Timber(timber) => weighed.push((timber.species, 1.0)),
+        Wood::Photos(photos) => weighed.push((photos.species, 1.0)),
         Wood::Layers(layers) => weighed.extend(layers.layers.iter().map(|layer| (layer.species, layer.thickness.mm()))),
         Wood::Blocks(blocks) => {
             let wide = blocks.widths.len().max(1);

@@ -1,8 +1,8 @@
-use crate::{Accepted, Kept, OwnBlade, Picture, PictureHash, Trace, picture_edits};
+use crate::{Accepted, Kept, OwnBlade, Picture, PictureHash, Trace, photo_edits, picture_edits};
 use crate::{Design, DesignId, FitPart, FurniturePart, LineTool, PaperChoice, PointPlace, Project, Stretch};
 use cornerwise_geometry::{Blank, Cut, Length, Line, Link, ParameterValue, Point, PointId, Shape, ShapeKind, Units};
 use cornerwise_geometry::{Concern, Limits, Load, Saw};
-use cornerwise_wood::{Block, Finish, Knot, Layer, Species, SpeciesRow, Wood, WoodLimits};
+use cornerwise_wood::{Block, Finish, Knot, Layer, Photos, Species, SpeciesRow, Wood, WoodLimits};
 use std::sync::Arc;
 
 /// One change to a project. Every value is absolute, never a difference, so that a drag can replace its edit in each
@@ -454,6 +454,15 @@ pub enum Edit {
         /// The picture itself, where the project may not have it yet.
         picture: Option<Arc<Picture>>,
     },
+    /// Have the blank be one that was photographed, or change its photos: absolute, all of them at once.
+    SetPhotos {
+        /// The design.
+        design: DesignId,
+        /// The photos.
+        photos: Box<Photos>,
+        /// Pictures that the project may not have yet.
+        pictures: Vec<Arc<Picture>>,
+    },
     /// Keep a picture elsewhere, inside the project or beside it; or take another one in its place.
     ReplacePicture {
         /// Which picture.
@@ -683,6 +692,9 @@ impl Edit {
                 picture_edits::label(was, *cut, trace.as_deref())
             }
             Edit::TakeCurve { cut, .. } => format!("Take a curve for the {cut}"),
+            Edit::SetPhotos { design, photos, .. } => {
+                photo_edits::label(before.design(*design).and_then(|design| design.wood.photos()), photos)
+            }
             Edit::ReplacePicture { was, picture } if *was != picture.hash => format!("Change to {}", picture.name),
             Edit::ReplacePicture { picture, .. } => match picture.kept {
                 Kept::Inside(_) => format!("Keep {} inside the project", picture.name),
@@ -799,7 +811,8 @@ impl Edit {
             | Edit::Together { design, .. }
             | Edit::SetFit { design, .. }
             | Edit::TakeCurve { design, .. }
-            | Edit::SetTrace { design, .. } => Some(*design),
+            | Edit::SetTrace { design, .. }
+            | Edit::SetPhotos { design, .. } => Some(*design),
         }
     }
 }

@@ -1,4 +1,6 @@
-use crate::{Edit, EditError, Project};
+use crate::photo_edits::Exposure;
+use crate::{Edit, EditError, PictureHash, Project};
+use cornerwise_wood::PhotoPixels;
 use std::collections::VecDeque;
 use std::sync::Arc;
 
@@ -150,6 +152,17 @@ impl History {
         self.at += 1;
         self.revision += 1;
         true
+    }
+
+    /// Gives the photos of every project that is kept their pixels, as `pixels` has them by the pictures' names, and takes
+    /// those away that it has not. That is no change: pixels follow from the pictures.
+    pub fn expose(&mut self, pixels: &dyn Fn(PictureHash) -> Option<Arc<PhotoPixels>>) {
+        let mut known = Exposure::default();
+        let drag = self.drag.iter_mut().map(|drag| &mut drag.project);
+        let kept = self.steps.iter_mut().map(|step| &mut step.project).chain(drag).chain(&mut self.saved);
+        for project in kept {
+            *project = known.of(project, pixels);
+        }
     }
 
     /// The name of the change that [`History::undo`] takes back.

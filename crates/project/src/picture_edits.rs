@@ -3,6 +3,7 @@
 use crate::{Design, EditError, Fault, MAX_PICTURES, MOST_INSIDE_BYTES, Picture, PictureHash, Place, Project};
 use crate::{Kept, ProjectError, Trace, check};
 use cornerwise_geometry::Cut;
+use cornerwise_wood::{Exposed, Wood};
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
@@ -88,12 +89,18 @@ impl Design {
     }
 
     fn used_pictures(&self) -> impl Iterator<Item = PictureHash> {
-        self.traces.iter().map(|trace| trace.picture)
+        let photos = self.wood.photos().into_iter().flat_map(|photos| &photos.photos);
+        self.traces.iter().map(|trace| trace.picture).chain(photos.map(|photo| photo.picture))
     }
 
     fn swap_picture(&mut self, was: PictureHash, is: PictureHash) {
         for trace in self.traces.iter_mut().filter(|trace| trace.picture == was) {
             trace.picture = is;
+        }
+        if let Wood::Photos(photos) = &mut self.wood {
+            for photo in photos.photos.iter_mut().filter(|photo| photo.picture == was) {
+                (photo.picture, photo.pixels) = (is, Exposed::default());
+            }
         }
     }
 

@@ -93,6 +93,9 @@ impl Project {
     pub fn number(&mut self) {
         self.know_own_woods();
         for design in &mut self.designs {
+            if design.wood.photos().is_some() {
+                Arc::make_mut(design).tell_photos();
+            }
             if [&design.first, &design.second].into_iter().any(lacks_ids) {
                 let design = Arc::make_mut(design);
                 number_points(&mut design.first);

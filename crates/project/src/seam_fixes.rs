@@ -4,7 +4,7 @@
 //! there are tried; elsewhere a fixed list of values is. Every value is tried by making the change and comparing the seams
 //! anew, so that what is promised is what will be seen, and the same question has the same answer every time.
 
-use cornerwise_geometry::Cut;
+use cornerwise_geometry::{Cut, Face};
 use cornerwise_wood::{SeamLimits, Wood, compare_pair, seam_effort};
 
 use crate::{Design, Edit};
@@ -106,7 +106,9 @@ impl Changeable {
             Changeable::Shift => matches!(wood, Wood::Layers(_) | Wood::Blocks(_)),
             Changeable::Columns | Changeable::Rise => matches!(wood, Wood::Blocks(_)),
             Changeable::Pith | Changeable::RingWidth => matches!(wood, Wood::Timber(_)),
-            Changeable::BlankWidth | Changeable::LineAside | Changeable::LineSwing | Changeable::LineAlong => true,
+            // What was photographed is as large as it is.
+            Changeable::BlankWidth => !matches!(wood, Wood::Photos(_)),
+            Changeable::LineAside | Changeable::LineSwing | Changeable::LineAlong => true,
         }
     }
 
@@ -230,6 +232,10 @@ pub fn seam_fixes(
 ) -> SeamFixes {
     let now = share(design, cut, question, limits).unwrap_or(0.0);
     let mut found = SeamFixes { now, fixes: Vec::new(), why_none: None, complete: true };
+    if let Some(missing) = unknown(design, cut, limits) {
+        found.why_none = Some(missing);
+        return found;
+    }
     if now >= ALL_ALONG {
         found.why_none = Some(format!("{} all along already", capital(question.name())));
         return found;
@@ -309,7 +315,27 @@ fn tries(design: &Design, cut: Cut, kind: Changeable) -> Vec<Try> {
         Wood::Layers(layers) => layers::tries(design, layers, cut, kind),
         Wood::Blocks(blocks) => blocks::tries(design, blocks, cut, kind),
         Wood::Timber(timber) => timber::tries(design, timber, cut, kind),
+        // Nothing about wood that is there already can be changed.
+        Wood::Photos(_) => Vec::new(),
     }
+}
+
+/// Why nothing is known of a pair of seams, where that is so.
+fn unknown(design: &Design, cut: Cut, limits: &SeamLimits) -> Option<String> {
+    let photos = design.wood.photos()?;
+    let answer = compare_pair(&design.leg().ok()?, &design.wood, cut, &SeamLimits { most_places: 0, ..*limits });
+    if answer.unknown < 1.0 {
+        return None;
+    }
+    let faces = match cut {
+        Cut::First => [Face::One, Face::Three],
+        Cut::Second => [Face::Four, Face::Two],
+    };
+    let missing = faces.into_iter().find(|face| photos.of(*face).is_none());
+    Some(match missing {
+        Some(face) => format!("{face} has no photo, so nothing is known of these seams"),
+        None => "the photos of these seams' faces are not there, so nothing is known of them".to_owned(),
+    })
 }
 
 fn why_none(design: &Design, cut: Cut, question: Question) -> String {
@@ -339,6 +365,11 @@ fn why_none(design: &Design, cut: Cut, question: Question) -> String {
         }
         (Wood::Layers(_), Question::SameWood) => {
             "the outermost layers at both faces are of different woods, and nothing that may change makes them the same"
+                .to_owned()
+        }
+        (Wood::Photos(_), _) => {
+            "no place, swing or shift of the saw line that was tried makes these photographed edges alike; turning the blank \
+             puts other faces together"
                 .to_owned()
         }
         (Wood::Timber(_), _) => {

@@ -13,6 +13,7 @@ mod groups;
 mod handles;
 mod knots;
 mod lines;
+mod photos;
 mod properties;
 mod seam_fixes;
 mod undoing;

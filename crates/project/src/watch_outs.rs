@@ -95,6 +95,7 @@ pub fn strengths(wood: &Wood) -> Strengths {
 fn rows(wood: &Wood) -> Vec<&SpeciesRow> {
     match wood {
         Wood::Timber(timber) => vec![timber.species.row()],
+        Wood::Photos(photos) => vec![photos.species.row()],
         Wood::Layers(layers) => layers.layers.iter().map(|layer| layer.species.row()).collect(),
         Wood::Blocks(blocks) => {
             blocks.columns.iter().flat_map(|column| &column.blocks).map(|block| block.species.row()).collect()
@@ -111,6 +112,7 @@ fn density_kg_m3(wood: &Wood) -> f64 {
     };
     match wood {
         Wood::Timber(timber) => timber.species.row().density_kg_m3(),
+        Wood::Photos(photos) => photos.species.row().density_kg_m3(),
         Wood::Layers(layers) => {
             mean(&mut layers.layers.iter().map(|layer| (layer.thickness.mm(), layer.species.row())))
         }

@@ -16,6 +16,12 @@ pub(crate) fn changed(wood: &Wood, part: &WoodPart) -> Result<Wood, EditError> {
         }
         (Wood::Blocks(_), _) => Err(EditError::IsBlocks),
         (_, WoodPart::Block { .. }) => Err(EditError::NotBlocks),
+        (Wood::Photos(photos), WoodPart::Species(species)) => {
+            let mut photos = photos.clone();
+            photos.species = *species;
+            Ok(Wood::Photos(photos))
+        }
+        (Wood::Photos(_), _) => Err(EditError::IsPhotos),
         (Wood::Timber(timber), _) => Ok(Wood::Timber(timber_changed(timber, part)?)),
     }
 }

@@ -3,8 +3,8 @@
 //! Both edges of a seam are places on faces of the blank: seams 1 and 3 join faces 4 and 2, seams 2 and 4 join faces 1 and
 //! 3. So where both faces were photographed, what meets is known exactly, as exactly as the photos were squared up.
 //! - A *line* arrives where the colour along an edge changes by more than a limit within a millimetre (CIEDE2000). Lines meet
-//!   where one arrives from both sides, within the limit for layers or a pixel, whichever is more; as with layers, a stretch
-//!   between two arrivals meets if both do.
+//!   where one arrives from both sides, within the limit for layers or a pixel, whichever is more, or within a quarter of
+//!   their blur where the edge crosses them at a slant; as with layers, a stretch between two arrivals meets if both do.
 //! - It is *the same wood* where the colours on both sides, averaged over a millimetre, differ by no more than that limit.
 //! - *The pattern carries on* where the lines meet and it is the same wood. What lies beyond a face cannot be seen: a
 //!   pattern of unlike woods that would carry on is not known to.
@@ -25,13 +25,34 @@ use crate::reading::{Jump, PairReading, Rating, RatingLimits};
 const STEP_MM: f64 = 0.1;
 
 /// How much wood across the edge counts, mm: pores and dust are left out, lines that lean are not.
-const ACROSS_MM: f64 = 1.0;
+const ACROSS_MM: f64 = 0.4;
 
 /// A line's change of colour is taken over so much to either side of it, mm.
 const REACH_MM: f64 = 0.5;
 
+/// A line's change is taken together for as far as it is more than this share of its steepest, and no farther than so many
+/// steps to either side: a line that the edge crosses at a slant changes slowly.
+const RAMP: f64 = 0.15;
+const RAMP_STEPS: usize = 40;
+
 /// How far colours are smoothed along before lines are looked for, steps to either side.
 const SMOOTH: usize = 2;
+
+/// A line arriving from one side.
+#[derive(Clone, Copy, Debug)]
+struct Line {
+    s_mm: f64,
+    /// How long its change takes along the edge, mm.
+    blur_mm: f64,
+    /// By how much the colour changes within a millimetre.
+    change: f64,
+}
+
+/// The partner of a line may change by so much less than the limit: the same line may look fainter from the other side.
+const FAINTER: f64 = 0.6;
+
+/// Lines meet within this share of their blur: one that the edge crosses at a slant arrives over a stretch.
+const BLUR_SHARE: f64 = 0.25;
 
 type Colour = Lab<palette::white_point::D65, f64>;
 
@@ -100,8 +121,8 @@ impl Edges {
         Lab::new(l, a, b)
     }
 
-    /// Where lines arrive from one side, mm from the top.
-    pub fn lines(&self, side: usize, limit: f64) -> Vec<f64> {
+    /// The lines that arrive from one side, from the top.
+    fn lines(&self, side: usize, limit: f64) -> Vec<Line> {
         let [from, to] = self.known;
         let reach = (REACH_MM / self.step_mm).round().max(1.0) as usize;
         // How fast the colour changes at the line between steps i - 1 and i.
@@ -122,26 +143,61 @@ impl Edges {
             let i = from + k;
             let (above, below) =
                 (self.mean(side, i.saturating_sub(reach + 1), i - 1), self.mean(side, i + 1, i + 1 + reach));
-            if above.difference(below) <= limit {
+            let strength = above.difference(below);
+            if strength <= limit {
                 continue;
             }
             // The middle of what changes about the steepest place.
+            let still = |j: &usize| changes[*j] > RAMP * changes[k];
+            let begin = (k.saturating_sub(RAMP_STEPS)..k).rev().take_while(still).last().unwrap_or(k);
+            let end = (k + 1..changes.len().min(k + RAMP_STEPS)).take_while(still).last().unwrap_or(k);
             let (mut sum, mut moment) = (0.0, 0.0);
-            for j in k.saturating_sub(SMOOTH + 1)..(k + SMOOTH + 2).min(changes.len()) {
+            for j in begin..=end {
                 sum += changes[j];
                 moment += changes[j] * (from + j) as f64;
             }
-            lines.push(moment / sum * self.step_mm);
+            let blur_mm = (end - begin + 1) as f64 * self.step_mm;
+            let s_mm = moment / sum * self.step_mm;
+            // A slow change may be steepest at several places, and is one line.
+            if lines.last().is_some_and(|last: &Line| s_mm - last.s_mm < REACH_MM) {
+                continue;
+            }
+            lines.push(Line { s_mm, blur_mm, change: strength });
         }
         lines
     }
 
+    /// Where lines arrive from both sides, mm from the top; two that meet at one place, halfway.
+    pub fn arrivals(&self, limits: &SeamLimits) -> [Vec<f64>; 2] {
+        let limit = limits.differ_colour;
+        let mut sides = [0, 1].map(|side| self.lines(side, FAINTER * limit));
+        let [left, right] = &mut sides;
+        let mut met = [vec![false; left.len()], vec![false; right.len()]];
+        for (i, one) in left.iter_mut().enumerate() {
+            let near = |line: &Line| (line.s_mm - one.s_mm).abs();
+            let other = right.iter_mut().enumerate().filter(|(j, _)| !met[1][*j]);
+            let Some((j, other)) = other.min_by(|p, q| near(p.1).total_cmp(&near(q.1))) else { continue };
+            let within = self.meet_mm(limits).max(BLUR_SHARE * one.blur_mm.max(other.blur_mm));
+            if (other.s_mm - one.s_mm).abs() <= within && one.change.max(other.change) > limit {
+                let middle = 0.5 * (one.s_mm + other.s_mm);
+                (one.s_mm, other.s_mm) = (middle, middle);
+                (met[0][i], met[1][j]) = (true, true);
+            }
+        }
+        [0, 1].map(|side| {
+            let lines = sides[side].iter().zip(&met[side]);
+            let mut all: Vec<f64> =
+                lines.filter(|(line, met)| **met || line.change > limit).map(|(line, _)| line.s_mm).collect();
+            all.sort_by(f64::total_cmp);
+            all
+        })
+    }
+
     fn pair_up(&self, limits: &SeamLimits) -> Vec<edges::Arrival> {
-        let [left, right] = [0, 1].map(|side| -> Vec<Edge> {
-            let lines = self.lines(side, limits.differ_colour).into_iter().enumerate();
-            // Numbers that never turn back: every line counts.
-            lines.map(|(k, s_mm)| Edge { s_mm, layers: [k as i64, k as i64 + 1] }).collect()
-        });
+        // Numbers that never turn back: every line counts.
+        let edge = |(k, s_mm): (usize, f64)| Edge { s_mm, layers: [k as i64, k as i64 + 1] };
+        let [left, right] =
+            self.arrivals(limits).map(|lines| lines.into_iter().enumerate().map(edge).collect::<Vec<_>>());
         edges::pair_up(&left, &right, self.meet_mm(limits))
     }
 
@@ -205,8 +261,7 @@ pub(crate) fn compare(joint: &Joint, figure: &PhotoFigure, limits: &SeamLimits) 
 
 /// Where lines arrive at both edges, mm from the top.
 pub(crate) fn arrivals(joint: &Joint, figure: &PhotoFigure) -> [Vec<f64>; 2] {
-    let edges = Edges::new(joint, figure);
-    [0, 1].map(|side| edges.lines(side, SeamLimits::default().differ_colour))
+    Edges::new(joint, figure).arrivals(&SeamLimits::default())
 }
 
 /// How a pair looks. Colours that differ by more than the limit are bad; lines that jump between colours that do not are
@@ -228,8 +283,7 @@ pub(crate) fn read(joint: &Joint, figure: &PhotoFigure, limits: &SeamLimits, rat
         }
     });
     if let Some(known) = edges.known_mm() {
-        let sides = [0, 1].map(|side| edges.lines(side, limits.differ_colour));
-        reading.worst_jump = Jump::worst(&sides, known);
+        reading.worst_jump = Jump::worst(&edges.arrivals(limits), known);
     }
     reading
 }

@@ -48,6 +48,7 @@ fn leg(out: &mut String, units: Units, design: &Design, measured: &DesignReport)
     let [across, deep] = measured.core_mm;
     // A straight column through layers that do not stand is glued up, and its grain is broken at every glue line.
     let core = match &design.wood {
+        Wood::Photos(_) => "straight from top to foot, as far as photos of its faces tell",
         Wood::Blocks(_) => "straight from top to foot, across the glue lines",
         Wood::Layers(layers) if layers.lean_deg.abs() < 90.0 => "straight from top to foot, across the glue lines",
         _ => "of unbroken grain from top to foot",
@@ -113,11 +114,19 @@ fn seams(out: &mut String, units: Units, seams: &[SeamReport]) {
     let mut rows = vec![["Seam", "lines meet", "same wood", "pattern carries on"].map(str::to_owned).to_vec()];
     let alike = alike(seams);
     for (numbers, seam) in &alike {
-        let shares = [seam.lines_meet, seam.same_wood, seam.pattern_carries_on].map(share);
+        let shares = [seam.lines_meet, seam.same_wood, seam.pattern_carries_on]
+            .map(|part| if seam.unknown >= 1.0 { "not known".to_owned() } else { share(part) });
         rows.push(std::iter::once(numbers.clone()).chain(shares).collect());
     }
     table(out, &rows);
     for (numbers, seam) in &alike {
+        if seam.unknown > 0.0 {
+            let words = "not photographed on both faces, and not known there";
+            line(out, &format!("  {numbers}: {} of the length {words}", share(seam.unknown)));
+        }
+        if seam.unknown >= 1.0 {
+            continue;
+        }
         let looks = &seam.looks;
         let shares = [("good", looks.good), ("doubtful", looks.doubtful), ("bad", looks.bad)];
         let shares = shares.map(|(word, part)| format!("{word} {}", share(part)));
@@ -201,6 +210,17 @@ fn wood_in_words(units: Units, wood: &Wood) -> String {
     match wood {
         Wood::Timber(Timber { species, ring_width, .. }) => {
             format!("{}, rings about {} wide", species.name(), units.show_length(ring_width))
+        }
+        Wood::Photos(photos) => {
+            let faces: Vec<String> = photos.photos.iter().map(|photo| photo.face.number().to_string()).collect();
+            let missing: Vec<String> = photos.missing().into_iter().map(|face| face.number().to_string()).collect();
+            let shown = match faces[..] {
+                [] => "no face photographed".to_owned(),
+                _ if missing.is_empty() => "all four faces photographed".to_owned(),
+                _ => format!("photographed on {}, not on {}", faces.join(", "), missing.join(", ")),
+            };
+            let balanced = if photos.is_balanced() { ", colours balanced" } else { "" };
+            format!("{}, {shown}{balanced}; its inside is only a guess", photos.species.name())
         }
         Wood::Layers(Layers { layers, lean_deg, toward_deg, order, grain, .. }) => {
             let list: Vec<String> = layers

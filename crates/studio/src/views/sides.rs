@@ -412,6 +412,11 @@ fn mark(painter: &Painter, t: &Tokens, what: Mismatch, at: Pos2) {
             Mismatch::PatternBreaks => {
                 painter.vline(at.x, at.y - 9.0..=at.y + 9.0, stroke);
             }
+            Mismatch::NotPhotographed => {
+                let font = egui::FontId::proportional(15.0);
+                painter.circle(at, 8.0, t.sheet, Stroke::new(1.2, t.ink));
+                painter.text(at, Align2::CENTER_CENTER, "?", font, t.ink);
+            }
             Mismatch::LinesTurn => {
                 painter.add(Shape::line(line(&[(-6.0, -7.0), (2.0, 0.0), (-6.0, 7.0)]), stroke));
             }

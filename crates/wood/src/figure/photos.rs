@@ -79,10 +79,10 @@ impl FacePhoto {
     fn colour(&self, along: f64, across: f64, over_mm: [f64; 2]) -> [f32; 3] {
         let [wide, high] = [over_mm[0] * self.px_per_mm[0], over_mm[1] * self.px_per_mm[1]];
         let level = self.pixels.level(wide.min(high));
-        // The background beyond the face's edges is none of its wood.
+        // The background beyond the face's edges is none of its wood, and the pixels on the edges show some of it.
         let pixel = f64::from(1_u32 << level.min(30));
         let within = |at: f64, [from, to]: [f64; 2], over: f64, px_per_mm: f64| {
-            let half = (0.5 * over.max(pixel / px_per_mm)).min(0.5 * (to - from));
+            let half = (0.5 * over.max(3.0 * pixel / px_per_mm)).min(0.5 * (to - from));
             at.max(from + half).min(to - half)
         };
         let along = within(along, self.span_mm, over_mm[0], self.px_per_mm[0]);

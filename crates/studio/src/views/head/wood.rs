@@ -2,7 +2,9 @@
 
 use cornerwise_geometry::Length;
 use cornerwise_project::{Edit, WoodPart};
-use cornerwise_wood::{BlockPreset, Finish, Layer, LayerGrain, LayerOrder, Layers, SeamFit, Species, Timber, Wood};
+use cornerwise_wood::{
+    BlockPreset, Finish, Layer, LayerGrain, LayerOrder, Layers, Photos, SeamFit, Species, Timber, Wood,
+};
 use egui::{Button, Color32, ComboBox, Id, Sense, Stroke, StrokeKind, Ui, vec2};
 
 use super::{allowed, field, heading, row};
@@ -37,6 +39,10 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, view: &View, asks: &mut Vec<A
         Wood::Timber(timber) => timber::show(ui, scene, timber, asks),
         Wood::Layers(layers) => show_layers(ui, scene, layers, asks),
         Wood::Blocks(blocks) => blocks::show(ui, scene, blocks, asks),
+        Wood::Photos(photos) => {
+            let faces: Vec<String> = photos.photos.iter().map(|photo| photo.face.to_string()).collect();
+            ui.label(format!("Photographed: {}", faces.join(", ")));
+        }
     }
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 6.0;
@@ -68,6 +74,7 @@ enum Kind {
     Timber,
     Layers,
     Blocks,
+    Photos,
 }
 
 impl Kind {
@@ -78,6 +85,7 @@ impl Kind {
             Wood::Timber(_) => Kind::Timber,
             Wood::Layers(_) => Kind::Layers,
             Wood::Blocks(_) => Kind::Blocks,
+            Wood::Photos(_) => Kind::Photos,
         }
     }
 
@@ -86,6 +94,7 @@ impl Kind {
             Kind::Timber => "Timber",
             Kind::Layers => "Layers",
             Kind::Blocks => "Blocks",
+            Kind::Photos => "Photos",
         }
     }
 
@@ -95,6 +104,7 @@ impl Kind {
         match self {
             Kind::Timber => Wood::Timber(Timber::new(own, (-60.0).into(), (-80.0).into(), 3.0.into())),
             Kind::Layers => layers_of([own, other], size[0]),
+            Kind::Photos => Wood::Photos(Photos::new(own, size)),
             Kind::Blocks => Wood::Blocks(BlockPreset::Checkerboard.build(size, 4, SeamFit::CarriesOn, [own, other])),
         }
     }
