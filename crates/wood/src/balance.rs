@@ -61,10 +61,10 @@ impl Photos {
                 }
             }
             // All together keep their light; a face without a photo keeps to itself.
-            for i in 0..4 {
+            for (i, row) in system.iter_mut().enumerate() {
                 let there = wants.iter().any(|(faces, _, _)| faces.iter().any(|face| face.index() == i));
-                for j in 0..4 {
-                    system[i][j] += if there { 1e-3 } else { f64::from(u8::from(i == j)) };
+                for (j, part) in row.iter_mut().enumerate().take(4) {
+                    *part += if there { 1e-3 } else { f64::from(u8::from(i == j)) };
                 }
             }
             let logs = solved(system)?;
@@ -142,12 +142,11 @@ fn solved(mut system: [[f64; 5]; 4]) -> Option<[f64; 4]> {
         if system[i][i].abs() < 1e-12 {
             return None;
         }
-        for row in 0..4 {
-            if row != i {
-                let factor = system[row][i] / system[i][i];
-                for k in i..5 {
-                    system[row][k] -= factor * system[i][k];
-                }
+        let pivot = system[i];
+        for (_, row) in system.iter_mut().enumerate().filter(|(k, _)| *k != i) {
+            let factor = row[i] / pivot[i];
+            for (part, of_pivot) in row.iter_mut().zip(pivot) {
+                *part -= factor * of_pivot;
             }
         }
     }

@@ -46,7 +46,7 @@ enum Kind {
     Layers(LayerFigure),
     Blocks(BlockFigure),
     Timber(TimberFigure),
-    Photos(PhotoFigure),
+    Photos(Box<PhotoFigure>),
 }
 
 /// How a surface cuts through a figure.
@@ -106,7 +106,7 @@ impl Figure {
             Wood::Layers(layers) => Kind::Layers(LayerFigure::new(layers)),
             Wood::Blocks(blocks) => Kind::Blocks(BlockFigure::new(blocks)),
             Wood::Timber(timber) => Kind::Timber(TimberFigure::new(timber)),
-            Wood::Photos(photos) => Kind::Photos(PhotoFigure::new(photos)),
+            Wood::Photos(photos) => Kind::Photos(Box::new(PhotoFigure::new(photos))),
         };
         Figure { kind, knots: Vec::new() }
     }

@@ -152,9 +152,9 @@ impl Edges {
             let begin = (k.saturating_sub(RAMP_STEPS)..k).rev().take_while(still).last().unwrap_or(k);
             let end = (k + 1..changes.len().min(k + RAMP_STEPS)).take_while(still).last().unwrap_or(k);
             let (mut sum, mut moment) = (0.0, 0.0);
-            for j in begin..=end {
-                sum += changes[j];
-                moment += changes[j] * (from + j) as f64;
+            for (j, change) in changes.iter().enumerate().take(end + 1).skip(begin) {
+                sum += change;
+                moment += change * (from + j) as f64;
             }
             let blur_mm = (end - begin + 1) as f64 * self.step_mm;
             let s_mm = moment / sum * self.step_mm;

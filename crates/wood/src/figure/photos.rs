@@ -111,9 +111,8 @@ impl FacePhoto {
 impl PhotoFigure {
     pub fn new(photos: &Photos) -> PhotoFigure {
         let size_mm = photos.size_mm();
-        let faces = Face::ALL.map(|face| {
-            photos.of(face).and_then(|photo| FacePhoto::new(photo, size_mm[usize::from(face.number() % 2 == 0)]))
-        });
+        let faces =
+            Face::ALL.map(|face| photos.of(face).and_then(|photo| FacePhoto::new(photo, size_mm[face.index() % 2])));
         PhotoFigure { species: photos.species, size_mm, faces, finish: Finish::Bare }
     }
 
@@ -124,7 +123,7 @@ impl PhotoFigure {
 
     /// How wide a face is, mm.
     pub fn across_mm(&self, face: Face) -> f64 {
-        self.size_mm[usize::from(face.number() % 2 == 0)]
+        self.size_mm[face.index() % 2]
     }
 
     /// The stretch of a face whose photo is there, mm from the top.
