@@ -55,6 +55,7 @@ pub fn along_csv(project: &Project, design: &Design, places: usize) -> Result<St
         let unit = match along.unit() {
             AlongUnit::Mm => "_mm",
             AlongUnit::Degrees => "_deg",
+            AlongUnit::Mpa => "_mpa",
             AlongUnit::Slope | AlongUnit::Share => "",
         };
         table += &format!(",{}{cut}{}{unit}", along.key(), if curve.sawn { "_sawn" } else { "" });

@@ -533,6 +533,10 @@ fn check_finite(design: &DesignReport, number: usize) -> Result<(), ReportError>
         check("the sawn leg", &[sawn.kerf_mm, sawn.least_radius_mm, sawn.volume_mm3, sawn.closing_mm])?;
         check("the sawn leg", &[sawn.lost_mm3, sawn.most_gap_mm])?;
         check("the sawn leg", &sawn.most_step_mm)?;
+        check("the sawn leg", sawn.thinnest_wood_mm.as_flattened())?;
+        for bend in &sawn.bends {
+            check("the sawn leg", &[bend.at_mm, bend.radius_mm, bend.widest_mm])?;
+        }
         check("the sawn leg", &sawn.most_step_at_mm)?;
         for at in &sawn.stations {
             check("the sawn leg", &[at.s_mm, at.gap_mm])?;
@@ -547,6 +551,7 @@ fn check_finite(design: &DesignReport, number: usize) -> Result<(), ReportError>
     if let Some(load) = &design.load {
         check("the load", &[load.bears_n, load.worst_mm, load.buckles_n, load.slenderness])?;
         check("the load", load.used.as_flattened())?;
+        check("the load", load.stress_mpa.as_flattened())?;
     }
     check("the lumber", &[design.lumber.blank_kg, design.lumber.board_feet])?;
     for knot in &design.knots {

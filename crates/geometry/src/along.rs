@@ -26,6 +26,9 @@ pub enum Along {
     Lost,
     /// The gap between the halves when they are closed up after the first cut, mm. As sawn only.
     Gap,
+    /// Compression and bending together in the fibre that is pressed most under the load asked about, its safety factor
+    /// included, MPa.
+    Stress,
     /// The share of the strength that the load asked about uses, factors included, 0 to 1 and beyond.
     StrengthUsed,
 }
@@ -39,6 +42,8 @@ pub enum AlongUnit {
     Degrees,
     /// Rise per length.
     Slope,
+    /// Stress, MPa.
+    Mpa,
     /// A share, 0 to 1 and beyond.
     Share,
 }
@@ -59,7 +64,7 @@ const BOTH: [Option<Cut>; 1] = [None];
 
 impl Along {
     /// All of them.
-    pub const ALL: [Along; 10] = [
+    pub const ALL: [Along; 11] = [
         Along::Thickness,
         Along::ThinWood,
         Along::EdgeAngle,
@@ -69,6 +74,7 @@ impl Along {
         Along::SeamStep,
         Along::Lost,
         Along::Gap,
+        Along::Stress,
         Along::StrengthUsed,
     ];
 
@@ -84,6 +90,7 @@ impl Along {
             Along::SeamStep => "Step at seams",
             Along::Lost => "Wood lost",
             Along::Gap => "Gap of halves",
+            Along::Stress => "Stress",
             Along::StrengthUsed => "Strength used",
         }
     }
@@ -100,6 +107,7 @@ impl Along {
             Along::SeamStep => "seam_step",
             Along::Lost => "wood_lost",
             Along::Gap => "gap_of_halves",
+            Along::Stress => "stress",
             Along::StrengthUsed => "strength_used",
         }
     }
@@ -112,6 +120,7 @@ impl Along {
             }
             Along::EdgeAngle => AlongUnit::Degrees,
             Along::GrainSlope | Along::LineSlope => AlongUnit::Slope,
+            Along::Stress => AlongUnit::Mpa,
             Along::StrengthUsed => AlongUnit::Share,
         }
     }
@@ -127,7 +136,7 @@ impl Along {
             Along::SeamStep | Along::Lost => (&EACH, false, has_saw),
             Along::Gap => (&BOTH, false, has_saw),
             // The load bends the leg that is there: as sawn where a saw is told.
-            Along::StrengthUsed => {
+            Along::Stress | Along::StrengthUsed => {
                 let told = survey.load().is_some_and(|(_, result)| !result.used.is_empty());
                 (&BOTH, told && !has_saw, told && has_saw)
             }
@@ -163,6 +172,7 @@ impl Along {
             (Along::SeamStep, _) => sawn?.step_of_mm(curve.cut?),
             (Along::Lost, _) => survey.leg().across_mm(curve.cut?) - sawn?.size_mm[i],
             (Along::Gap, _) => sawn?.gap_mm,
+            (Along::Stress, _) => survey.load()?.1.stress_at_mpa(drawn.s_mm)?,
             (Along::StrengthUsed, _) => survey.load()?.1.used_at(drawn.s_mm)?,
         };
         figure.is_finite().then_some(figure)
@@ -179,7 +189,7 @@ impl Along {
             Along::SeamStep => Some(Concern::SeamStep),
             Along::Lost => Some(Concern::KerfLoss),
             Along::StrengthUsed => Some(Concern::Overload),
-            Along::LineSlope | Along::Gap => None,
+            Along::LineSlope | Along::Gap | Along::Stress => None,
         }
     }
 
@@ -202,7 +212,8 @@ impl Along {
             Along::SeamStep => Some(limits.step_mm),
             Along::Lost => Some(each(limits.kept_share, &|kept| (1.0 - kept) * across)),
             Along::StrengthUsed => Some(each(limits.bears_times, &|times| 1.0 / times.max(1e-6))),
-            Along::LineSlope | Along::Gap => None,
+            // What is left of the strength differs from place to place; the share used is held against the limit.
+            Along::LineSlope | Along::Gap | Along::Stress => None,
         }
     }
 }
@@ -234,11 +245,11 @@ mod tests {
         let curves = |survey: &Survey, along: Along| along.curves(survey).len();
         let (drawn, sawn) = (survey(false), survey(true));
         let counts = |survey: &Survey| Along::ALL.map(|along| curves(survey, along));
-        assert_eq!(counts(&drawn), [2, 1, 1, 1, 2, 2, 0, 0, 0, 0]);
-        assert_eq!(counts(&sawn), [4, 2, 1, 1, 2, 4, 2, 2, 1, 0]);
+        assert_eq!(counts(&drawn), [2, 1, 1, 1, 2, 2, 0, 0, 0, 0, 0]);
+        assert_eq!(counts(&sawn), [4, 2, 1, 1, 2, 4, 2, 2, 1, 0, 0]);
         let oak = Strengths { bending_mpa: 99.0, stiffness_mpa: 12_500.0, compression_mpa: 46.6 };
         let loaded = sawn.with_load(Load::default(), &oak);
-        assert_eq!(curves(&loaded, Along::StrengthUsed), 1);
+        assert_eq!([curves(&loaded, Along::Stress), curves(&loaded, Along::StrengthUsed)], [1, 1]);
         for along in Along::ALL {
             for curve in along.curves(&loaded) {
                 let figures = loaded.stations().iter().filter_map(|at| along.at(curve, at, &loaded));

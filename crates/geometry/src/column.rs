@@ -114,15 +114,38 @@ impl Column {
         Some(self.used_below_buckling(load))
     }
 
+    /// The share of its strength that is used at every station under stresses that [`Column::stress_mpa`] gave.
+    pub fn used_under(&self, stress_mpa: &[[f64; 2]]) -> Vec<f64> {
+        self.stations.iter().zip(stress_mpa).map(|(at, stress)| self.share_used(at, *stress)).collect()
+    }
+
+    /// Stress at every station, MPa: compression, and bending in both planes at the fibre where they add up. None where the
+    /// column would buckle.
+    pub fn stress_mpa(&self, load: &ColumnLoad) -> Option<Vec<[f64; 2]>> {
+        if load.down_n >= self.buckles_n() {
+            return None;
+        }
+        Some(self.stress_below_buckling(load))
+    }
+
+    /// The share of its strength that a station uses under a stress.
+    fn share_used(&self, at: &ColumnStation, [pressed, bent]: [f64; 2]) -> f64 {
+        pressed / (self.compression_mpa * at.compression_left) + bent / (self.bending_mpa * at.bending_left)
+    }
+
     fn used_below_buckling(&self, load: &ColumnLoad) -> Vec<f64> {
+        let stress = self.stress_below_buckling(load);
+        self.stations.iter().zip(stress).map(|(at, stress)| self.share_used(at, stress)).collect()
+    }
+
+    fn stress_below_buckling(&self, load: &ColumnLoad) -> Vec<[f64; 2]> {
         let moments = [self.moments(0, load), self.moments(1, load)];
         self.stations
             .iter()
             .enumerate()
             .map(|(i, at)| {
-                let pressed = load.down_n / at.area_mm2 / (self.compression_mpa * at.compression_left);
                 let bent: f64 = (0..2).map(|plane| moments[plane][i].abs() / at.modulus_mm3[plane]).sum();
-                pressed + bent / (self.bending_mpa * at.bending_left)
+                [load.down_n / at.area_mm2, bent]
             })
             .collect()
     }

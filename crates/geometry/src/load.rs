@@ -77,17 +77,30 @@ pub struct LoadResult {
     /// (from the top in mm, share of the strength used) under the load that was asked about, factors included; nothing where
     /// it would buckle.
     pub used: Vec<[f64; 2]>,
+    /// (from the top in mm, compression in MPa, bending in MPa) under the same load, whichever way of the push uses most of
+    /// the strength there; nothing where it would buckle.
+    pub stress_mpa: Vec<[f64; 3]>,
 }
 
 impl LoadResult {
     /// The share of the strength used at a place, straight between the places it was worked out for; nothing where the leg
     /// would buckle.
     pub fn used_at(&self, s_mm: f64) -> Option<f64> {
-        let next = self.used.partition_point(|[at, _]| *at < s_mm).clamp(1, self.used.len().checked_sub(1)?.max(1));
-        let ([from, before], [to, after]) = (*self.used.get(next - 1)?, *self.used.get(next)?);
-        let share = if to > from { ((s_mm - from) / (to - from)).clamp(0.0, 1.0) } else { 0.0 };
-        Some(before + share * (after - before))
+        between(&self.used, s_mm, |[at, used]| [*at, *used])
     }
+
+    /// Compression and bending together, MPa, in the same way.
+    pub fn stress_at_mpa(&self, s_mm: f64) -> Option<f64> {
+        between(&self.stress_mpa, s_mm, |[at, pressed, bent]| [*at, pressed + bent])
+    }
+}
+
+/// The figure at a place, straight between those on either side.
+fn between<T>(all: &[T], s_mm: f64, of: impl Fn(&T) -> [f64; 2]) -> Option<f64> {
+    let next = all.partition_point(|one| of(one)[0] < s_mm).clamp(1, all.len().checked_sub(1)?.max(1));
+    let ([from, before], [to, after]) = (of(all.get(next - 1)?), of(all.get(next)?));
+    let share = if to > from { ((s_mm - from) / (to - from)).clamp(0.0, 1.0) } else { 0.0 };
+    Some(before + share * (after - before))
 }
 
 impl Default for Load {
@@ -128,11 +141,19 @@ impl Load {
         let borne = ways.map(|(plane, sign)| column.bears_n(|down| with(down, plane, sign)));
         let (bears_n, worst) = borne.into_iter().fold((f64::INFINITY, 0), |a, b| if b.0 < a.0 { b } else { a });
         let station = |i: usize| survey.leg().length_mm * i as f64 / (STATIONS - 1) as f64;
-        let mut used = vec![0.0_f64; STATIONS];
+        // The share used and the stress, where the push that is worst there makes them.
+        let mut most = vec![(0.0_f64, [0.0_f64; 2]); STATIONS];
         for (plane, sign) in ways {
-            match column.used(&with(self.down_n, plane, sign)) {
-                Some(this) => used.iter_mut().zip(this).for_each(|(most, one)| *most = most.max(one)),
-                None => used.clear(),
+            match column.stress_mpa(&with(self.down_n, plane, sign)) {
+                Some(stress) => {
+                    let used = column.used_under(&stress);
+                    for (most, one) in most.iter_mut().zip(used.into_iter().zip(stress)) {
+                        if one.0 > most.0 {
+                            *most = one;
+                        }
+                    }
+                }
+                None => most.clear(),
             }
         }
         let gyration = column
@@ -145,7 +166,8 @@ impl Load {
             worst_mm: station(worst),
             buckles_n: column.buckles_n(),
             slenderness: column.length_mm / gyration,
-            used: used.into_iter().enumerate().map(|(i, used)| [station(i), used]).collect(),
+            used: most.iter().enumerate().map(|(i, (used, _))| [station(i), *used]).collect(),
+            stress_mpa: most.iter().enumerate().map(|(i, (_, [pressed, bent]))| [station(i), *pressed, *bent]).collect(),
         }
     }
 }
@@ -245,6 +267,10 @@ mod tests {
         assert!((straight.bears_n / pressed - 1.0).abs() < 1e-6, "{straight:?}");
         let euler = std::f64::consts::PI.powi(2) * 12_500.0 * 45.0_f64.powi(4) / 12.0 / (700.0 * 700.0);
         assert!((straight.buckles_n / euler - 1.0).abs() < 1e-3, "{} {euler}", straight.buckles_n);
+        // Under the 500 N of the load, three times: 1500 N on 45 by 45 mm, and nothing bends.
+        let [s, pressed, bent] = straight.stress_mpa[40];
+        assert!((pressed - 1500.0 / 2025.0).abs() < 1e-9 && bent.abs() < 1e-9 && s > 0.0, "{pressed} {bent}");
+        assert!((straight.stress_at_mpa(123.0).unwrap() - 1500.0 / 2025.0).abs() < 1e-9);
         assert!((straight.slenderness - 700.0 / (45.0 / 12.0_f64.sqrt())).abs() < 1e-6);
     }
 

@@ -15,8 +15,10 @@ pub struct Saw {
     pub blade: Blade,
     /// The most height under the guides.
     pub height: Length,
-    /// From the blade to the column.
+    /// From the blade to the column, or to the arm behind a scroll saw's blade.
     pub throat: Length,
+    /// The table along the cut, half of it before the blade.
+    pub table: Length,
     /// How far the blade is out of square to the table in the first cut, degrees. Above 0 the cut runs away from arris 1 on
     /// its way down.
     pub tilt_first_deg: f64,
@@ -99,6 +101,7 @@ impl Default for Saw {
             blade: Blade::default(),
             height: 150.0.into(),
             throat: 340.0.into(),
+            table: 400.0.into(),
             tilt_first_deg: 0.0,
             tilt_second_deg: 0.0,
             bow_first: Length::ZERO,
@@ -197,6 +200,7 @@ impl Saw {
             ("most published radius", published[1], published[0].clamp(0.0, 1000.0), 1000.0, "mm"),
             ("height under the guides", self.height.mm(), 5.0, 2000.0, "mm"),
             ("throat", self.throat.mm(), 10.0, 5000.0, "mm"),
+            ("table", self.table.mm(), 10.0, 5000.0, "mm"),
             ("tilt in the first cut", self.tilt_first_deg, -10.0, 10.0, "degrees"),
             ("tilt in the second cut", self.tilt_second_deg, -10.0, 10.0, "degrees"),
             ("bow in the first cut", self.bow_first.mm(), -10.0, 10.0, "mm"),

@@ -107,6 +107,12 @@ impl Survey {
         self.leaves
     }
 
+    /// (how thin in mm, where from the top in mm) for the wood of pieces 1 to 4 at their thinnest: as sawn where a saw is told,
+    /// beside the pipe hole where there is one.
+    pub fn thinnest_of_pieces(&self) -> [[f64; 2]; 4] {
+        crate::watch_outs::thin_wood::thinnest_of_pieces(self)
+    }
+
     /// The load on it and what it bears, where a load is told.
     pub fn load(&self) -> Option<&(Load, LoadResult)> {
         self.load.as_ref()

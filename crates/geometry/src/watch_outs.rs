@@ -105,6 +105,8 @@ pub struct WatchOut {
     pub from_mm: f64,
     /// Where it ends.
     pub to_mm: f64,
+    /// Every stretch beyond that limit, in order from the top: the worst one, from `from_mm` to `to_mm`, is among them.
+    pub stretches_mm: Vec<[f64; 2]>,
     /// The figure at its worst.
     pub value: f64,
     /// The limit it is beyond: that of its weight.
@@ -177,7 +179,7 @@ impl Concern {
                 "stop the saw before backing out of any cut over 2 in: a school's sheet on band sawing"
             }
             Concern::BlankOnSaw => {
-                "the saw's own height and throat; guides 6 mm (1/4 in) above the work: school sheets"
+                "the saw's own height, throat and table; guides 6 mm (1/4 in) above the work: school sheets"
             }
             Concern::SeamStep => "a blade half a degree out shows as a step: common practice, no source",
             Concern::BladeBow => "our own choice: what scraping a side flat takes off",
@@ -288,29 +290,54 @@ pub fn watch_outs(survey: &Survey, limits: &Limits, units: Units) -> Vec<WatchOu
     found
 }
 
-/// The worst station, and the stretch round it that is beyond a limit.
+/// The worst place, and every stretch that is beyond a limit.
 struct Worst {
     at_mm: f64,
-    from_mm: f64,
-    to_mm: f64,
     value: f64,
+    stretches_mm: Vec<[f64; 2]>,
 }
 
-/// Where a figure is worst, if it is beyond `limit` there.
-fn worst(survey: &Survey, concern: Concern, limit: f64, value: impl Fn(&Surveyed) -> f64) -> Option<Worst> {
-    let stations = survey.stations();
-    let mut most: Option<(usize, f64)> = None;
-    for (i, at) in stations.iter().enumerate() {
-        let here = value(at);
-        if concern.worse(here, limit) && most.is_none_or(|(_, most)| concern.worse(here, most)) {
-            most = Some((i, here));
-        }
+impl Worst {
+    /// At one place.
+    fn at(s_mm: f64, value: f64) -> Worst {
+        Worst { at_mm: s_mm, value, stretches_mm: vec![[s_mm; 2]] }
     }
-    let (i, found) = most?;
-    let beyond = |at: &&Surveyed| concern.worse(value(at), limit);
-    let from = stations[..=i].iter().rev().take_while(beyond).last()?;
-    let to = stations[i..].iter().take_while(beyond).last()?;
-    Some(Worst { at_mm: stations[i].drawn.s_mm, from_mm: from.drawn.s_mm, to_mm: to.drawn.s_mm, value: found })
+
+    /// All along the leg, told at `at_mm`.
+    fn all_along(survey: &Survey, at_mm: f64, value: f64) -> Worst {
+        Worst { at_mm, value, stretches_mm: vec![[0.0, survey.leg().length_mm]] }
+    }
+}
+
+/// Figures nearer than this to one another, as a share, are as bad: of waves that are all alike the first is told.
+const AS_BAD: f64 = 1e-6;
+
+/// Where a figure is worst, if it is beyond `limit` there: the first of places that are as bad.
+fn worst(survey: &Survey, concern: Concern, limit: Limit, value: impl Fn(&Surveyed) -> f64) -> Option<Worst> {
+    let values: Vec<f64> = survey.stations().iter().map(value).collect();
+    let most = values.iter().copied().reduce(|most, here| if concern.worse(here, most) { here } else { most })?;
+    let (_, limit) = weighed(concern, most, limit)?;
+    let near = values.iter().position(|here| (here - most).abs() <= AS_BAD * most.abs())?;
+    let mut stretches_mm: Vec<[f64; 2]> = Vec::new();
+    let mut before = false;
+    for (at, here) in survey.stations().iter().zip(&values) {
+        let (s, beyond) = (at.drawn.s_mm, concern.worse(*here, limit));
+        match stretches_mm.last_mut() {
+            Some(last) if beyond && before => last[1] = s,
+            _ if beyond => stretches_mm.push([s, s]),
+            _ => {}
+        }
+        before = beyond;
+    }
+    Some(Worst { at_mm: survey.stations()[near].drawn.s_mm, value: most, stretches_mm })
+}
+
+/// " at 9 places" where there are several.
+fn places(worst: &Worst) -> String {
+    match worst.stretches_mm.len() {
+        0 | 1 => String::new(),
+        more => format!(" It is so at {more} places."),
+    }
 }
 
 /// How much a figure weighs against a limit, and the limit it is beyond; nothing where it is within both.
@@ -325,10 +352,13 @@ fn weighed(concern: Concern, value: f64, limit: Limit) -> Option<(Weight, f64)> 
 }
 
 /// A watch-out from where it is worst.
-fn found(concern: Concern, worst: &Worst, limit: Limit, cut: Option<Cut>, verdict: String) -> Option<WatchOut> {
+fn found(concern: Concern, worst: Worst, limit: Limit, cut: Option<Cut>, verdict: String) -> Option<WatchOut> {
     let (weight, limit) = weighed(concern, worst.value, limit)?;
-    let &Worst { at_mm, from_mm, to_mm, value } = worst;
-    Some(WatchOut { concern, weight, cut, at_mm, from_mm, to_mm, value, limit, quantity: concern.quantity(), verdict })
+    let Worst { at_mm, value, stretches_mm } = worst;
+    let holds = |[from, to]: &&[f64; 2]| *from <= at_mm && at_mm <= *to;
+    let [from_mm, to_mm] = stretches_mm.iter().find(holds).copied().unwrap_or([at_mm; 2]);
+    let quantity = concern.quantity();
+    Some(WatchOut { concern, weight, cut, at_mm, from_mm, to_mm, stretches_mm, value, limit, quantity, verdict })
 }
 
 #[cfg(test)]

@@ -42,7 +42,7 @@ impl Project {
             Concern::SeamStep => vec![search.tilted_to_the_blank(), search.truer(), search.squarer()],
             Concern::BladeBow => vec![search.less_bow()],
             Concern::OutOfTrue => vec![search.squarer()],
-            Concern::BlankOnSaw => vec![search.smaller_blank()],
+            Concern::BlankOnSaw => vec![search.smaller_blank(), search.band_saw()],
             Concern::StopsInside => vec![search.smooth_point()],
             Concern::Overload => vec![search.less_swing(), search.stouter()],
         };
@@ -195,6 +195,15 @@ impl Search<'_> {
             let edit = self.with_saw(|saw| saw.blade = row.blade())?;
             self.clears(&edit, SURVEYED).then(|| Fix { words: format!("a {} blade", row.name), edit })
         })
+    }
+
+    /// A band saw, whose column stands beside the blade and not behind it.
+    fn band_saw(&self) -> Option<Fix> {
+        let scroll = self.project.saw.as_ref().filter(|saw| saw.kind == SawKind::Scroll)?;
+        let blade = blades().iter().find(|row| row.kind == SawKind::Band)?.blade();
+        let saw = Saw { kind: SawKind::Band, blade, sanding: scroll.sanding.clone(), ..Saw::default() };
+        let edit = Edit::SetSaw { saw: Some(Box::new(saw)) };
+        self.clears(&edit, SURVEYED).then(|| Fix { words: "a band saw".to_owned(), edit })
     }
 
     /// The table tilted to a leaning blank, so that the blade is square to the faces that it lies between.

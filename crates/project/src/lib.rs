@@ -8,6 +8,7 @@
 mod apply;
 mod assembly;
 mod base_size;
+mod bend_needs;
 mod blades;
 mod check;
 mod design;
@@ -48,6 +49,7 @@ mod wood_edits;
 pub use apply::EditError;
 pub use assembly::{Assembly, PlacedLeg, density_kg_mm3};
 pub use base_size::LAMP_TILT_DEG;
+pub use bend_needs::BendNeeds;
 pub use blades::{BladeFault, BladeRow, BladeTableError, OwnBlade, blades, read_blades};
 pub use check::{Fault, ProjectError};
 pub use cornerwise_wood::PictureHash;

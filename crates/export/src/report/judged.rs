@@ -13,6 +13,10 @@ pub struct SawnReport {
     pub least_radius_mm: f64,
     /// The widest blade of this body and kerf that goes round the tightest bend of each cut, mm; `null` for a straight line.
     pub widest_blade_mm: [Option<f64>; 2],
+    /// Every bend with the blade it needs, the first cut's first, in order from the top.
+    pub bends: Vec<BendNeedsReport>,
+    /// (how thin in mm, where from the top in mm) for the wood of pieces 1 to 4 at their thinnest.
+    pub thinnest_wood_mm: [[f64; 2]; 4],
     /// Volume of the four pieces, mm³.
     pub volume_mm3: f64,
     /// How far the halves are nearer to one another in the second cut than they were in the blank, mm.
@@ -27,6 +31,23 @@ pub struct SawnReport {
     pub most_gap_mm: f64,
     /// At the same stations as the drawn leg.
     pub stations: Vec<SawnStationReport>,
+}
+
+/// A bend and what goes round it.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct BendNeedsReport {
+    /// 1 or 2.
+    pub cut: u8,
+    /// From the finished top, mm.
+    pub at_mm: f64,
+    /// Of the middle of the kerf, mm.
+    pub radius_mm: f64,
+    /// The widest blade of the fitted one's body and kerf that goes round, derived, mm.
+    pub widest_mm: f64,
+    /// The widest of the table and of the maker's own that goes round for certain; `null` where none does.
+    pub blade: Option<String>,
+    /// Whether the fitted one goes round for certain.
+    pub goes_round: bool,
 }
 
 /// The sawn leg at one distance from the top.
@@ -65,6 +86,8 @@ pub struct WatchOutReport {
     pub at_mm: f64,
     /// Where it begins and ends, mm from the top.
     pub from_to_mm: [f64; 2],
+    /// Every stretch that is beyond the limit, mm from the top.
+    pub stretches_mm: Vec<[f64; 2]>,
     /// The figure at its worst.
     pub value: f64,
     /// The limit that it is beyond.
@@ -107,6 +130,8 @@ pub struct LoadReport {
     /// (from the top in mm, share of the strength used) under the load that was asked about, factors included; empty where
     /// it would buckle.
     pub used: Vec<[f64; 2]>,
+    /// (from the top in mm, compression in MPa, bending in MPa) under the same load, the safety factor included.
+    pub stress_mpa: Vec<[f64; 3]>,
 }
 
 /// The blank as lumber.
@@ -138,6 +163,7 @@ pub(super) fn judged(
                 cut: found.cut.map(|cut| cut.index() as u8 + 1),
                 at_mm: found.at_mm,
                 from_to_mm: [found.from_mm, found.to_mm],
+                stretches_mm: found.stretches_mm,
                 value: found.value,
                 limit: found.limit,
                 unit: match found.quantity {
@@ -165,6 +191,7 @@ pub(super) fn judged(
         says: LOAD_MODEL,
         held: load.held.to_string(),
         used: result.used.clone(),
+        stress_mpa: result.stress_mpa.clone(),
     });
     let lumber = LumberReport { blank_kg: design.blank_kg(), board_feet: board_feet(&design.blank) };
     (sawn(project, &survey, stations), watch_outs, load, lumber)
@@ -202,6 +229,19 @@ fn sawn(project: &Project, survey: &Survey, stations: &[f64]) -> Option<SawnRepo
         // A blade that cannot turn goes round no bend; JSON has no infinity.
         least_radius_mm: saw.blade.least_radius_mm().min(1e9),
         widest_blade_mm: tightest.map(|bend| bend.map(|bend| saw.blade.widest_for_mm(bend.radius_mm))),
+        bends: project
+            .bend_needs(survey)
+            .into_iter()
+            .map(|one| BendNeedsReport {
+                cut: one.cut.index() as u8 + 1,
+                at_mm: one.bend.s_mm,
+                radius_mm: one.bend.radius_mm,
+                widest_mm: one.widest_mm,
+                blade: one.blade,
+                goes_round: one.goes_round,
+            })
+            .collect(),
+        thinnest_wood_mm: survey.thinnest_of_pieces(),
         volume_mm3,
         closing_mm: sawn.closing_mm(),
         lost_mm3: survey.leg().volume_mm3() - volume_mm3,
@@ -214,7 +254,9 @@ fn sawn(project: &Project, survey: &Survey, stations: &[f64]) -> Option<SawnRepo
 
 impl WatchOutReport {
     /// Its figures, to be checked for soundness.
-    pub(super) fn figures(&self) -> [f64; 5] {
-        [self.at_mm, self.from_to_mm[0], self.from_to_mm[1], self.value, self.limit]
+    pub(super) fn figures(&self) -> Vec<f64> {
+        let mut all = vec![self.at_mm, self.from_to_mm[0], self.from_to_mm[1], self.value, self.limit];
+        all.extend(self.stretches_mm.as_flattened());
+        all
     }
 }

@@ -32,6 +32,13 @@ pub(super) fn check(survey: &Survey, units: Units) -> Option<WatchOut> {
         units.show_with_unit(derived),
         units.show_with_unit(blade.widest_for_mm(bend.radius_mm)),
     );
-    let worst = Worst { at_mm: bend.s_mm, from_mm: bend.s_mm, to_mm: bend.s_mm, value: bend.radius_mm };
-    found(Concern::Bend, &worst, Limit { look: most, watch: least }, Some(cut), verdict)
+    let mut stretches_mm: Vec<[f64; 2]> = Cut::ALL
+        .iter()
+        .flat_map(|cut| survey.bends(*cut))
+        .filter(|bend| bend.radius_mm < most)
+        .map(|bend| [bend.s_mm; 2])
+        .collect();
+    stretches_mm.sort_by(|a, b| a[0].total_cmp(&b[0]));
+    let worst = Worst { stretches_mm, ..Worst::at(bend.s_mm, bend.radius_mm) };
+    found(Concern::Bend, worst, Limit { look: most, watch: least }, Some(cut), verdict)
 }

@@ -12,7 +12,7 @@ pub(super) fn value(at: &Surveyed) -> f64 {
 pub(super) fn check(survey: &Survey, limits: &Limits, units: Units) -> Option<WatchOut> {
     let saw = survey.saw()?;
     let limit = limits.bow_mm;
-    let worst = worst(survey, Concern::BladeBow, limit.look, value)?;
+    let worst = worst(survey, Concern::BladeBow, limit, value)?;
     let hollow = survey.measure(worst.at_mm).sawn?.hollow_mm;
     let cut = if hollow[0] >= hollow[1] { Cut::First } else { Cut::Second };
     let (bow, hollow_side, crowned_side) = match cut {
@@ -28,5 +28,5 @@ pub(super) fn check(survey: &Survey, limits: &Limits, units: Units) -> Option<Wa
         units.show_with_unit(bow.mm().abs()),
         worst.value,
     );
-    found(Concern::BladeBow, &worst, limit, Some(cut), verdict)
+    found(Concern::BladeBow, worst, limit, Some(cut), verdict)
 }

@@ -17,7 +17,7 @@ pub(super) fn check(survey: &Survey, limits: &Limits, units: Units) -> Option<Wa
     let out = |s: f64| (line.offset(s) - middle).abs();
     let at_mm =
         line.crests().into_iter().chain([0.0, leg.length_mm]).fold(0.0, |a, b| if out(b) > out(a) { b } else { a });
-    let worst = Worst { at_mm, from_mm: 0.0, to_mm: leg.length_mm, value: share };
+    let worst = Worst::all_along(survey, at_mm, share);
     let verdict = if share > 0.0 {
         format!(
             "The straight column of unbroken grain is {} by {}: {:.0} % of the section and {:.0} % of its bending strength.",
@@ -29,5 +29,5 @@ pub(super) fn check(survey: &Survey, limits: &Limits, units: Units) -> Option<Wa
     } else {
         "No fibre runs from top to foot: the leg holds by its glue and by wood across the grain.".to_owned()
     };
-    found(Concern::Core, &worst, limits.core_share, None, verdict)
+    found(Concern::Core, worst, limits.core_share, None, verdict)
 }

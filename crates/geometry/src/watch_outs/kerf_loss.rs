@@ -13,7 +13,7 @@ pub(super) fn value(at: &Surveyed, survey: &Survey) -> f64 {
 pub(super) fn check(survey: &Survey, limits: &Limits, units: Units) -> Option<WatchOut> {
     survey.saw()?;
     let (leg, limit) = (survey.leg(), limits.kept_share);
-    let worst = worst(survey, Concern::KerfLoss, limit.look, |at| value(at, survey))?;
+    let worst = worst(survey, Concern::KerfLoss, limit, |at| value(at, survey))?;
     let sizes = survey.measure(worst.at_mm).sawn?.size_mm;
     let first = sizes[0] / leg.width_mm <= sizes[1] / leg.depth_mm;
     let cut = if first { Cut::First } else { Cut::Second };
@@ -22,5 +22,5 @@ pub(super) fn check(survey: &Survey, limits: &Limits, units: Units) -> Option<Wa
         units.show_with_unit(sizes[cut.index()]),
         units.show_with_unit(leg.across_mm(cut))
     );
-    found(Concern::KerfLoss, &worst, limit, Some(cut), verdict)
+    found(Concern::KerfLoss, worst, limit, Some(cut), verdict)
 }

@@ -18,11 +18,13 @@ pub(super) fn check(survey: &Survey, units: Units) -> Option<WatchOut> {
         for at_mm in ends.into_iter().chain(crests.into_iter().filter(inside)) {
             let value = beyond(*cut, at_mm);
             if worst.as_ref().is_none_or(|(_, worst)| value > worst.value) {
-                worst = Some((*cut, Worst { at_mm, from_mm: out.from_mm, to_mm: out.to_mm, value }));
+                worst = Some((*cut, Worst::at(at_mm, value)));
             }
         }
     }
-    let (cut, worst) = worst?;
+    let (cut, mut worst) = worst?;
+    worst.stretches_mm = all.iter().map(|(_, out)| [out.from_mm, out.to_mm]).collect();
+    worst.stretches_mm.sort_by(|a, b| a[0].total_cmp(&b[0]));
     let mut words: Vec<String> = Vec::new();
     for (cut, out) in all.iter().take(TOLD) {
         let (pieces, lost) = match (cut, out.beyond) {
@@ -42,5 +44,5 @@ pub(super) fn check(survey: &Survey, units: Units) -> Option<WatchOut> {
     if all.len() > TOLD {
         words.push(format!("And {} more places.", all.len() - TOLD));
     }
-    found(Concern::LeavesBlank, &worst, Limit { look: 0.0, watch: 0.0 }, Some(cut), words.join(" "))
+    found(Concern::LeavesBlank, worst, Limit { look: 0.0, watch: 0.0 }, Some(cut), words.join(" "))
 }

@@ -14,8 +14,11 @@ pub(super) fn check(survey: &Survey, units: Units) -> Option<WatchOut> {
         units.show_with_unit(bend.radius_mm),
         units.show_with_unit(taken)
     );
-    let worst = Worst { at_mm: bend.s_mm, from_mm: bend.s_mm, to_mm: bend.s_mm, value: bend.radius_mm };
+    let worst = Worst {
+        stretches_mm: Cut::ALL.iter().flat_map(|cut| sawn.broken(*cut)).map(|bend| [bend.s_mm; 2]).collect(),
+        ..Worst::at(bend.s_mm, bend.radius_mm)
+    };
     // A hair above, so that a bend of exactly that radius is told too.
     let limit = taken * (1.0 + 1e-9);
-    found(Concern::LineBreaks, &worst, Limit { look: limit, watch: limit }, Some(cut), verdict)
+    found(Concern::LineBreaks, worst, Limit { look: limit, watch: limit }, Some(cut), verdict)
 }

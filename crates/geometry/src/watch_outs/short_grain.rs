@@ -1,6 +1,6 @@
 //! Fibres that run out of the sides: a local risk, not the strength of the leg.
 
-use super::{Concern, Limits, WatchOut, found, worst};
+use super::{Concern, Limits, WatchOut, found, places, worst};
 use crate::survey::{Survey, Surveyed};
 use crate::{Units, bending_left};
 
@@ -11,7 +11,7 @@ pub(super) fn value(at: &Surveyed) -> f64 {
 
 pub(super) fn check(survey: &Survey, limits: &Limits, units: Units) -> Option<WatchOut> {
     let limit = limits.strength_left;
-    let worst = worst(survey, Concern::ShortGrain, limit.look, value)?;
+    let worst = worst(survey, Concern::ShortGrain, limit, value)?;
     let slope = survey.measure(worst.at_mm).drawn.grain_slope;
     let [across, deep] = survey.leg().core_mm();
     let core = if across.min(deep) > 0.0 {
@@ -21,9 +21,10 @@ pub(super) fn check(survey: &Survey, limits: &Limits, units: Units) -> Option<Wa
     };
     let verdict = format!(
         "Fibres run out of the sides at 1 in {:.1}, both cuts together: {:.0} % of the bending strength is left at the \
-         surface there. A local risk of snapping; {core}.",
+         surface there. A local risk of snapping; {core}.{}",
         1.0 / slope,
-        100.0 * worst.value
+        100.0 * worst.value,
+        places(&worst)
     );
-    found(Concern::ShortGrain, &worst, limit, None, verdict)
+    found(Concern::ShortGrain, worst, limit, None, verdict)
 }

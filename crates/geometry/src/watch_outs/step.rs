@@ -12,7 +12,7 @@ pub(super) fn value(at: &Surveyed) -> f64 {
 pub(super) fn check(survey: &Survey, limits: &Limits, units: Units) -> Option<WatchOut> {
     let saw = survey.saw()?;
     let limit = limits.step_mm;
-    let worst = worst(survey, Concern::SeamStep, limit.look, value)?;
+    let worst = worst(survey, Concern::SeamStep, limit, value)?;
     let sawn = survey.measure(worst.at_mm).sawn?;
     let by_first = sawn.step_of_mm(Cut::First) >= sawn.step_of_mm(Cut::Second);
     let (cut, seams, tilt) = if by_first {
@@ -32,5 +32,5 @@ pub(super) fn check(survey: &Survey, limits: &Limits, units: Units) -> Option<Wa
         String::new()
     };
     let verdict = format!("A step of {:.2} mm at seams {seams}, from {why} in the {cut}.{sanded}", worst.value);
-    found(Concern::SeamStep, &worst, limit, Some(cut), verdict)
+    found(Concern::SeamStep, worst, limit, Some(cut), verdict)
 }

@@ -16,6 +16,6 @@ pub(super) fn check(survey: &Survey, limits: &Limits, units: Units) -> Option<Wa
          out {}; then come in from the other end and pare what is left.",
         units.show_with_unit(out)
     );
-    let worst = Worst { at_mm: s, from_mm: s, to_mm: s, value: out };
-    found(Concern::StopsInside, &worst, limits.backing_mm, Some(cut), verdict)
+    let worst = Worst::at(s, out);
+    found(Concern::StopsInside, worst, limits.backing_mm, Some(cut), verdict)
 }

@@ -98,6 +98,8 @@ fn thin_wood_is_told_with_its_piece() {
     let thin = of(Concern::ThinWood, &leg(&blank, arch(22.1, 0.0), straight()), None).unwrap();
     assert_eq!((thin.weight, thin.cut), (Weight::WatchOut, Some(Cut::First)));
     assert!((thin.value - 2.9).abs() < 1e-6 && thin.verdict.contains("piece 2"), "{thin:?}");
+    // 50 - 25 - 22.1 beyond the first cut, and half the blank on its other side at the ends; 25 beside the second.
+    assert!(thin.verdict.ends_with("Pieces 1 to 4 have 25, 2.9, 2.9, 25 at their thinnest."), "{}", thin.verdict);
     assert_eq!(weight(Concern::ThinWood, &leg(&blank, arch(21.9, 0.0), straight())), LOOK);
     assert_eq!(weight(Concern::ThinWood, &leg(&blank, arch(19.9, 0.0), straight())), None);
     // A kerf takes half of itself from the thin wood too.
@@ -112,6 +114,27 @@ fn sharp_edges_are_told() {
     assert_eq!(weight(Concern::EdgeAngle, &leaning([0.99, -0.99])), LOOK);
     assert_eq!(weight(Concern::EdgeAngle, &leaning([0.71, 0.71])), None);
     assert_eq!(weight(Concern::EdgeAngle, &leaning([2.0, 0.0])), None, "one steep cut makes no sharp edge");
+}
+
+/// Waves that are all alike are as bad at every crossing: every stretch is told, in order, and the first is the place.
+#[test]
+fn every_stretch_beyond_a_limit_is_told_and_of_those_as_bad_the_first() {
+    let leg = leg(&Blank::square(50.0, 300.0), waves(4, 34.0), waves(4, 34.0));
+    let told = of(Concern::EdgeAngle, &leg, None).unwrap();
+    // Four waves cross their middle nine times, the ends included.
+    assert_eq!(told.stretches_mm.len(), 9, "{told:?}");
+    assert!(told.stretches_mm.windows(2).all(|pair| pair[0][1] < pair[1][0]), "{told:?}");
+    assert!(told.at_mm < 1e-6 && told.stretches_mm[0] == [told.from_mm, told.to_mm], "{told:?}");
+    assert!(told.verdict.contains("at 9 places"), "{}", told.verdict);
+    let survey = Survey::new(&leg, None, 257);
+    for at in survey.stations() {
+        let s = at.drawn.s_mm;
+        let beyond = told.stretches_mm.iter().any(|[from, to]| (*from..=*to).contains(&s));
+        assert_eq!(beyond, at.drawn.edge_angle_deg < told.limit, "{s}");
+    }
+    let tight = Saw { blade: Blade { width: mm(19.0), ..Blade::default() }, ..Saw::default() };
+    let bends = of(Concern::Bend, &leg, Some(&tight)).unwrap();
+    assert!(bends.stretches_mm.len() >= 16 && bends.stretches_mm.is_sorted_by(|a, b| a[0] <= b[0]), "{bends:?}");
 }
 
 /// The same waves on a leg more than twice as long lose their sharp edges: common practice, no source.
@@ -182,6 +205,15 @@ fn a_blank_too_high_for_the_saw_is_told_and_one_that_swings_is_to_be_tried() {
     assert_eq!(sawn(Concern::BlankOnSaw, &calm, &saw(86.1, 400.0)), None);
     assert_eq!(sawn(Concern::BlankOnSaw, &calm, &saw(86.1, 70.0)), LOOK);
     assert_eq!(sawn(Concern::BlankOnSaw, &calm, &Saw { kind: crate::SawKind::Hand, ..saw(10.0, 10.0) }), None);
+    // 740 mm with its spare length: on a table of less than half of that it is to be held level.
+    let table = |table: f64| Saw { table: mm(table), ..saw(120.0, 400.0) };
+    assert_eq!(sawn(Concern::BlankOnSaw, &calm, &table(369.0)), LOOK);
+    assert_eq!(sawn(Concern::BlankOnSaw, &calm, &table(371.0)), None);
+    // A scroll saw's arm is behind the blade.
+    let scroll = |throat: f64| Saw { kind: crate::SawKind::Scroll, ..saw(120.0, throat) };
+    assert_eq!(sawn(Concern::BlankOnSaw, &calm, &scroll(369.0)), WATCH);
+    assert_eq!(sawn(Concern::BlankOnSaw, &calm, &scroll(371.0)), LOOK, "from both ends");
+    assert_eq!(sawn(Concern::BlankOnSaw, &calm, &scroll(741.0)), None);
 }
 
 /// Over 50 mm 0.4 mm is a table 0.458 degrees out.

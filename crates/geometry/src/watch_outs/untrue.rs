@@ -8,7 +8,7 @@ pub(super) fn check(survey: &Survey, limits: &Limits, units: Units) -> Option<Wa
     let corner = leg.untrue.corner_rad.to_degrees();
     let tapers = leg.untrue.taper_mm.map(|mm| (mm / leg.length_mm).atan().to_degrees());
     let taper = if tapers[0].abs() >= tapers[1].abs() { 0 } else { 1 };
-    let worst = |value: f64| Worst { at_mm: 0.0, from_mm: 0.0, to_mm: leg.length_mm, value };
+    let worst = |value: f64| Worst::all_along(survey, 0.0, value);
     if corner.abs() >= tapers[taper].abs() {
         // Over the deeper face, which is where it is seen with a square.
         let deep = leg.width_mm.max(leg.depth_mm);
@@ -23,7 +23,7 @@ pub(super) fn check(survey: &Survey, limits: &Limits, units: Units) -> Option<Wa
             units.show_with_unit(deep),
             -corner,
         );
-        return found(Concern::OutOfTrue, &worst(corner.abs()), limits.true_deg, None, verdict);
+        return found(Concern::OutOfTrue, worst(corner.abs()), limits.true_deg, None, verdict);
     }
     let (face, mm) = (taper + 1, leg.untrue.taper_mm[taper]);
     let verdict = format!(
@@ -34,5 +34,5 @@ pub(super) fn check(survey: &Survey, limits: &Limits, units: Units) -> Option<Wa
         tapers[taper].abs(),
         if mm > 0.0 { "thinner" } else { "thicker" },
     );
-    found(Concern::OutOfTrue, &worst(tapers[taper].abs()), limits.true_deg, None, verdict)
+    found(Concern::OutOfTrue, worst(tapers[taper].abs()), limits.true_deg, None, verdict)
 }

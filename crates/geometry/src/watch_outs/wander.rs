@@ -21,7 +21,7 @@ fn off_mm(s: f64, survey: &Survey) -> [f64; 2] {
 
 pub(super) fn check(survey: &Survey, limits: &Limits, units: Units) -> Option<WatchOut> {
     let limit = limits.wander_share;
-    let worst = worst(survey, Concern::Wander, limit.look, |at| value(at.drawn.s_mm, survey))?;
+    let worst = worst(survey, Concern::Wander, limit, |at| value(at.drawn.s_mm, survey))?;
     let [across, deep] = off_mm(worst.at_mm, survey).map(f64::abs);
     let first = across / survey.leg().width_mm >= deep / survey.leg().depth_mm;
     let cut = if first { Cut::First } else { Cut::Second };
@@ -30,5 +30,5 @@ pub(super) fn check(survey: &Survey, limits: &Limits, units: Units) -> Option<Wa
          aside of it, by the {cut}. The farther, the more a load bends it; tell a load to see what it bears.",
         units.show_with_unit(if first { across } else { deep })
     );
-    found(Concern::Wander, &worst, limit, Some(cut), verdict)
+    found(Concern::Wander, worst, limit, Some(cut), verdict)
 }

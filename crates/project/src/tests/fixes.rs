@@ -164,6 +164,9 @@ fn steps_kerf_and_height_are_cleared_at_the_saw_or_by_the_blank() {
     assert_eq!(fixed(&coarse, Concern::KerfLoss).len(), 2);
     let high = Project { saw: saw(|saw| saw.height = mm(50.0)), ..shapes(600.0, arch(5.0, 0.0), arch(5.0, 0.0)) };
     assert_eq!(fixed(&high, Concern::BlankOnSaw), ["a blank of no more than 44 mm either way"]);
+    let small = saw(|saw| (saw.kind, saw.throat) = (cornerwise_geometry::SawKind::Scroll, mm(300.0)));
+    let long = Project { saw: small, ..shapes(640.0, arch(5.0, 0.0), arch(5.0, 0.0)) };
+    assert_eq!(fixed(&long, Concern::BlankOnSaw), ["a band saw"]);
 }
 
 #[test]

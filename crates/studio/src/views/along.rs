@@ -55,6 +55,7 @@ pub fn figure(along: Along, units: Units, value: f64) -> String {
         (Along::SeamStep | Along::Lost | Along::Gap, _) => format!("{value:.2} mm"),
         (Along::BendRadius, _) if value >= 10.0 * EASY_MM => "straight".to_owned(),
         (_, AlongUnit::Mm) => units.show_with_unit(value),
+        (_, AlongUnit::Mpa) => format!("{value:.1} MPa"),
         (_, AlongUnit::Degrees) => format!("{value:.1}°"),
         (_, AlongUnit::Slope) => readout::slope_figure(value),
         (_, AlongUnit::Share) => format!("{:.0} %", 100.0 * value),

@@ -131,7 +131,10 @@ fn thousands_of_random_commands_leave_every_project_sound_and_undo_restores_the_
     let mut runner = TestRunner::deterministic();
     let projects = any::project();
     let mut ran = Ran::default();
-    while ran.commands < COMMANDS {
+    // More of them when wanted, for a longer look: CORNERWISE_RANDOM_COMMANDS=160000.
+    let asked = std::env::var("CORNERWISE_RANDOM_COMMANDS").ok().and_then(|text| text.parse().ok());
+    let most = asked.map_or(COMMANDS, |asked: usize| asked.max(COMMANDS));
+    while ran.commands < most {
         run(&one(&projects, &mut runner), &mut runner, &mut ran);
     }
     let Ran { commands, changed, refused, undone, redone, .. } = ran;
