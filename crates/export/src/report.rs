@@ -23,7 +23,7 @@ mod judged;
 mod tests;
 mod text;
 
-use cornerwise_geometry::{Bend, Cut, Leg, LegError, Seam, Station};
+use cornerwise_geometry::{Bend, Core, Cut, Leg, LegError, Seam, Station};
 use cornerwise_project::{Design, Project, ProjectError};
 use cornerwise_wood::{
     Knot, PairReading, Rating, Regularity, SeamAnswer, Wood, WoodLimits, compare_seams, read_pair, regularity,
@@ -102,6 +102,8 @@ pub struct DesignReport {
     pub centre_of_mass_mm: [f64; 3],
     /// Its core: the straight column of unbroken grain from top to foot, across u and v, mm.
     pub core_mm: [f64; 2],
+    /// The core's share of the section and of its bending strength, 0 to 1.
+    pub core_share: [f64; 2],
     /// What is measured at evenly spaced stations, both ends among them.
     pub stations: Vec<StationReport>,
     /// The tightest bend of each cut.
@@ -375,12 +377,14 @@ fn measure(project: &Project, design: &Design, number: usize, stations: usize) -
         radius_mm: bend.map(|bend| bend.radius_mm),
         s_mm: bend.map(|bend| bend.s_mm),
     };
+    let core = Core::of(&leg);
     let measured = DesignReport {
         name: design.name.clone(),
         blank: BlankReport { width_mm: leg.width_mm, depth_mm: leg.depth_mm, length_mm: leg.length_mm },
         volume_mm3: leg.volume_mm3(),
         centre_of_mass_mm: leg.centre_of_mass_mm(),
         core_mm: leg.core_mm(),
+        core_share: [core.share, core.bending_share],
         stations,
         tightest: Tightest { first: bend(leg.first.tightest()), second: bend(leg.second.tightest()) },
         seams: seams(&leg, &design.wood, &project.wood_limits),
@@ -515,6 +519,7 @@ fn check_finite(design: &DesignReport, number: usize) -> Result<(), ReportError>
     check("the volume", &[design.volume_mm3])?;
     check("the centre of mass", &design.centre_of_mass_mm)?;
     check("the core", &design.core_mm)?;
+    check("the core", &design.core_share)?;
     for bend in [&design.tightest.first, &design.tightest.second] {
         check("the tightest bend", &[bend.radius_mm.unwrap_or(0.0), bend.s_mm.unwrap_or(0.0)])?;
     }

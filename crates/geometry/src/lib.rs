@@ -78,4 +78,4 @@ pub use solved::Solved;
 pub use strength::{bending_left, compression_left};
 pub use surface::Surface;
 pub use survey::{Survey, Surveyed};
-pub use watch_outs::{Concern, Limit, Limits, LimitsError, Quantity, WatchOut, Weight, watch_outs};
+pub use watch_outs::{Concern, Core, Limit, Limits, LimitsError, Quantity, WatchOut, Weight, watch_outs};

@@ -27,6 +27,7 @@ use serde::{Deserialize, Serialize};
 use crate::survey::{Survey, Surveyed};
 use crate::{Cut, Units};
 
+pub use self::core::Core;
 pub use limits::{Limit, Limits, LimitsError};
 
 /// What a watch-out is about.
@@ -215,6 +216,11 @@ impl Concern {
             | Concern::Wander => Quantity::Share,
             Concern::Overload => Quantity::Times,
         }
+    }
+
+    /// Whether it is about the leg as a whole and not about a place of it.
+    pub fn is_of_the_whole_leg(self) -> bool {
+        matches!(self, Concern::Core | Concern::OutOfTrue | Concern::FootOffset | Concern::BlankOnSaw)
     }
 
     /// Whether a smaller figure is the worse one.

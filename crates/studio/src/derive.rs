@@ -62,7 +62,8 @@ impl Derived {
     pub fn survey(&mut self, scene: &Scene<'_>) -> Arc<Survey> {
         let same = |a: &OfLeg, b: &OfLeg| {
             let wood = a.2.load.is_none() || a.2.wood == b.2.wood;
-            let fit = a.2.fit.pipe == b.2.fit.pipe;
+            // Notches and the inside piece count only for what a load finds.
+            let fit = if a.2.load.is_none() { a.2.fit.pipe == b.2.fit.pipe } else { a.2.fit == b.2.fit };
             Arc::ptr_eq(&a.0, &b.0) && a.1.saw == b.1.saw && a.2.load == b.2.load && wood && fit
         };
         let key = (Arc::clone(scene.leg), Arc::clone(scene.project), Arc::clone(scene.design));

@@ -158,6 +158,8 @@ pub struct View {
     pub clean_up: bool,
     /// The watch-out that is unfolded.
     pub watched: Option<Concern>,
+    /// Where the maker has put the line between section and watch-outs, points from the top; none where it is as usual.
+    pub watch_top_px: Option<f32>,
     /// How far the leg is turned about its axis, degrees.
     pub turn_deg: f64,
     /// How far it is looked at from above, degrees.
@@ -206,6 +208,7 @@ impl View {
             usual_saw: UsualSaw::default(),
             clean_up: false,
             watched: None,
+            watch_top_px: None,
             turn_deg: START_TURN_DEG,
             tilt_deg: START_TILT_DEG,
             opening: 1.0,

@@ -1,16 +1,32 @@
 //! The straight column of unbroken grain from top to foot.
 
 use super::{Concern, Limits, WatchOut, Worst, found};
-use crate::{Survey, Units};
+use crate::{Leg, Survey, Units};
+
+/// The straight column of unbroken grain from top to foot: what a leg is judged by first.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Core {
+    /// Its size across and deep, mm; 0 where there is none.
+    pub size_mm: [f64; 2],
+    /// Its share of the blank's section, 0 to 1.
+    pub share: f64,
+    /// Its share of the blank's section modulus, in the way it is weaker: of the bending strength, 0 to 1.
+    pub bending_share: f64,
+}
+
+impl Core {
+    /// The core of a leg.
+    pub fn of(leg: &Leg) -> Core {
+        let size_mm = leg.core_mm().map(|mm| mm.max(0.0));
+        let [across, deep] = [size_mm[0] / leg.width_mm, size_mm[1] / leg.depth_mm];
+        Core { size_mm, share: across * deep, bending_share: (across * deep * deep).min(across * across * deep) }
+    }
+}
 
 pub(super) fn check(survey: &Survey, limits: &Limits, units: Units) -> Option<WatchOut> {
     let leg = survey.leg();
-    let [across, deep] = leg.core_mm().map(|mm| mm.max(0.0));
+    let Core { size_mm: [across, deep], share, bending_share } = Core::of(leg);
     let (width, depth) = (leg.width_mm, leg.depth_mm);
-    let share = across * deep / (width * depth);
-    // Of the section modulus, in the way it is weaker.
-    let bending =
-        (across * deep * deep / (width * depth * depth)).min(across * across * deep / (width * width * depth));
     // The place is where the line that takes most of it stands farthest out.
     let line = if across / width < deep / depth { &leg.first } else { &leg.second };
     let middle = (line.extent().least + line.extent().most) / 2.0;
@@ -24,7 +40,7 @@ pub(super) fn check(survey: &Survey, limits: &Limits, units: Units) -> Option<Wa
             units.show(across),
             units.show_with_unit(deep),
             100.0 * share,
-            100.0 * bending
+            100.0 * bending_share
         )
     } else {
         "No fibre runs from top to foot: the leg holds by its glue and by wood across the grain.".to_owned()

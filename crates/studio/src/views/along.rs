@@ -80,7 +80,7 @@ fn one(ui: &mut Ui, area: Rect, axis: Axis, scene: &Scene<'_>, graph: Graph, gho
     let painter = ui.painter_at(area);
     if graph.curves.is_empty() {
         let words = match graph.along {
-            Along::StrengthUsed => "Tell a load, below the watch-outs, to see the strength it uses",
+            Along::Stress | Along::StrengthUsed => "Tell a load, below the watch-outs, to see this",
             _ => "Tell the saw, below the watch-outs, to see this",
         };
         painter.text(area.center(), Align2::CENTER_CENTER, words, tokens::small(), t.soft);

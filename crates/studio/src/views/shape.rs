@@ -33,6 +33,8 @@ const LEAST_FACES_PX: f32 = 220.0;
 const WATCH_SHARE: f32 = 0.34;
 /// The least height of the watch-outs, points.
 const LEAST_WATCH_PX: f32 = 150.0;
+/// The least height of the level section above them, points.
+const LEAST_SECTION_PX: f32 = 90.0;
 /// The least height of any other row, points.
 const LEAST_ROW_PX: f32 = 130.0;
 /// After how long without a change rows are painted sharp.
@@ -199,6 +201,11 @@ impl ShapePlace {
         let page = |surface: Surface| pages[surface.index()];
         let face_patches = [[page(Surface::Face(Face::One)), page(Surface::Face(Face::Two))], [sharp[2], sharp[3]]];
         ruler_strip::show(ui, canvas(rows.ruler), axis, scene, view);
+        let judged = derived.judged(scene);
+        let watched = |ui: &Ui, rect: Rect, view: &View| {
+            watch::over_row(ui.painter(), Tokens::here(ui), rect, axis, &judged, view.watched);
+        };
+        watch::on_ruler(ui.painter(), Tokens::here(ui), canvas(rows.ruler), axis, &judged, view.watched);
         design_choice::show(ui, head_of(rows.ruler), scene, view, &mut self.pictures, asks);
         let holds = |at: fn(Spot) -> bool| held.is_some_and(|held| at(held.spot));
         self.sheets = Cut::ALL.map(|cut| faces.sheet(cut)).to_vec();
@@ -211,6 +218,7 @@ impl ShapePlace {
             pointed: self.pointed.as_ref(),
         };
         faces::show(ui, &canvas_of_faces, scene, view, asks);
+        watched(ui, canvas(rows.faces), view);
         face_menus::show(ui, canvas(rows.faces), scene, view, asks);
         stretch_button(ui, canvas(rows.faces), faces.stretch(), asks);
         snaps::show(ui, canvas(rows.faces), scene, view, asks);
@@ -238,6 +246,7 @@ impl ShapePlace {
             let pointed = sides::show(ui, &drawn_on, scene, view, asks);
             self.sheets.extend(sheets);
             clean_up::show(ui, canvas(rows.sides), screen, scene, view);
+            watched(ui, canvas(rows.sides), view);
             sawn::on_sides(ui, canvas(rows.sides), screen, scene, &survey, view);
             seams::head(ui, head_of(rows.sides), scene, seams, view, asks);
             if let Some((pointed, place_px)) = &pointed {
@@ -263,6 +272,7 @@ impl ShapePlace {
             along::head(ui, head_of(rows.along), &graphs, scene, &survey, view);
             let ghost = scene.ghost.map(|shown| of(&shown.ghost.survey, &shown.ghost.ranges));
             along::show(ui, canvas(rows.along), axis, graphs, ghost, scene, view);
+            watched(ui, canvas(rows.along), view);
         }
         let (leg_rect, section_rect) = leg_and_section(ui, leg_area);
         let held_there = holds(|spot| matches!(spot, Spot::Leg(_)));
@@ -275,7 +285,9 @@ impl ShapePlace {
         // The list has what the section leaves, and some of the column in any case.
         let least = (section_rect.height() * WATCH_SHARE).max(LEAST_WATCH_PX);
         let wanted = section::wanted_px(section_rect.width(), survey.sawn().is_some());
-        let list_top = (section_rect.top() + wanted).min(section_rect.bottom() - least);
+        let usual = wanted.min(section_rect.height() - least);
+        let room = [LEAST_SECTION_PX, LEAST_WATCH_PX];
+        let list_top = section_rect.top() + watch::divider(ui, section_rect, usual, room, &mut view.watch_top_px);
         section::show(ui, section_rect.with_max_y(list_top), scene, &survey, view);
         watch::show(ui, section_rect.with_min_y(list_top), scene, view, derived, asks);
     }

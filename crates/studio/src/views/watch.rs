@@ -1,14 +1,18 @@
 //! Watch-outs under the level section: the worst first, told by shape and word; a click moves the cursor there, and what is
 //! chosen unfolds with its limit, its fixes and a place to accept it. The saw and the load stand below, folded until asked for.
 
+mod bends;
+mod divider;
 mod limits;
 mod load;
+mod marks;
 mod measure;
+mod order;
 mod out_of_true;
 mod own_blades;
 mod saw;
 
-use cornerwise_geometry::{Concern, Weight};
+use cornerwise_geometry::{Concern, Core, Weight};
 use cornerwise_project::{Accepted, Edit, Fix, Judged};
 use egui::{
     Align2, Button, Id, Rect, RichText, Role, ScrollArea, Sense, Shape, Stroke, Ui, UiBuilder, WidgetInfo, pos2, vec2,
@@ -20,6 +24,8 @@ use crate::scene::{Ask, Scene};
 use crate::tokens::{self, GAP, Tokens};
 use crate::view::View;
 
+pub use divider::show as divider;
+pub use marks::{on_ruler, over_row};
 pub use measure::Measured;
 pub use own_blades::UsualSaw;
 
@@ -45,12 +51,23 @@ pub fn show(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, view: &mut View, derived
             (more, _) => format!("{more} watch-outs"),
         };
         ui.label(RichText::new(words).font(tokens::bold()).color(t.ink));
+        judged_first(ui, scene, derived);
+        let unfolded_before = Id::unique("watch-out unfolded before");
+        let before = ui.data(|data| data.get_temp::<Option<Concern>>(unfolded_before)).flatten();
+        ui.data_mut(|data| data.insert_temp(unfolded_before, view.watched));
         for one in judged.iter() {
+            let top = ui.cursor().top();
             line(ui, one, scene, view);
             if view.watched == Some(one.watch_out.concern) {
                 // Searching takes a moment: not while a hand is moving something.
                 let fixes = if scene.moving { None } else { Some(derived.fixes(scene, one.watch_out.concern)) };
                 unfolded(ui, one, fixes.as_deref().map(Vec::as_slice), scene, asks);
+                if before != view.watched {
+                    // All of what is chosen is in sight, and its line at least where it does not fit.
+                    let all = Rect::from_min_max(pos2(inner.left(), top), pos2(inner.right(), ui.cursor().top()));
+                    let room = inner.height();
+                    ui.scroll_to_rect(if all.height() > room { all.with_max_y(top + room) } else { all }, None);
+                }
             }
         }
         let fitted = derived.fit_findings(scene);
@@ -59,11 +76,31 @@ pub fn show(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, view: &mut View, derived
             super::fit::findings_list(ui, &fitted, view, asks);
         }
         ui.add_space(GAP);
-        saw::show(ui, scene, view, asks);
+        saw::show(ui, scene, view, derived, asks);
+        order::show(ui, scene);
         out_of_true::show(ui, scene, asks);
         load::show(ui, scene, view, derived, asks);
         limits::show(ui, scene, asks);
     });
+}
+
+/// What a leg is judged by first, whether there is anything to watch out for or not: its core, and how thin it is square to
+/// its curves.
+fn judged_first(ui: &mut Ui, scene: &Scene<'_>, derived: &mut Derived) {
+    let t = Tokens::here(ui);
+    let (units, survey) = (scene.units(), derived.survey(scene));
+    let core = Core::of(scene.leg);
+    let least = survey.stations().iter().flat_map(|at| at.thickness_mm()).fold(f64::INFINITY, f64::min);
+    let core = if core.share > 0.0 {
+        let [across, deep] = core.size_mm;
+        let (share, bending) = (100.0 * core.share, 100.0 * core.bending_share);
+        let size = format!("{} × {}", units.show(across), units.show_with_unit(deep));
+        format!("Core {size}: {share:.0} % of the section, {bending:.0} % of its bending strength.")
+    } else {
+        "No core of straight grain.".to_owned()
+    };
+    let words = format!("{core} At its thinnest square to a curve {}.", units.show_with_unit(least));
+    ui.label(RichText::new(words).font(tokens::small()).color(t.soft));
 }
 
 /// What is said of a leg with no watch-out that is open: that there is something to look at, or that all is accepted.
@@ -115,11 +152,11 @@ fn line(ui: &mut Ui, one: &Judged, scene: &Scene<'_>, view: &mut View) {
     let text = ui.painter_at(rect);
     let left = rect.left() + 20.0;
     text.text(pos2(left, rect.top() + 9.0), Align2::LEFT_CENTER, found.concern.title(), tokens::small(), colour);
-    // The figure too where there is room for it; a click tells it in any case.
-    let figure = format!("{}, {from_top}", found.quantity.show(scene.units(), found.value));
-    let fits =
-        |words: &str| text.layout_no_wrap(words.to_owned(), tokens::small(), t.soft).size().x < rect.right() - left;
-    let second = if fits(&figure) { figure } else { from_top };
+    let second = format!(
+        "{}, at {}",
+        found.quantity.show(scene.units(), found.value),
+        scene.units().show_with_unit(found.at_mm)
+    );
     text.text(pos2(left, rect.bottom() - 9.0), Align2::LEFT_CENTER, second, tokens::small(), t.soft);
     let clicked = response.clicked();
     response.on_hover_text(format!("{word}: {}", found.verdict));

@@ -56,3 +56,45 @@ fn the_saw_is_told_when_it_is_wanted_and_put_away_again() {
     bench.run();
     assert!(bench.query_by_label_contains("certifies nothing").is_some());
 }
+
+#[test]
+fn every_bend_has_its_blade_and_a_click_goes_there() {
+    let mut project = wild();
+    project.saw = Some(cornerwise_geometry::Saw::default());
+    let mut bench = studio(project);
+    bench.set_size(egui::vec2(1280.0, 5000.0));
+    bench.run();
+    bench.get_by_label("Blade for each bend").click();
+    bench.run();
+    let bend = bench.query_all_by_label_contains("bend of the second cut").next().expect("a bend");
+    bend.click();
+    bench.run();
+    let at = bench.state().view().cursor_mm;
+    let leg = bench.state().project().designs[0].leg().unwrap();
+    assert!((leg.line(Cut::Second).bends()[0].s_mm - at).abs() < 1e-9, "{at}");
+    bench.get_by_label("Passes").click();
+    bench.run();
+    assert!(bench.query_by_label_contains("2. The second cut, in from the top and out at the foot.").is_some());
+    assert!(bench.query_by_label_contains("stay fair and do not go back").is_some());
+}
+
+#[test]
+fn the_line_above_the_list_is_dragged_moved_by_keys_and_put_back() {
+    let mut bench = studio(wild());
+    let line = |bench: &crate::bench::Bench| bench.get_by_label("room for watch-outs").rect().center();
+    let usual = line(&bench);
+    bench.drag_at(usual);
+    bench.run();
+    bench.hover_at(usual - egui::vec2(0.0, 80.0));
+    bench.run();
+    bench.drop_at(usual - egui::vec2(0.0, 80.0));
+    bench.run();
+    let put = line(&bench);
+    assert!((usual.y - put.y - 80.0).abs() < 8.0, "{usual:?} {put:?}");
+    bench.get_by_label("room for watch-outs").focus();
+    bench.run();
+    bench.key_press(egui::Key::ArrowUp);
+    bench.run();
+    assert!((put.y - line(&bench).y - 24.0).abs() < 1.0, "{put:?} {:?}", line(&bench));
+    assert!(bench.query_by_label_contains("Core ").is_some(), "what a leg is judged by first");
+}

@@ -23,7 +23,7 @@ pub struct Graph {
 
 /// How far the figures of a leg reach over its whole length, whatever of it is shown: least and most of each quantity.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Ranges([Option<[f64; 2]>; 10]);
+pub struct Ranges([Option<[f64; 2]>; Along::ALL.len()]);
 
 impl Ranges {
     /// The ranges of a surveyed leg.
@@ -55,6 +55,7 @@ impl Ranges {
             Along::BendRadius => return [0.0, EASY_MM],
             Along::ThinWood => [least.min(most - 1.0), most],
             Along::GrainSlope | Along::StrengthUsed | Along::Lost => [0.0, most.max(0.1)],
+            Along::Stress => [0.0, most.max(1.0)],
             Along::SeamStep | Along::Gap => [0.0, most.max(0.02)],
         };
         // A limit that is near is in view; one that is far would press the curve flat.

@@ -76,6 +76,15 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, derived: &mut Deriv
             let at = scene.units().show_with_unit(result.worst_mm);
             let bears = format!("Bears {:.0} N down by the model, least {at} from top", result.bears_n);
             ui.label(RichText::new(bears).font(tokens::body()).color(t.ink));
+            let most = result.stress_mpa.iter().copied().max_by(|a, b| (a[1] + a[2]).total_cmp(&(b[1] + b[2])));
+            if let Some([at, pressed, bent]) = most {
+                let words = format!(
+                    "Under the load times the safety factor: {pressed:.1} MPa of compression and {bent:.1} MPa of bending at \
+                     the most, {} from top.",
+                    scene.units().show_with_unit(at)
+                );
+                ui.label(RichText::new(words).font(tokens::small()).color(t.ink));
+            }
             let of = strengths(&scene.design.wood);
             let words = format!(
                 "Slenderness {:.0}; it would buckle at {:.0} N, factors apart. Strengths taken: bending {:.0} MPa, compression \
@@ -87,10 +96,14 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, derived: &mut Deriv
                 of.stiffness_mpa / 1000.0,
             );
             ui.label(RichText::new(words).font(tokens::small()).color(t.soft));
-            if !view.graphs.contains(&Along::StrengthUsed) && ui.button("Graph of the strength used").clicked() {
-                view.graphs.push(Along::StrengthUsed);
-                view.graphs.sort();
-                view.along.open = true;
+            for (graph, words) in
+                [(Along::StrengthUsed, "Graph of the strength used"), (Along::Stress, "Graph of the stress")]
+            {
+                if !view.graphs.contains(&graph) && ui.button(words).clicked() {
+                    view.graphs.push(graph);
+                    view.graphs.sort();
+                    view.along.open = true;
+                }
             }
         }
         if ui.button("Take the load away").clicked() {

@@ -4,14 +4,15 @@ use cornerwise_geometry::{Between, Blade, Length, Saw, SawKind};
 use cornerwise_project::{Edit, OwnBlade, blades};
 use egui::{Button, CollapsingHeader, ComboBox, Id, RichText, Ui};
 
-use super::{measure, own_blades};
+use super::{bends, measure, own_blades};
+use crate::derive::Derived;
 use crate::length_field::Field;
 use crate::scene::{Ask, Scene};
 use crate::tokens::{self, Tokens};
 use crate::view::View;
 
 /// Shows the saw, or the way to tell it.
-pub fn show(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, asks: &mut Vec<Ask>) {
+pub fn show(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, derived: &mut Derived, asks: &mut Vec<Ask>) {
     let Some(saw) = &scene.project.saw else {
         let button = ui.add(Button::new("Tell the saw"));
         if button.on_hover_text("See what its blade, table and kerf will really give").clicked() {
@@ -40,6 +41,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, asks: &mut Vec<Ask>
         ui.label(
             RichText::new(format!("Goes round {radius} (derived){published}")).font(tokens::small()).color(t.soft),
         );
+        bends::show(ui, scene, view, derived);
         own_blades::show(ui, scene, saw, view, asks);
         if ui.button("Put the saw away").clicked() {
             asks.push(edit(None));
@@ -107,7 +109,16 @@ fn fields(ui: &mut Ui, scene: &Scene<'_>, saw: &Saw, usual: &[OwnBlade]) -> Opti
     });
     ui.horizontal_top(|ui| {
         length(ui, "Height", "The most under the guides", &saw.height, &|saw, to| saw.height = to);
-        length(ui, "Throat", "From the blade to the column", &saw.throat, &|saw, to| saw.throat = to);
+        let throat = "From the blade to the column; of a scroll saw, to the arm behind the blade";
+        length(ui, "Throat", throat, &saw.throat, &|saw, to| saw.throat = to);
+    });
+    let mut pitch = None;
+    ui.horizontal_top(|ui| {
+        let table = "Its length along the cut: a blank far longer wants holding level";
+        length(ui, "Table", table, &saw.table, &|saw, to| saw.table = to);
+        let check = |teeth: f64| sound(&|saw| saw.blade.teeth_per_inch = (teeth > 0.0).then_some(teeth));
+        let hint = "Teeth per inch; 0 where you do not know";
+        pitch = field(ui, "Teeth an inch", hint).number(ui, saw.blade.teeth_per_inch.unwrap_or(0.0), "", check);
     });
     let tilt = "Cut a block through, turn one half over, measure the gap: the error is atan(gap / twice the height)";
     type Tilt = (&'static str, f64, fn(&mut Saw, f64));
@@ -142,6 +153,9 @@ fn fields(ui: &mut Ui, scene: &Scene<'_>, saw: &Saw, usual: &[OwnBlade]) -> Opti
         let slip = |saw: &mut Saw, slip: Length| saw.slip = slip;
         length(ui, "Slip", "How far the half without face 2 slipped toward the foot", &saw.slip, &slip);
     });
+    if let Some(teeth) = pitch {
+        next.blade.teeth_per_inch = (teeth > 0.0).then_some(teeth);
+    }
     tilted.into_iter().for_each(|(put, deg)| put(&mut next, deg));
     (next != *saw).then_some(next)
 }
