@@ -102,8 +102,6 @@ pub struct DesignReport {
     pub centre_of_mass_mm: [f64; 3],
     /// Its core: the straight column of unbroken grain from top to foot, across u and v, mm.
     pub core_mm: [f64; 2],
-    /// The core's share of the section and of its bending strength, 0 to 1.
-    pub core_share: [f64; 2],
     /// What is measured at evenly spaced stations, both ends among them.
     pub stations: Vec<StationReport>,
     /// The tightest bend of each cut.
@@ -130,6 +128,8 @@ pub struct DesignReport {
     pub fit: Option<FitReport>,
     /// How the four faces of timber are sawn; `null` of a glue-up.
     pub faces_sawn: Option<Vec<FaceSawnReport>>,
+    /// The core's share of the section and of its bending strength, 0 to 1.
+    pub core_share: [f64; 2],
 }
 
 /// A knot or other blemish of the blank.

@@ -282,6 +282,7 @@ impl Quantity {
             Quantity::Mm => units.show_with_unit(value),
             Quantity::Degrees => format!("{value:.1}°"),
             Quantity::Share => format!("{:.0} %", 100.0 * value),
+            Quantity::Times if value < 0.95 => format!("{value:.2} times"),
             Quantity::Times => format!("{value:.1} times"),
         }
     }

@@ -30,7 +30,7 @@ const FOLDED_PX: f32 = 30.0;
 /// The least height of the faces, points.
 const LEAST_FACES_PX: f32 = 220.0;
 /// How much of the column under the section the watch-outs take.
-const WATCH_SHARE: f32 = 0.34;
+const WATCH_SHARE: f32 = 0.42;
 /// The least height of the watch-outs, points.
 const LEAST_WATCH_PX: f32 = 150.0;
 /// The least height of the level section above them, points.

@@ -15,7 +15,7 @@ mod saw;
 use cornerwise_geometry::{Concern, Core, Weight};
 use cornerwise_project::{Accepted, Edit, Fix, Judged};
 use egui::{
-    Align2, Button, Id, Rect, RichText, Role, ScrollArea, Sense, Shape, Stroke, Ui, UiBuilder, WidgetInfo, pos2, vec2,
+    Align, Align2, Button, Id, Rect, RichText, Role, ScrollArea, Sense, Shape, Stroke, Ui, UiBuilder, WidgetInfo, pos2, vec2,
 };
 
 use crate::derive::Derived;
@@ -65,8 +65,8 @@ pub fn show(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, view: &mut View, derived
                 if before != view.watched {
                     // All of what is chosen is in sight, and its line at least where it does not fit.
                     let all = Rect::from_min_max(pos2(inner.left(), top), pos2(inner.right(), ui.cursor().top()));
-                    let room = inner.height();
-                    ui.scroll_to_rect(if all.height() > room { all.with_max_y(top + room) } else { all }, None);
+                    let align = (all.height() > inner.height()).then_some(Align::Min);
+                    ui.scroll_to_rect(all, align);
                 }
             }
         }
