@@ -167,7 +167,11 @@ impl Load {
             buckles_n: column.buckles_n(),
             slenderness: column.length_mm / gyration,
             used: most.iter().enumerate().map(|(i, (used, _))| [station(i), *used]).collect(),
-            stress_mpa: most.iter().enumerate().map(|(i, (_, [pressed, bent]))| [station(i), *pressed, *bent]).collect(),
+            stress_mpa: most
+                .iter()
+                .enumerate()
+                .map(|(i, (_, [pressed, bent]))| [station(i), *pressed, *bent])
+                .collect(),
         }
     }
 }

@@ -123,7 +123,10 @@ fn null_stands_only_for_what_is_not_there_and_never_for_a_number_that_failed() {
             // A straight line has no bend; a saw and a load need not be told; a watch-out may come from no one cut.
             let absent = match path.as_str() {
                 "/designs/sawn" => project.saw.is_none(),
-                "/designs/sawn/widest_blade_mm" | "/designs/sawn/bends/blade" | "/designs/watch_outs/cut" | "/designs/watch_outs/accepted" => true,
+                "/designs/sawn/widest_blade_mm"
+                | "/designs/sawn/bends/blade"
+                | "/designs/watch_outs/cut"
+                | "/designs/watch_outs/accepted" => true,
                 "/designs/fit" => project.designs.iter().any(|design| design.fit.is_plain()),
                 "/designs/faces_sawn" => project.designs.iter().any(|design| !matches!(design.wood, Wood::Timber(_))),
                 "/furniture" => project.furniture.is_none(),

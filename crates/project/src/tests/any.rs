@@ -376,7 +376,13 @@ pub fn saw() -> BoxedStrategy<Option<Saw>> {
             published_radius: teeth.map(|_| [radius.clone(), (radius.mm() + 1.0).into()]),
         });
     let between = prop_oneof![Just(Between::ClosedUp), length(0.0, 3.0).prop_map(Between::Packed)];
-    let rest = (length(40.0, 300.0), (length(100.0, 600.0), length(200.0, 900.0)), -2.0..2.0_f64, -2.0..2.0_f64, length(-3.0, 3.0));
+    let rest = (
+        length(40.0, 300.0),
+        (length(100.0, 600.0), length(200.0, 900.0)),
+        -2.0..2.0_f64,
+        -2.0..2.0_f64,
+        length(-3.0, 3.0),
+    );
     let bows = (length(-1.0, 1.0), length(-1.0, 1.0));
     (select(SawKind::ALL.to_vec()), blade, between, rest, length(0.0, 1.0), bows, any::<bool>())
         .prop_map(|(kind, blade, between, (height, (throat, table), first, second, slip), sanding, bows, told)| {

@@ -15,7 +15,8 @@ mod saw;
 use cornerwise_geometry::{Concern, Core, Weight};
 use cornerwise_project::{Accepted, Edit, Fix, Judged};
 use egui::{
-    Align, Align2, Button, Id, Rect, RichText, Role, ScrollArea, Sense, Shape, Stroke, Ui, UiBuilder, WidgetInfo, pos2, vec2,
+    Align, Align2, Button, Id, Rect, RichText, Role, ScrollArea, Sense, Shape, Stroke, Ui, UiBuilder, WidgetInfo, pos2,
+    vec2,
 };
 
 use crate::derive::Derived;

@@ -33,7 +33,9 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, derived: &mut Deriv
         for cut in Cut::ALL {
             let of: Vec<&BendNeeds> = needs.iter().filter(|one| one.cut == cut).collect();
             if !of.is_empty() {
-                ui.label(RichText::new(format!("{cut}, from top, radius, blade")).font(tokens::small()).color(t.cut(cut)));
+                ui.label(
+                    RichText::new(format!("{cut}, from top, radius, blade")).font(tokens::small()).color(t.cut(cut)),
+                );
             }
             for one in of {
                 row(ui, one, scene, view);
