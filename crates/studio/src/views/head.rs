@@ -95,9 +95,6 @@ fn hint(caption: &str) -> &'static str {
         "From the pith" => "Where the sapwood begins",
         "Rise across" | "Rise deep" => "How much farther from the top each column begins than the one before it",
         "Shift across" | "Shift deep" => "Where the columns begin",
-        "Block height" => "Height of the chosen block; a column of one block is a stave from end to end",
-        "Column width" => "Width of the chosen block's column, across the face that is shown; it repeats with its list",
-        "Column shift" => "How far the chosen block's column is moved toward the foot",
         "Pith deep" => "Where the middle of the tree lies: from face 1 into the blank",
         _ => "",
     }
