@@ -13,6 +13,7 @@ mod cases;
 mod convergence;
 mod cubes;
 mod curves;
+mod finder;
 mod fitted;
 mod hands;
 mod kerf;

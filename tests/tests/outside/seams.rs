@@ -42,7 +42,7 @@ fn shares(answer: &SeamAnswer) -> Shares {
 }
 
 /// The three answers of layers by the cubes of one seam, from the wood where they touch.
-fn layers_by_cubes(seam: &cubes::Seam, stock: &Stock, cube_mm: f64) -> Shares {
+pub fn layers_by_cubes(seam: &cubes::Seam, stock: &Stock, cube_mm: f64) -> Shares {
     let deep_mm = 0.01 * cube_mm;
     // Cubes go down the curve in steps: a line may arrive a level early or late on either side.
     let meet_mm = SeamLimits::default().meet_mm + 2.0 * cube_mm;
@@ -89,7 +89,7 @@ pub static LEGS: LazyLock<[InCubes; 4]> =
     LazyLock::new(|| [straight(SQUARE), straight(FLAT), curved(SQUARE), curved(FLAT)].map(InCubes::new));
 
 impl InCubes {
-    fn new(case: Case) -> InCubes {
+    pub fn new(case: Case) -> InCubes {
         let sizes = [0.75, 0.25].map(|cube_mm| (cube_mm, cubes::seams(&case, cube_mm)));
         InCubes { case, sizes }
     }
@@ -122,7 +122,7 @@ pub fn agree(what: &str, leg: &InCubes, wood: &Wood, by_cubes: fn(&cubes::Seam, 
 }
 
 /// The three answers of rings by the cubes of one seam: where in a ring the two cubes lie, and which way it runs on.
-fn rings_by_cubes(seam: &cubes::Seam, stock: &Stock, cube_mm: f64) -> Shares {
+pub fn rings_by_cubes(seam: &cubes::Seam, stock: &Stock, cube_mm: f64) -> Shares {
     let limits = SeamLimits::default();
     let places: Vec<[f64; 2]> = seam.touching.iter().map(|t| t.faces().map(|face| stock.place(face))).collect();
     let mut counts = [0, places.len(), 0];

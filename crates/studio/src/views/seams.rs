@@ -130,6 +130,10 @@ fn rows(units: Units, work: &SeamWork) -> Vec<Row> {
         row("  from the top", "Where that is", of(&|reading| reading.worst_colour.map(|[_, at]| length(at)))),
         row("order kept", "How much of a glue-up's order survives on each side, above what chance would give", order),
     ];
+    for cell in rows.iter_mut().flat_map(|row| &mut row.cells) {
+        // A column has room for signs, not for words.
+        *cell = cell.replace("under ", "< ").replace("over ", "> ");
+    }
     rows.retain(|row| row.cells.iter().any(|cell| !cell.is_empty()));
     for cell in rows.iter_mut().flat_map(|row| &mut row.cells).filter(|cell| cell.is_empty()) {
         cell.push('–');

@@ -1,0 +1,76 @@
+//! What the search for changes promises, against legs that are really cut into small cubes: each change is made to the
+//! project, the changed blank is cut up, and what touches at its seams is compared with the share that was promised.
+
+use cornerwise_export::demo::DEMOS;
+use cornerwise_geometry::Cut;
+use cornerwise_project::{Changeable, Design, DesignId, Edit, Project, Question, seam_fixes};
+use cornerwise_wood::{BlockPreset, SeamFit, SeamLimits, Species, Timber, Wood};
+
+use crate::block_seams::blocks_by_cubes;
+use crate::cases::Case;
+use crate::seams::{InCubes, agree, layers_by_cubes, rings_by_cubes};
+
+/// Asks for changes, makes each of them, and cuts the changed blank into cubes. Gives how many there were.
+fn confirmed(what: &'static str, project: &Project, cut: Cut, question: Question, may: &[Changeable]) -> usize {
+    let design = &project.designs[0];
+    let found = seam_fixes(design, cut, question, may, &SeamLimits::default(), &|| false);
+    assert!(found.complete, "{what}");
+    for fix in &found.fixes {
+        let changed = project.apply(&fix.edit).expect("what is offered can be done");
+        let changed: &Design = &changed.designs[0];
+        let by_cubes = match changed.wood {
+            Wood::Layers(_) => layers_by_cubes,
+            Wood::Blocks(_) => blocks_by_cubes,
+            Wood::Timber(_) => rings_by_cubes,
+        };
+        let leg = InCubes::new(Case::of(what, changed));
+        let scanned = agree(&format!("{:?}", fix.changes), &leg, &changed.wood, by_cubes);
+        let [own, other] = match cut {
+            Cut::Second => [scanned[0], scanned[1]],
+            Cut::First => [scanned[1], scanned[0]],
+        };
+        let asked = question as usize;
+        assert!((own[asked] - fix.after).abs() < 1e-9, "{what}: {fix:?} gives {own:?}");
+        assert!((other[asked] - fix.other[1]).abs() < 1e-9, "{what}: {fix:?} gives the other pair {other:?}");
+    }
+    found.fixes.len()
+}
+
+/// A short leg, so that there are not too many cubes; thick enough that even large cubes tell a step from none.
+fn short(wood: Wood) -> Project {
+    use cornerwise_project::BlankSize::{Depth, Length, Width};
+    let id = DesignId(1);
+    [(Length, 160.0), (Width, 60.0), (Depth, 60.0)]
+        .into_iter()
+        .map(|(size, mm)| Edit::SetBlankSize { design: id, size, value: mm.into() })
+        .chain([Edit::SetWood { design: id, wood }])
+        .fold(Project::new(), |project, edit| project.apply(&edit).expect("a short leg"))
+}
+
+#[test]
+fn what_is_promised_for_sloping_layers_is_what_cubes_show() {
+    let demo = DEMOS.iter().find(|demo| demo.file_name == "sloping-layers.ron").expect("a demo");
+    let project = demo.project().expect("a demo");
+    assert!(confirmed("sloping", &project, Cut::Second, Question::PatternCarriesOn, &Changeable::ALL) >= 3);
+}
+
+#[test]
+fn what_is_promised_for_an_odd_checkerboard_and_a_climb_is_what_cubes_show() {
+    let build = |kind: BlockPreset, count| {
+        short(Wood::Blocks(kind.build([60.0; 2], count, SeamFit::AsAsked, [Species::Maple, Species::Walnut])))
+    };
+    let odd = build(BlockPreset::Checkerboard, 5);
+    assert!(confirmed("odd", &odd, Cut::Second, Question::PatternCarriesOn, &Changeable::ALL) >= 2);
+    let even = build(BlockPreset::Checkerboard, 4);
+    assert!(confirmed("even", &even, Cut::First, Question::SameWood, &Changeable::ALL) >= 2);
+    let climbing = build(BlockPreset::Climbing, 5);
+    // Many short blocks: of another width their joints fall so that one level of cubes, early or late, is no small share.
+    assert_eq!(confirmed("climbing", &climbing, Cut::First, Question::PatternCarriesOn, &[Changeable::Rise]), 1);
+}
+
+#[test]
+fn what_is_promised_for_timber_is_what_cubes_show() {
+    let timber = Timber::new(Species::Ash, 12.0.into(), (-50.0).into(), 3.0.into());
+    let project = short(Wood::Timber(timber));
+    assert!(confirmed("timber", &project, Cut::Second, Question::LinesMeet, &Changeable::ALL) >= 1);
+}
