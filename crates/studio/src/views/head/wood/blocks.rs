@@ -190,22 +190,42 @@ fn chosen_block(ui: &mut Ui, scene: &Scene<'_>, blocks: &Blocks, wanted: &mut Wa
     });
     type Put = fn(&mut Blocks, Chosen, bool, Length);
     let figures: [(&str, &str, &str, &Length, Put); 3] = [
-        ("Height", "block height", "Of the chosen block; a column of one block is a stave from end to end", &block.height, |blocks, at, _, mm| {
-            if let Some(block) = blocks.columns.get_mut(at.column).and_then(|column| column.blocks.get_mut(at.block)) {
-                block.height = mm;
-            }
-        }),
-        ("Width", "column width", "Of the chosen block's column, across the face that is shown", width, |blocks, at, face_2, mm| {
-            let widths = if face_2 { &mut blocks.depths } else { &mut blocks.widths };
-            if let Some(width) = widths.get_mut(at.width) {
-                *width = mm;
-            }
-        }),
-        ("Shift", "column shift", "How far the chosen block's column is moved toward the foot", &column.shift, |blocks, at, _, mm| {
-            if let Some(column) = blocks.columns.get_mut(at.column) {
-                column.shift = mm;
-            }
-        }),
+        (
+            "Height",
+            "block height",
+            "Of the chosen block; a column of one block is a stave from end to end",
+            &block.height,
+            |blocks, at, _, mm| {
+                if let Some(block) =
+                    blocks.columns.get_mut(at.column).and_then(|column| column.blocks.get_mut(at.block))
+                {
+                    block.height = mm;
+                }
+            },
+        ),
+        (
+            "Width",
+            "column width",
+            "Of the chosen block's column, across the face that is shown",
+            width,
+            |blocks, at, face_2, mm| {
+                let widths = if face_2 { &mut blocks.depths } else { &mut blocks.widths };
+                if let Some(width) = widths.get_mut(at.width) {
+                    *width = mm;
+                }
+            },
+        ),
+        (
+            "Shift",
+            "column shift",
+            "How far the chosen block's column is moved toward the foot",
+            &column.shift,
+            |blocks, at, _, mm| {
+                if let Some(column) = blocks.columns.get_mut(at.column) {
+                    column.shift = mm;
+                }
+            },
+        ),
     ];
     row(ui, |ui| {
         for (caption, figure, hint, value, put) in figures {
@@ -217,8 +237,7 @@ fn chosen_block(ui: &mut Ui, scene: &Scene<'_>, blocks: &Blocks, wanted: &mut Wa
             let check = |mm: &Length| allowed(scene, &edit(mm));
             // Each block has fields of its own, so that what is typed in one is not taken for another.
             let group = format!("blocks, {name}");
-            let field =
-                Field { name: format!("blocks, {figure}"), hint, ..field(scene, caption, &group, 3) };
+            let field = Field { name: format!("blocks, {figure}"), hint, ..field(scene, caption, &group, 3) };
             if let Some(mm) = field.length(ui, value, scene.reading(), check) {
                 asks.push(Ask::Edit(edit(&mm)));
             }
