@@ -22,6 +22,7 @@ fn confirmed(what: &'static str, project: &Project, cut: Cut, question: Question
             Wood::Layers(_) => layers_by_cubes,
             Wood::Blocks(_) => blocks_by_cubes,
             Wood::Timber(_) => rings_by_cubes,
+            Wood::Photos(_) => unreachable!("no photos here"),
         };
         let leg = InCubes::new(Case::of(what, changed));
         let scanned = agree(&format!("{:?}", fix.changes), &leg, &changed.wood, by_cubes);
