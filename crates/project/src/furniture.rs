@@ -117,12 +117,41 @@ pub struct Rough {
     pub across: Length,
     /// To the length, spare length not counted.
     pub along: Length,
+    /// The board that blanks are cut from, where they come from boards of one size.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub board: Option<StockBoard>,
+}
+
+/// A board as it is bought.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct StockBoard {
+    /// Along the grain.
+    pub length: Length,
+    /// Across it.
+    pub width: Length,
+    /// How thick it is.
+    pub thickness: Length,
+}
+
+impl StockBoard {
+    /// Length, width, thickness, mm.
+    pub fn sizes_mm(&self) -> [f64; 3] {
+        [self.length.mm(), self.width.mm(), self.thickness.mm()]
+    }
+}
+
+impl Default for StockBoard {
+    fn default() -> StockBoard {
+        // Our own choice: a length that is carried home, wide and thick enough for two squares.
+        StockBoard { length: 2000.0.into(), width: 150.0.into(), thickness: 60.0.into() }
+    }
 }
 
 impl Default for Rough {
     fn default() -> Rough {
         // Common practice, no source: enough to mill a twist out of a short square.
-        Rough { across: Length::from_mm(6.0), along: Length::from_mm(25.0) }
+        Rough { across: Length::from_mm(6.0), along: Length::from_mm(25.0), board: None }
     }
 }
 

@@ -73,7 +73,11 @@ impl Furniture {
             size("shade's distance above the leg", &shade.above, 0.0, 2_000.0)?;
         }
         size("rough allowance across", &self.rough.across, 0.0, 200.0)?;
-        size("rough allowance along", &self.rough.along, 0.0, 1_000.0)
+        size("rough allowance along", &self.rough.along, 0.0, 1_000.0)?;
+        let Some(board) = &self.rough.board else { return Ok(()) };
+        size("length of a board in stock", &board.length, 50.0, 20_000.0)?;
+        size("width of a board in stock", &board.width, 5.0, 2_000.0)?;
+        size("thickness of a board in stock", &board.thickness, 5.0, 500.0)
     }
 }
 

@@ -277,8 +277,11 @@ pub fn furniture() -> BoxedStrategy<Furniture> {
         thickness,
         joint: if mitred { ApronJoint::Mitred } else { ApronJoint::Butted },
     });
-    (arrangement, prop::collection::vec(standing, 0..5), aprons, parts, select(Species::ALL.to_vec()))
-        .prop_map(|(arrangement, legs, aprons, (top, base, shade), boards)| Furniture {
+    let board = (length(100.0, 3000.0), length(20.0, 400.0), length(20.0, 100.0))
+        .prop_map(|(length, width, thickness)| StockBoard { length, width, thickness });
+    let bought = (select(Species::ALL.to_vec()), prop::option::of(board));
+    (arrangement, prop::collection::vec(standing, 0..5), aprons, parts, bought)
+        .prop_map(|(arrangement, legs, aprons, (top, base, shade), (boards, board))| Furniture {
             arrangement,
             legs,
             aprons,
@@ -286,7 +289,7 @@ pub fn furniture() -> BoxedStrategy<Furniture> {
             base,
             shade,
             boards,
-            rough: Rough::default(),
+            rough: Rough { board, ..Rough::default() },
         })
         .boxed()
 }

@@ -245,6 +245,40 @@ fn blanks_from_a_board_and_what_is_left() {
 }
 
 #[test]
+fn boards_of_one_size_give_rows_of_blanks_and_offcuts_with_names() {
+    let mut project = with(cyma(8.0), cyma(8.0), Vec::new());
+    let design = Design { blank: Blank::square(48.0, 700.0), ..(*project.designs[0]).clone() };
+    project.designs = vec![Arc::new(design)];
+    let board = |length: f64, width: f64| StockBoard { length: length.into(), width: width.into(), thickness: 60.0.into() };
+    let list = |board: StockBoard| {
+        let rough = Rough { board: Some(board), ..Rough::default() };
+        let project = done(&four(&project), &part(FurniturePart::Rough(rough)));
+        project.assemble().unwrap().cut_list().unwrap()
+    };
+    // Blanks of 765 by 54 by 54: two and a kerf in 1600 mm, two rows and a kerf in 150 mm. One board holds all four.
+    let cut = list(board(1600.0, 150.0));
+    assert_eq!((cut.boards, cut.rows.len(), cut.too_large.len()), (1, 2, 0));
+    assert!(cut.rows.iter().all(|row| row.blanks == [0, 0] && (row.left_mm - 63.6).abs() < 1e-9), "{cut:?}");
+    let named: Vec<&str> = cut.offcuts.iter().map(|offcut| offcut.name.as_str()).collect();
+    assert_eq!(named, ["end of row 1 of board 1", "end of row 2 of board 1", "edge of board 1"]);
+    assert_relative_eq!(cut.offcuts[2].size_mm[1], 150.0 - 2.0 * 57.2, epsilon = 1e-9);
+    // One row to a board, one blank to a row: four boards, each with a long end. Too short a board holds none.
+    let cut = list(board(1200.0, 100.0));
+    assert_eq!((cut.boards, cut.rows.len()), (4, 4));
+    assert_relative_eq!(cut.offcuts[0].size_mm[0], 1200.0 - 768.2, epsilon = 1e-9);
+    assert_eq!(list(board(700.0, 100.0)).too_large, [0]);
+    // Nothing is made out of nothing: blanks, offcuts and kerfs never exceed the boards.
+    for (length, width) in [(800.0, 60.0), (1700.0, 130.0), (2500.0, 300.0), (3100.0, 180.0)] {
+        let cut = list(board(length, width));
+        let blanks: usize = cut.rows.iter().map(|row| row.blanks.len()).sum();
+        let volume = |size: [f64; 3]| size.iter().product::<f64>();
+        let kept: f64 = cut.offcuts.iter().map(|offcut| volume(offcut.size_mm)).sum();
+        assert_eq!(blanks, 4);
+        assert!(4.0 * volume([765.0, 54.0, 54.0]) + kept <= cut.boards as f64 * volume(cut.board_mm));
+    }
+}
+
+#[test]
 fn blanks_are_bought_with_spare_length_and_rough_allowance() {
     let mut project = with(cyma(8.0), cyma(8.0), Vec::new());
     let design = Design { blank: Blank::square(48.0, 700.0), ..(*project.designs[0]).clone() };
