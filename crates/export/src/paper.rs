@@ -25,6 +25,7 @@ mod outside;
 mod pass_signs;
 mod passes;
 mod placer;
+mod places;
 mod plan_pages;
 mod rows;
 mod scale_ticks;

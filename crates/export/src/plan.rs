@@ -4,6 +4,9 @@
 mod leg;
 mod standing;
 mod stock;
+mod together;
+
+pub(crate) use together::inside;
 
 use crate::paper::Notes;
 use cornerwise_geometry::LegError;
@@ -63,8 +66,11 @@ pub fn plan_of(project: &Project) -> Result<Plan, LegError> {
     let made = project.furniture.as_ref().map(|_| project.assemble()).transpose()?;
     let mut sections = stock::sections(project, &lines, made.as_ref());
     for line in &lines {
-        sections.extend(leg::sections(line, project.units));
+        sections.extend(leg::sections(line, &lines, project.units));
         sections.extend(watch_out(project, line));
+    }
+    if let Some(made) = &made {
+        sections.extend(together::sections(project, made));
     }
     // A leg by itself is no furniture, and is not tilted as if it stood alone.
     sections.extend(made.as_ref().and_then(|made| standing::section(made, project.units)));

@@ -33,8 +33,8 @@ use thiserror::Error;
 
 pub use faces_sawn::FaceSawnReport;
 pub use fitted::{
-    BlankLineReport, BoardReport, FindingReport, FitReport, FurnitureReport, MarkReport, NotchReport, PartReport,
-    PipeReport, PlacedReport, StandingReport,
+    BlankLineReport, BoardReport, CutListReport, FindingReport, FitReport, FurnitureReport, MarkReport, NotchReport,
+    OffcutReport, PartReport, PipeReport, PlacedReport, RowReport, StandingReport,
 };
 pub use judged::{LoadReport, LumberReport, SawnReport, SawnStationReport, WatchOutReport};
 pub use text::text;

@@ -59,7 +59,7 @@ pub use edit::{BlankSize, Edit, Handle, Turn, WoodPart};
 pub use exploded::Apart;
 pub use fit_edits::{FitPart, notches_at_heights, notches_evenly};
 pub use fixes::Fix;
-pub use furniture::{Aprons, Base, Furniture, FurniturePart, Hand, MAX_PLACES, Rough, Shade, Standing, Top};
+pub use furniture::{Aprons, Base, Furniture, FurniturePart, Hand, MAX_PLACES, Rough, Shade, Standing, StockBoard, Top};
 pub use furniture_findings::{
     FitFinding, LEAST_APRON_GLUE_MM2, LEAST_BEARING_MM, LEAST_BESIDE_PIPE_MM, LEAST_LEFT_SHARE, OFF_CENTRE_MM,
     POST_STRAYS_MM,

@@ -19,10 +19,13 @@ pub struct Notes {
 }
 
 impl Notes {
-    /// The notes of one leg that is made, in the hand that it is made in.
+    /// The notes of one leg that is made, in the hand that it is made in: what is said of its shape, and of its fit.
     pub fn of_line(project: &Project, line: &LegLine) -> Notes {
         let design = Design { fit: line.fit.clone(), ..Design::clone(&line.design) };
-        Notes::of(project, &design, &line.leg)
+        let mut notes = Notes::of(project, &design, &line.leg);
+        let found = design.fit_findings(&line.leg, project.units);
+        notes.open.extend(found.into_iter().map(|one| format!("{}. {}", one.what.trim_end_matches('.'), one.fix)));
+        notes
     }
 
     fn of(project: &Project, design: &Design, leg: &Leg) -> Notes {

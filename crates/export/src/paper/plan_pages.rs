@@ -2,7 +2,7 @@
 
 use super::column::{Block, set};
 use super::cover::{INSET_MM, leaf};
-use super::{Job, LegNames, MAX_PAGES, Notes, PaperError, furniture};
+use super::{Job, LegNames, MAX_PAGES, Notes, PaperError, furniture, places};
 use crate::page::PageKind;
 use crate::plan::{Section, plan_of};
 use crate::sheets::{Mark, Sheet};
@@ -28,7 +28,12 @@ pub(crate) fn sheets(project: &Project, line: &LegLine) -> Result<Vec<Sheet>, Pa
     let [across, highest] = job.kind.most_board().map(|room| room - 2.0 * INSET_MM);
     let columns = ((across + GAP_MM) / (COLUMN_MM + GAP_MM)).floor().clamp(1.0, 4.0);
     let width = (across + GAP_MM) / columns - GAP_MM;
-    let groups: Vec<Vec<Block>> = plan.sections.iter().flat_map(|section| blocks(section, width)).collect();
+    let made = project.furniture.as_ref().map(|_| project.assemble()).transpose();
+    let made = made.map_err(|source| PaperError::Leg { design: line.design.name.clone(), source })?;
+    let figure = made.and_then(|made| places::figure(&made, width));
+    let mut groups: Vec<Vec<Block>> =
+        figure.map(|figure| vec![Block::heading("Which leg stands where"), figure]).into_iter().collect();
+    groups.extend(plan.sections.iter().flat_map(|section| blocks(section, width)));
     let whole: f64 = groups.iter().flatten().map(|block| block.height_mm).sum();
     // On a roll the page ends with the words.
     let room = if kind.is_roll() { (1.15 * whole / columns + 20.0).min(highest) } else { highest };

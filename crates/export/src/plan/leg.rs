@@ -2,8 +2,8 @@
 
 use super::Section;
 use cornerwise_geometry::fit::{Keep, Mirror, Stance, mirror};
-use cornerwise_geometry::{Cut, Leg, Piece, Units};
-use cornerwise_project::LegLine;
+use cornerwise_geometry::{Cut, Leg, Piece, Seam, Units};
+use cornerwise_project::{Hand, LegLine};
 
 /// A clamp jaw slides on a side that leans more than this, rise per length: wood's friction on wood. Common practice, no
 /// source.
@@ -12,14 +12,68 @@ const CLAMPS_HOLD_SLOPE: f64 = 0.2;
 const PLACES: usize = 401;
 
 /// Everything about making one leg.
-pub(super) fn sections(line: &LegLine, units: Units) -> Vec<Section> {
+pub(super) fn sections(line: &LegLine, all: &[LegLine], units: Units) -> Vec<Section> {
     let mut sections = vec![about(line, units)];
     if !line.fit.notches.is_empty() {
         sections.push(crosscut(line, units));
         sections.push(spacers(line, units));
     }
-    sections.push(glue_up(line, units));
+    // A leg of the other hand is glued as the one that is drawn: its pieces lie the other way round, its halves are the same.
+    let drawn = all.iter().find(|other| {
+        let same = other.design.id == line.design.id && other.fit.notches == line.fit.notches;
+        let halves = |line: &LegLine| [Piece::One, Piece::Two].contains(&line.fit.inside);
+        same && line.hand == Hand::Mirrored && other.hand == Hand::Drawn && halves(line) == halves(other)
+    });
+    match drawn {
+        Some(drawn) => {
+            let mut section = Section::new(format!("Leg {}: glue-up", line.label()));
+            section.say(format!(
+                "As leg {}, step by step, with {} to {} for {} to {}.",
+                drawn.label(),
+                name(line, Piece::One),
+                name(line, Piece::Four),
+                name(drawn, Piece::One),
+                name(drawn, Piece::Four)
+            ));
+            sections.push(section);
+        }
+        None => sections.push(glue_up(line, units)),
+    }
     sections
+}
+
+/// The straight post, and mortises and dowels in the sides, which are cut after glue-up.
+fn joinery(line: &LegLine, units: Units, section: &mut Section) {
+    let mm = |mm: f64| units.show_with_unit(mm);
+    let fit = &line.fit;
+    if fit.post.mm() > 0.0 {
+        section.say(format!(
+            "Post: straight for {} from the finished top. Its sides are the first stretch of both passes: saw them straight, \
+             along a fence if you like, and go on into the curve without stopping.",
+            mm(fit.post.mm())
+        ));
+    }
+    for (i, joint) in fit.joints.iter().enumerate() {
+        let there = joint.fit(&line.leg);
+        let (from, beside) = (joint.from_top.mm(), joint.beside.mm());
+        let middle = if beside.abs() < 0.005 {
+            format!("its middle on {}", Seam::ALL[joint.side.index()])
+        } else {
+            let way = if beside > 0.0 { "right" } else { "left" };
+            format!("its middle {} to the {way} of {}, TOP up", mm(beside.abs()), Seam::ALL[joint.side.index()])
+        };
+        let straddles = there.straddles.map_or_else(String::new, |seam| format!(" It straddles {seam}: cut it after glue-up."));
+        section.say(format!(
+            "Mortise or dowels {} in {}: from {} to {} from the top, {} wide, {middle}, {} deep; {} of wood is left behind it.{straddles}",
+            i + 1,
+            joint.side,
+            mm(from),
+            mm(from + joint.height.mm()),
+            mm(joint.width.mm()),
+            mm(joint.depth.mm()),
+            mm(there.behind_mm.max(0.0))
+        ));
+    }
 }
 
 fn about(line: &LegLine, units: Units) -> Section {
@@ -42,6 +96,7 @@ fn about(line: &LegLine, units: Units) -> Section {
             "Left and right differ: the other hand needs a template and a label of its own.".to_owned()
         }
     });
+    joinery(line, units, &mut section);
     let Some(pipe) = &fit.pipe else { return section };
     let told = pipe.fit(leg);
     section.say(format!(
@@ -101,8 +156,8 @@ fn spacers(line: &LegLine, units: Units) -> Section {
         let Some(there) = line.fit.notch_fit(&line.leg, place) else { continue };
         let [u, v] = there.bearing.reach_mm;
         section.say(format!(
-            "notch {}: waxed spacer {} long, {} by {}; the {} of {} stands on {} by {}, its corner square on the axis; {:.0} \
-             mm² of wood left beside it",
+            "notch {}: waxed spacer {} long, {} by {}; the {} of {} stands on {} by {}, its corner square on the axis; {:.1} \
+             cm² of wood left beside it",
             place + 1,
             mm(notch.height_mm()),
             mm(u),
@@ -111,7 +166,7 @@ fn spacers(line: &LegLine, units: Units) -> Section {
             units.show_length(&notch.board),
             mm(u),
             mm(v),
-            there.weakest.area_mm2
+            there.weakest.area_mm2 / 100.0
         ));
     }
     section

@@ -1,7 +1,7 @@
 //! What to buy and to mill.
 
 use super::Section;
-use cornerwise_project::{Assembly, BlankLine, LegLine, Project};
+use cornerwise_project::{Assembly, BlankLine, LegLine, Project, STOCK_KERF_MM, board_feet};
 
 /// Stock, boards, milling.
 pub(super) fn sections(project: &Project, lines: &[LegLine], made: Option<&Assembly>) -> Vec<Section> {
@@ -23,6 +23,7 @@ pub(super) fn sections(project: &Project, lines: &[LegLine], made: Option<&Assem
         ));
     }
     let mut sections = vec![stock];
+    sections.extend(made.and_then(|made| from_boards(project, made)));
     let boards = made.map_or_else(Vec::new, Assembly::board_list);
     if !boards.is_empty() {
         let mut section = Section::new("Boards, finished");
@@ -46,4 +47,35 @@ pub(super) fn sections(project: &Project, lines: &[LegLine], made: Option<&Assem
     }
     sections.push(milling);
     sections
+}
+
+/// How the blanks are cut from boards of the size that the maker buys.
+fn from_boards(project: &Project, made: &Assembly) -> Option<Section> {
+    let mm = |mm: f64| project.units.show_with_unit(mm);
+    let list = made.cut_list()?;
+    let blanks = made.blank_list();
+    let label = |line: usize| blanks.get(line).map_or_else(String::new, |line| line.hand.label(line.design.letter));
+    let [long, wide, thick] = list.board_mm;
+    let mut section = Section::new("Blanks from boards");
+    let count = if list.boards == 1 { "1 board".to_owned() } else { format!("{} boards", list.boards) };
+    let feet = list.boards as f64 * board_feet(list.board_mm);
+    section.say(format!(
+        "{count} of {} by {}, {} long ({feet:.2} board feet). Rip rows, then crosscut them; {} is for each saw kerf.",
+        mm(wide),
+        mm(thick),
+        mm(long),
+        mm(STOCK_KERF_MM)
+    ));
+    for row in &list.rows {
+        let legs: Vec<String> = row.blanks.iter().map(|line| label(*line)).collect();
+        section.say(format!("board {}, row {}: leg {}", row.board, row.row, legs.join(", leg ")));
+    }
+    for line in &list.too_large {
+        section.say(format!("No such board holds a blank for leg {}.", label(*line)));
+    }
+    for offcut in &list.offcuts {
+        let [long, wide, thick] = offcut.size_mm;
+        section.say(format!("offcut, {}: {} by {}, {} long", offcut.name, mm(wide), mm(thick), mm(long)));
+    }
+    Some(section)
 }

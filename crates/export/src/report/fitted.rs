@@ -3,7 +3,7 @@
 use cornerwise_geometry::fit::{Keep, Mirror, Stance, Takes, mirror};
 use cornerwise_geometry::furniture::{Arrangement, BoardKind};
 use cornerwise_geometry::{Leg, LegError, Piece, Units};
-use cornerwise_project::{Assembly, Design, FitFinding, Hand, Project};
+use cornerwise_project::{Assembly, BoardRow, CutList, Design, FitFinding, Hand, Project, STOCK_KERF_MM};
 use serde::Serialize;
 
 /// What is fitted to a leg, and what that leaves.
@@ -135,6 +135,8 @@ pub struct FurnitureReport {
     pub boards: Vec<BoardReport>,
     /// Blanks to mill.
     pub blanks: Vec<BlankLineReport>,
+    /// How they are cut from boards of one size; `null` where none is told.
+    pub cut_list: Option<CutListReport>,
     /// Whether the legs mirror one another across the middle of u and of v; `null` but for four at a rectangle.
     pub mirrored_across: Option<[bool; 2]>,
     /// Above the floor, mm.
@@ -145,6 +147,45 @@ pub struct FurnitureReport {
     pub standing: Option<StandingReport>,
     /// What to watch out for.
     pub watch_outs: Vec<FindingReport>,
+}
+
+/// Blanks cut from boards of one size.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct CutListReport {
+    /// Length, width, thickness of a board, mm.
+    pub board_mm: [f64; 3],
+    /// How many boards.
+    pub boards: usize,
+    /// The saw's kerf, mm.
+    pub kerf_mm: f64,
+    /// Rows, board after board.
+    pub rows: Vec<RowReport>,
+    /// What is left over and large enough to keep.
+    pub offcuts: Vec<OffcutReport>,
+    /// Which lines of `blanks` no such board holds, from 0.
+    pub too_large: Vec<usize>,
+}
+
+/// A row of a board.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct RowReport {
+    /// The board, from 1.
+    pub board: usize,
+    /// The row in it, from 1.
+    pub row: usize,
+    /// Which line of `blanks` each blank is of, from 0.
+    pub blanks: Vec<usize>,
+    /// What of its length is left, mm.
+    pub left_mm: f64,
+}
+
+/// What is left of a board.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct OffcutReport {
+    /// Where it is from.
+    pub name: String,
+    /// Length, width, thickness, mm.
+    pub size_mm: [f64; 3],
 }
 
 /// A leg in its place.
@@ -309,12 +350,25 @@ pub(super) fn furniture(project: &Project) -> Result<Option<FurnitureReport>, Le
                 weight_kg: line.weight_kg,
             })
             .collect(),
+        cut_list: made.cut_list().map(cut_list_report),
         mirrored_across: made.mirrored_across(),
         height_mm: made.height_mm(),
         weight_kg,
         standing: if made.stands_alone() { standing(&made, weight_kg) } else { None },
         watch_outs: made.findings(project.units).into_iter().map(FindingReport::from).collect(),
     }))
+}
+
+fn cut_list_report(list: CutList) -> CutListReport {
+    let row = |row: BoardRow| RowReport { board: row.board, row: row.row, blanks: row.blanks, left_mm: row.left_mm };
+    CutListReport {
+        board_mm: list.board_mm,
+        boards: list.boards,
+        kerf_mm: STOCK_KERF_MM,
+        rows: list.rows.into_iter().map(row).collect(),
+        offcuts: list.offcuts.into_iter().map(|one| OffcutReport { name: one.name, size_mm: one.size_mm }).collect(),
+        too_large: list.too_large,
+    }
 }
 
 fn placed_report(letter: char, hand: Hand, placed: &cornerwise_project::PlacedLeg) -> PlacedReport {
@@ -369,6 +423,10 @@ pub(super) fn furniture_figures(furniture: &FurnitureReport) -> Vec<f64> {
     }
     for blank in &furniture.blanks {
         all.extend(blank.rough_mm.iter().chain(&[blank.board_feet, blank.weight_kg]));
+    }
+    if let Some(list) = &furniture.cut_list {
+        all.extend(list.board_mm.iter().chain(list.offcuts.iter().flat_map(|one| &one.size_mm)));
+        all.extend(list.rows.iter().map(|row| row.left_mm));
     }
     if let Some(standing) = &furniture.standing {
         all.extend(standing.centre_of_mass_mm.iter().chain(standing.footprint_mm.as_flattened()));

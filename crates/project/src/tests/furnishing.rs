@@ -1,8 +1,8 @@
 //! Furniture: edits, what follows from the notches, hands, lists.
 
 use crate::{
-    Aprons, Base, Design, DesignId, Edit, Furniture, FurniturePart, Hand, History, Project, Shade, Standing, Top,
-    blanks_from_board, board_feet, board_feet_by_surface_measure,
+    Aprons, Base, Design, DesignId, Edit, Furniture, FurniturePart, Hand, History, Project, Rough, Shade, Standing,
+    StockBoard, Top, blanks_from_board, board_feet, board_feet_by_surface_measure,
 };
 use approx::assert_relative_eq;
 use cornerwise_geometry::fit::{Fit, Mirror, Notch};

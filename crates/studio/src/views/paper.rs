@@ -109,6 +109,9 @@ fn choices(ui: &mut Ui, project: &Arc<Project>, view: &View, asks: &mut Vec<Ask>
     beside(ui, project, asks);
     heading(ui, "Also");
     also(ui, project, asks);
+    if paper.also.contains(&PaperExtra::Gauge) {
+        gauge_at(ui, project, reading, asks);
+    }
     heading(ui, "Check rule");
     let words = "Print one page, measure its check rule both ways, and type what you measured.";
     ui.label(RichText::new(words).font(tokens::small()).color(t.soft));
@@ -228,6 +231,40 @@ fn also(ui: &mut Ui, project: &Arc<Project>, asks: &mut Vec<Ask>) {
             ask(asks, PaperChoice { also, ..paper.clone() });
         }
     }
+}
+
+/// Where the gauge shows the level section.
+fn gauge_at(ui: &mut Ui, project: &Arc<Project>, reading: Reading, asks: &mut Vec<Ask>) {
+    let paper = &project.paper;
+    let shown: Vec<String> = paper.gauge_at.iter().map(|at| reading.show(at)).collect();
+    let field = Field {
+        id: Id::unique("gauge heights"),
+        caption: "Gauge, from the top",
+        name: "paper, heights of the gauge from the top".to_owned(),
+        width: 222.0,
+        hint: "ends, quarters, notches",
+    };
+    let with = |text: &str| -> Result<PaperChoice, String> {
+        let gauge_at: Vec<Length> = length_list(text, &reading)?;
+        Ok(PaperChoice { gauge_at, ..paper.clone() })
+    };
+    let check = |text: &str| with(text).and_then(|paper| allowed(project, &paper));
+    if let Some(Ok(next)) = field.text(ui, &shown.join("; "), check).map(|text| with(&text))
+        && next != *paper
+    {
+        ask(asks, next);
+    }
+    let t = Tokens::here(ui);
+    let words = "Parted by ; as in 50; 300; 512. Empty for ends, quarters and notches.";
+    ui.label(RichText::new(words).font(tokens::small()).color(t.soft));
+}
+
+/// Lengths parted by semicolons, in order.
+fn length_list(text: &str, reading: &Reading) -> Result<Vec<Length>, String> {
+    let parts = text.split(';').map(str::trim).filter(|part| !part.is_empty());
+    let mut lengths = parts.map(|part| reading.parse(part)).collect::<Result<Vec<Length>, String>>()?;
+    lengths.sort_by(|a, b| a.mm().total_cmp(&b.mm()));
+    Ok(lengths)
 }
 
 fn check_rule(

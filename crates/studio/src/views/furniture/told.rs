@@ -5,21 +5,17 @@ use std::sync::Arc;
 
 use cornerwise_export::plan::plan;
 use cornerwise_geometry::{LegError, Length};
-use cornerwise_project::{BlankLine, Edit, FurniturePart, Project, Rough, blanks_from_board};
-use egui::{Id, RichText, Ui};
+use cornerwise_project::{BlankLine, Edit, FurniturePart, Project, Rough, STOCK_KERF_MM, StockBoard};
+use egui::{RichText, Ui};
 
 use super::super::fit::{figure, told};
 use super::super::head::{field, heading, row};
 use super::{Made, allowed};
 use crate::furniture_view::Told;
 use crate::kept::Kept;
-use crate::length_field::Field;
 use crate::scene::Ask;
 use crate::tokens::{self, GAP, Tokens};
 use crate::view::View;
-
-/// What the saw takes between two blanks, mm. Common practice, no source: a table saw's blade.
-const KERF_MM: f64 = 3.2;
 
 pub(super) fn tabs(ui: &mut Ui, view: &mut View) {
     ui.horizontal(|ui| {
@@ -84,46 +80,48 @@ pub(super) fn stock(ui: &mut Ui, made: &Made<'_>, asks: &mut Vec<Ask>) {
         );
     }
     ui.add_space(GAP);
-    from_board(ui, made, &blanks);
+    from_board(ui, made, &blanks, asks);
 }
 
-/// How many blanks come from a board that is typed here; nothing of it is the project.
-fn from_board(ui: &mut Ui, made: &Made<'_>, blanks: &[BlankLine]) {
+/// How the blanks are cut from boards of the size that the maker buys.
+fn from_board(ui: &mut Ui, made: &Made<'_>, blanks: &[BlankLine], asks: &mut Vec<Ask>) {
     let units = made.scene.units();
-    heading(ui, "Blanks from a board");
-    let id = Id::unique("board to cut from");
-    let start = [Length::from_mm(2000.0), Length::from_mm(150.0), Length::from_mm(60.0)];
-    let mut board: [Length; 3] = ui.data(|data| data.get_temp(id)).unwrap_or(start);
-    let width = (ui.available_width().min(280.0) - 12.0) / 3.0;
-    row(ui, |ui| {
-        for (caption, value) in ["Length", "Width", "Thickness"].into_iter().zip(&mut board) {
-            let field = Field {
-                id: Id::unique(("board", caption)),
-                caption,
-                name: format!("board to cut from, {}", caption.to_lowercase()),
-                width,
-                hint: "",
-            };
-            let sound =
-                |length: &Length| if length.mm() > 0.0 { Ok(()) } else { Err("this takes more than 0".to_owned()) };
-            if let Some(length) = field.length(ui, value, units, sound) {
-                *value = length;
-            }
-        }
-    });
-    let sizes = board.clone().map(|side| side.mm());
-    ui.data_mut(|data| data.insert_temp(id, board));
-    for blank in blanks {
-        let cut = blanks_from_board(sizes, blank.rough_mm, KERF_MM);
-        let [along, beside, through] = cut.counts;
-        let label = blank.hand.label(blank.design.letter);
-        figure(ui, format!("{} for leg {label}: {along} along, {beside} beside, {through} through", cut.blanks()));
-        if cut.blanks() > 0 {
-            let [long, wide, thick] = cut.left_mm.map(|mm| units.show_with_unit(mm));
-            told(ui, format!("Left over {long} along, {wide} across, {thick} through"));
-        }
+    let mm = |mm: f64| units.show_with_unit(mm);
+    let rough = &made.assembly.furniture.rough;
+    let edit = |board: Option<StockBoard>| Edit::SetFurniture {
+        part: FurniturePart::Rough(Rough { board, ..rough.clone() }),
+    };
+    heading(ui, "Blanks from boards");
+    let mut wanted = rough.board.is_some();
+    if ui.checkbox(&mut wanted, "Boards of one size").clicked() {
+        asks.push(Ask::Edit(edit(wanted.then(StockBoard::default))));
     }
-    told(ui, format!("All cut one way along the board, saw kerfs of {} between them.", units.show_with_unit(KERF_MM)));
+    let (Some(board), Some(list)) = (&rough.board, made.assembly.cut_list()) else { return };
+    row(ui, |ui| {
+        type With = fn(&StockBoard, Length) -> StockBoard;
+        let mut take = |caption: &'static str, value: &Length, with: With| {
+            let check = |length: &Length| allowed(made.scene.project, &edit(Some(with(board, length.clone()))));
+            let typed = field(made.scene, caption, "board in stock", 3).length(ui, value, units, check);
+            asks.extend(typed.map(|length| Ask::Edit(edit(Some(with(board, length))))));
+        };
+        take("Length", &board.length, |b, length| StockBoard { length, ..b.clone() });
+        take("Width", &board.width, |b, width| StockBoard { width, ..b.clone() });
+        take("Thickness", &board.thickness, |b, thickness| StockBoard { thickness, ..b.clone() });
+    });
+    let label = |line: usize| blanks.get(line).map_or_else(String::new, |line| line.hand.label(line.design.letter));
+    figure(ui, if list.boards == 1 { "1 board".to_owned() } else { format!("{} boards", list.boards) });
+    for row in &list.rows {
+        let legs: Vec<String> = row.blanks.iter().map(|line| label(*line)).collect();
+        told(ui, format!("Board {}, row {}: leg {}", row.board, row.row, legs.join(", leg ")));
+    }
+    for line in &list.too_large {
+        figure(ui, format!("No such board holds a blank for leg {}", label(*line)));
+    }
+    for offcut in &list.offcuts {
+        let [long, wide, thick] = offcut.size_mm;
+        told(ui, format!("Offcut, {}: {} by {}, {} long", offcut.name, units.show(wide), mm(thick), mm(long)));
+    }
+    told(ui, format!("Rows are ripped, then crosscut; {} for each saw kerf.", mm(STOCK_KERF_MM)));
 }
 
 /// The plan, kept by its project.
