@@ -64,7 +64,8 @@ pub fn plan_of(project: &Project) -> Result<Plan, LegError> {
     let solve = |design: &Arc<cornerwise_project::Design>| design.leg().map(Arc::new);
     let lines = project.leg_list_with(solve)?;
     let made = project.furniture.as_ref().map(|_| project.assemble()).transpose()?;
-    let mut sections = stock::sections(project, &lines, made.as_ref());
+    let mut sections: Vec<Section> = made.iter().filter_map(|made| together::places(project, made)).collect();
+    sections.extend(stock::sections(project, &lines, made.as_ref()));
     for line in &lines {
         sections.extend(leg::sections(line, &lines, project.units));
         sections.extend(watch_out(project, line));

@@ -18,6 +18,7 @@
 
 mod faces_sawn;
 mod fitted;
+mod fitted_text;
 mod judged;
 #[cfg(test)]
 mod tests;

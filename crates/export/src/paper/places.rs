@@ -1,4 +1,5 @@
-//! Which leg stands where, seen from above: a figure for the plan, to scale and not at true size.
+//! Which leg stands where, seen from above: a figure for the plan, not at true size. It goes with the plan's first section,
+//! which says the same in words.
 
 use super::column::Block;
 use crate::plan::inside;

@@ -31,9 +31,10 @@ pub(crate) fn sheets(project: &Project, line: &LegLine) -> Result<Vec<Sheet>, Pa
     let made = project.furniture.as_ref().map(|_| project.assemble()).transpose();
     let made = made.map_err(|source| PaperError::Leg { design: line.design.name.clone(), source })?;
     let figure = made.and_then(|made| places::figure(&made, width));
-    let mut groups: Vec<Vec<Block>> =
-        figure.map(|figure| vec![Block::heading("Which leg stands where"), figure]).into_iter().collect();
-    groups.extend(plan.sections.iter().flat_map(|section| blocks(section, width)));
+    let mut groups: Vec<Vec<Block>> = plan.sections.iter().flat_map(|section| blocks(section, width)).collect();
+    if let (Some(figure), Some(first)) = (figure, groups.first_mut()) {
+        first.push(figure);
+    }
     let whole: f64 = groups.iter().flatten().map(|block| block.height_mm).sum();
     // On a roll the page ends with the words.
     let room = if kind.is_roll() { (1.15 * whole / columns + 20.0).min(highest) } else { highest };

@@ -140,7 +140,10 @@ fn crosscut(line: &LegLine, units: Units) -> Section {
     for part in &list.parts {
         let [from, to] = part.span_mm;
         let what = if part.kept { "keep" } else { "throw away" };
-        section.say(format!("part {}: {what}, {} to {} ({} long)", part.number, mm(from), mm(to), mm(to - from)));
+        // Spare length is measured with the part it is on.
+        let first = if from < 0.0 { "the top end of the blank".to_owned() } else { mm(from) };
+        let last = if to > line.leg.length_mm { "its foot end".to_owned() } else { mm(to) };
+        section.say(format!("part {}: {what}, {first} to {last} ({} long)", part.number, mm(to - from)));
     }
     for place in &list.too_short_for_two_cuts {
         section.say(format!("Notch {} is no longer than two kerfs: take it out in one wide pass.", place + 1));

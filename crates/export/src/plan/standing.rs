@@ -8,6 +8,7 @@ use cornerwise_project::{Assembly, LAMP_TILT_DEG};
 /// How it stands; nothing where a single leg has neither base nor top, for then it does not stand alone.
 pub(super) fn section(made: &Assembly, units: Units) -> Option<Section> {
     let mm = |mm: f64| units.show_with_unit(mm);
+    // Closer than a millimetre nobody measures a centre of mass.
     if !made.stands_alone() {
         return None;
     }
@@ -17,7 +18,7 @@ pub(super) fn section(made: &Assembly, units: Units) -> Option<Section> {
     section.say(format!(
         "{kg:.1} kg, {} high, centre of mass {} above the floor; it falls over when tilted {:.1} degrees.",
         mm(made.height_mm()),
-        mm(centre[2]),
+        mm(centre[2].round()),
         stands.tilt_deg
     ));
     // The published tilts are for lamps.

@@ -4,12 +4,9 @@ use super::Section;
 use cornerwise_geometry::furniture::{ApronJoint, Arrangement, BoardKind};
 use cornerwise_project::{Assembly, PlacedLeg, Project};
 
-/// Which leg stands where, the order of assembly, and what to watch out for about the whole.
+/// The order of assembly, and what to watch out for about the whole.
 pub(super) fn sections(project: &Project, made: &Assembly) -> Vec<Section> {
     let mut sections = Vec::new();
-    if made.legs.len() > 1 {
-        sections.push(places(project, made));
-    }
     let assembly = assembly(made);
     if !assembly.items.is_empty() {
         sections.push(assembly);
@@ -25,7 +22,11 @@ pub(super) fn sections(project: &Project, made: &Assembly) -> Vec<Section> {
     sections
 }
 
-fn places(project: &Project, made: &Assembly) -> Section {
+/// Which leg stands where; nothing for a leg by itself.
+pub(super) fn places(project: &Project, made: &Assembly) -> Option<Section> {
+    if made.legs.len() < 2 {
+        return None;
+    }
     let mm = |mm: f64| project.units.show_with_unit(mm);
     let mut section = Section::new("Which leg stands where");
     section.say(match &made.furniture.arrangement {
@@ -39,7 +40,7 @@ fn places(project: &Project, made: &Assembly) -> Section {
     for (place, placed) in made.legs.iter().enumerate() {
         section.say(format!("place {}: leg {}, {} toward the middle", place + 1, placed.label(), inside(placed)));
     }
-    section
+    Some(section)
 }
 
 /// The name of the piece that faces the middle.
@@ -78,11 +79,14 @@ fn assembly(made: &Assembly) -> Section {
              the rest. Measure both diagonals: equal is square.",
         );
     }
-    if shelves || has(BoardKind::Top) {
-        section.step(
-            "Solid boards move across their grain: glue a shelf at two corners only, and fasten a top so that it can move \
-             (common practice).",
-        );
+    let moves = match (shelves, has(BoardKind::Top)) {
+        (true, true) => "glue a shelf at two corners only, and fasten the top so that it can move",
+        (true, false) => "glue a shelf at two corners only",
+        (false, true) => "fasten the top so that it can move",
+        (false, false) => "",
+    };
+    if !moves.is_empty() {
+        section.step(format!("Solid boards move across their grain: {moves} (common practice)."));
     }
     if has(BoardKind::Base) {
         let pipe = made.legs.iter().any(|placed| placed.fit.pipe.is_some());

@@ -448,3 +448,26 @@ fn faces_are_named_by_their_rings_and_only_of_timber() {
     let layers = demos().into_iter().find(|demo| matches!(demo.designs[0].wood, Wood::Layers(_))).expect("a glue-up");
     assert_eq!(report(&layers, 3).expect("measured").designs[0].faces_sawn, None);
 }
+
+#[test]
+fn in_words_it_tells_fit_and_furniture_too() {
+    let of = |file: &str| {
+        let project = crate::demo::DEMOS.iter().find(|demo| demo.file_name == file).unwrap().project().unwrap();
+        text(&project, &report(&project, 3).unwrap())
+    };
+    let table = of("apron-table.ron");
+    for words in [
+        "Inside piece",
+        "1, 0 mm to 90 mm: apron of 90 mm stands on 25 mm by 25 mm; 18.8 cm² of wood left",
+        "2: leg A mirrored, piece 2 inside",
+        "apron, 560 mm by 90 mm, 20 mm thick, 470 mm to 560 mm above the floor",
+        "1 of 150 mm by 60 mm, 2000 mm long",
+        "left and right mirror one another",
+        "falls over when tilted",
+    ] {
+        assert!(table.contains(words), "{words}: {table}");
+    }
+    let lamp = of("desk-lamp.ron");
+    assert!(lamp.contains("11.11 mm wide, chamfers of 7.86 mm") && lamp.contains("base, 170 mm by 170 mm"), "{lamp}");
+    assert!(!of("reading-table.ron").contains("Furniture"));
+}

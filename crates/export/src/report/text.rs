@@ -1,6 +1,6 @@
 //! The report as plain text for the maker, in the project's units.
 
-use super::WatchOutReport;
+use super::{WatchOutReport, fitted_text};
 use super::{BendReport, DesignReport, KnotReport, PlaceReport, RegularityReport, Report, SeamReport};
 use cornerwise_geometry::{Length, MM_PER_INCH, Units};
 use cornerwise_project::{Design, Project};
@@ -22,6 +22,10 @@ pub fn text(project: &Project, report: &Report) -> String {
     for (design, measured) in project.designs.iter().zip(&report.designs) {
         line(&mut out, "");
         leg(&mut out, project.units, design, measured);
+    }
+    if let Some(furniture) = &report.furniture {
+        line(&mut out, "");
+        fitted_text::furniture(&mut out, project.units, furniture);
     }
     out
 }
@@ -61,6 +65,9 @@ fn leg(out: &mut String, units: Units, design: &Design, measured: &DesignReport)
     quantity(out, "Tightest bend", &format!("first cut: {}", bend(&measured.tightest.first)));
     quantity(out, "", &format!("second cut: {}", bend(&measured.tightest.second)));
     judged(out, measured);
+    if let Some(fit) = &measured.fit {
+        fitted_text::fit(out, units, fit);
+    }
     for (i, KnotReport { kind, face, middle_mm: [from_top, _], ends, .. }) in measured.knots.iter().enumerate() {
         let name = if i == 0 { "Knots" } else { "" };
         let place = format!("{} {kind} on face {face}, {} from the top: {ends}", i + 1, mm(*from_top));
@@ -265,11 +272,11 @@ fn volume(units: Units, mm3: f64) -> String {
     }
 }
 
-fn quantity(out: &mut String, name: &str, value: &str) {
+pub(super) fn quantity(out: &mut String, name: &str, value: &str) {
     line(out, &format!("  {name:NAMES$}{value}"));
 }
 
-fn line(out: &mut String, text: &str) {
+pub(super) fn line(out: &mut String, text: &str) {
     // Writing into a String cannot fail.
     let _ = writeln!(out, "{}", text.trim_end());
 }
