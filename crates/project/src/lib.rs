@@ -54,12 +54,15 @@ pub use bend_needs::BendNeeds;
 pub use blades::{BladeFault, BladeRow, BladeTableError, OwnBlade, blades, read_blades};
 pub use check::{Fault, ProjectError};
 pub use cornerwise_wood::PictureHash;
+pub use cut_list::{BoardRow, CutList, Offcut, STOCK_KERF_MM, cut_list};
 pub use design::{Design, DesignId};
 pub use edit::{BlankSize, Edit, Handle, Turn, WoodPart};
 pub use exploded::Apart;
 pub use fit_edits::{FitPart, notches_at_heights, notches_evenly};
 pub use fixes::Fix;
-pub use furniture::{Aprons, Base, Furniture, FurniturePart, Hand, MAX_PLACES, Rough, Shade, Standing, StockBoard, Top};
+pub use furniture::{
+    Aprons, Base, Furniture, FurniturePart, Hand, MAX_PLACES, Rough, Shade, Standing, StockBoard, Top,
+};
 pub use furniture_findings::{
     FitFinding, LEAST_APRON_GLUE_MM2, LEAST_BEARING_MM, LEAST_BESIDE_PIPE_MM, LEAST_LEFT_SHARE, OFF_CENTRE_MM,
     POST_STRAYS_MM,
@@ -80,7 +83,6 @@ pub use place::{PaperPlace, Place};
 pub use point_group::PointPlace;
 pub use project::Project;
 pub use seam_fixes::{Amount, Changeable, Question, SeamFix, SeamFixes, Step, seam_fixes};
-pub use cut_list::{BoardRow, CutList, Offcut, STOCK_KERF_MM, cut_list};
 pub use stock::{BlankLine, BoardCut, BoardLine, blanks_from_board, board_feet, board_feet_by_surface_measure};
 pub use stretch::Stretch;
 pub use trace::Trace;

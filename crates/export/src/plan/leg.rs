@@ -62,7 +62,8 @@ fn joinery(line: &LegLine, units: Units, section: &mut Section) {
             let way = if beside > 0.0 { "right" } else { "left" };
             format!("its middle {} to the {way} of {}, TOP up", mm(beside.abs()), Seam::ALL[joint.side.index()])
         };
-        let straddles = there.straddles.map_or_else(String::new, |seam| format!(" It straddles {seam}: cut it after glue-up."));
+        let straddles =
+            there.straddles.map_or_else(String::new, |seam| format!(" It straddles {seam}: cut it after glue-up."));
         section.say(format!(
             "Mortise or dowels {} in {}: from {} to {} from the top, {} wide, {middle}, {} deep; {} of wood is left behind it.{straddles}",
             i + 1,

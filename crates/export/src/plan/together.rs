@@ -32,9 +32,15 @@ pub(super) fn places(project: &Project, made: &Assembly) -> Option<Section> {
     section.say(match &made.furniture.arrangement {
         Arrangement::Column => "One column.".to_owned(),
         Arrangement::Rectangle { width, depth } => {
-            format!("Axis to axis {} by {}: the outside of the apron frame, and of a shelf.", mm(width.mm()), mm(depth.mm()))
+            format!(
+                "Axis to axis {} by {}: the outside of the apron frame, and of a shelf.",
+                mm(width.mm()),
+                mm(depth.mm())
+            )
         }
-        Arrangement::Circle { radius } => format!("Evenly round a circle, {} from its middle to each axis.", mm(radius.mm())),
+        Arrangement::Circle { radius } => {
+            format!("Evenly round a circle, {} from its middle to each axis.", mm(radius.mm()))
+        }
         Arrangement::Row { spacing, .. } => format!("In a row, {} from axis to axis.", mm(spacing.mm())),
     });
     for (place, placed) in made.legs.iter().enumerate() {

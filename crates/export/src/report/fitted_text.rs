@@ -13,7 +13,12 @@ pub(super) fn fit(out: &mut String, units: Units, fit: &FitReport) {
         quantity(
             out,
             "Pipe hole",
-            &format!("{} wide, chamfers of {} along each face, their own face {}", mm(pipe.hole_mm), chamfer.0, chamfer.1),
+            &format!(
+                "{} wide, chamfers of {} along each face, their own face {}",
+                mm(pipe.hole_mm),
+                chamfer.0,
+                chamfer.1
+            ),
         );
         let thinnest = (mm(pipe.thinnest_mm), pipe.thinnest_side, mm(pipe.thinnest_at_mm));
         let words = format!("least wood {} at side {}, {} from the top", thinnest.0, thinnest.1, thinnest.2);
@@ -84,7 +89,8 @@ pub(super) fn furniture(out: &mut String, units: Units, furniture: &FurnitureRep
     if let Some(standing) = &furniture.standing {
         quantity(out, "Stands", &format!("falls over when tilted {:.1} degrees (comparison)", standing.tilt_deg));
         for (i, kg) in standing.tips_kg.iter().enumerate() {
-            let words = kg.map_or_else(|| "nothing there tips it".to_owned(), |kg| format!("{kg:.0} kg at its middle tip it"));
+            let words =
+                kg.map_or_else(|| "nothing there tips it".to_owned(), |kg| format!("{kg:.0} kg at its middle tip it"));
             quantity(out, "", &format!("edge {} of the top: {words}", i + 1));
         }
     }

@@ -130,11 +130,12 @@ fn null_stands_only_for_what_is_not_there_and_never_for_a_number_that_failed() {
                 "/designs/fit" => project.designs.iter().any(|design| design.fit.is_plain()),
                 "/designs/faces_sawn" => project.designs.iter().any(|design| !matches!(design.wood, Wood::Timber(_))),
                 "/furniture" => project.furniture.is_none(),
-                // Of a leg that is its own mirror, of a leg without a pipe, of a column, of an edge within the feet, and of
+                // Of a leg that is its own mirror, of a leg without a pipe, where boards are of no one size, of a column, of an edge within the feet, and of
                 // what is about the whole.
                 fitted if fitted.starts_with("/designs/fit/") || fitted.starts_with("/furniture/") => [
                     "/designs/fit/mirror_inside_piece",
                     "/designs/fit/pipe",
+                    "/furniture/cut_list",
                     "/furniture/mirrored_across",
                     "/furniture/standing",
                     "/furniture/standing/tips_kg",
@@ -452,7 +453,7 @@ fn faces_are_named_by_their_rings_and_only_of_timber() {
 #[test]
 fn in_words_it_tells_fit_and_furniture_too() {
     let of = |file: &str| {
-        let project = crate::demo::DEMOS.iter().find(|demo| demo.file_name == file).unwrap().project().unwrap();
+        let project = DEMOS.iter().find(|demo| demo.file_name == file).unwrap().project().unwrap();
         text(&project, &report(&project, 3).unwrap())
     };
     let table = of("apron-table.ron");

@@ -1,7 +1,7 @@
 //! The report as plain text for the maker, in the project's units.
 
-use super::{WatchOutReport, fitted_text};
 use super::{BendReport, DesignReport, KnotReport, PlaceReport, RegularityReport, Report, SeamReport};
+use super::{WatchOutReport, fitted_text};
 use cornerwise_geometry::{Length, MM_PER_INCH, Units};
 use cornerwise_project::{Design, Project};
 use cornerwise_wood::{Finish, LayerGrain, LayerOrder, Layers, Species, Timber, Wood};

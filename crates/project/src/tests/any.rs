@@ -8,7 +8,8 @@ use cornerwise_geometry::{
 };
 use cornerwise_project::{
     Aprons, Base, CheckRule, Design, DesignId, Furniture, Ghost, Hand, Kept, OwnBlade, PageSize, PaperChoice,
-    PaperExtra, Picture, PictureBytes, PictureHash, Project, Rough, Rule, Shade, Standing, StockBoard, StripLayout, Top, Trace,
+    PaperExtra, Picture, PictureBytes, PictureHash, Project, Rough, Rule, Shade, Standing, StockBoard, StripLayout,
+    Top, Trace,
 };
 use cornerwise_wood::{Blemish, BlockPreset, Finish, Knot, Layer, Layers, SeamFit, Species, Timber, Wood};
 use proptest::prelude::*;

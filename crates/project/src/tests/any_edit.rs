@@ -291,11 +291,12 @@ fn knot_edit(design: DesignId, deed: &Deed, [length, across]: [f64; 2]) -> Edit 
 
 fn own_wood_edit(deed: &Deed) -> Edit {
     let &Deed { place, x, .. } = deed;
-    let name = format!("own wood {}", place % 4);
+    // What is changed gets a name that none that was added has: else most changes would be refused.
+    let name = format!("own wood {place}");
     let row = SpeciesRow { name, specific_gravity: x, ..Species::ALL[deed.design].row().clone() };
     match place {
         0..4 => Edit::AddOwnWood { row: Box::new(row) },
-        4..7 => Edit::SetOwnWood { index: place % 2, row: Box::new(row) },
+        4..7 => Edit::SetOwnWood { index: 0, row: Box::new(row) },
         _ => Edit::DeleteOwnWood { index: place % 2 },
     }
 }

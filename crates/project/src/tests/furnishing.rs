@@ -249,7 +249,8 @@ fn boards_of_one_size_give_rows_of_blanks_and_offcuts_with_names() {
     let mut project = with(cyma(8.0), cyma(8.0), Vec::new());
     let design = Design { blank: Blank::square(48.0, 700.0), ..(*project.designs[0]).clone() };
     project.designs = vec![Arc::new(design)];
-    let board = |length: f64, width: f64| StockBoard { length: length.into(), width: width.into(), thickness: 60.0.into() };
+    let board =
+        |length: f64, width: f64| StockBoard { length: length.into(), width: width.into(), thickness: 60.0.into() };
     let list = |board: StockBoard| {
         let rough = Rough { board: Some(board), ..Rough::default() };
         let project = done(&four(&project), &part(FurniturePart::Rough(rough)));

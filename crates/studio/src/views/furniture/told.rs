@@ -88,9 +88,8 @@ fn from_board(ui: &mut Ui, made: &Made<'_>, blanks: &[BlankLine], asks: &mut Vec
     let units = made.scene.units();
     let mm = |mm: f64| units.show_with_unit(mm);
     let rough = &made.assembly.furniture.rough;
-    let edit = |board: Option<StockBoard>| Edit::SetFurniture {
-        part: FurniturePart::Rough(Rough { board, ..rough.clone() }),
-    };
+    let edit =
+        |board: Option<StockBoard>| Edit::SetFurniture { part: FurniturePart::Rough(Rough { board, ..rough.clone() }) };
     heading(ui, "Blanks from boards");
     let mut wanted = rough.board.is_some();
     if ui.checkbox(&mut wanted, "Boards of one size").clicked() {
