@@ -77,6 +77,8 @@ impl BlockFigure {
         // Half a part, by axis.
         let half = [0, 1, 2].map(|i| half[i].min(0.5 * (across * steps.column[i].abs() + down * steps.row[i].abs())));
         let mut sum = [0.0; 3];
+        // Few blocks meet in a texel, and the colour of each is looked up once: only the share it has counts.
+        let mut seen: [Option<(i64, [f32; 3])>; 4] = [None; 4];
         for i in 0..parts[0] {
             for k in 0..parts[1] {
                 let (a, b) = ((i as f64 + 0.5) * across - 0.5, (k as f64 + 0.5) * down - 0.5);
@@ -84,7 +86,13 @@ impl BlockFigure {
                 let p = BlankPoint { x: p.x + x, y: p.y + y, s: p.s + s };
                 let block = self.find(p, near);
                 let dark = GLUE_LINE_DARK * glue(view, p, &block, half) as f32;
-                let colour = self.wood(view, p, steps, &block);
+                let known = seen.iter().flatten().find(|(line, _)| *line == block.line);
+                let colour = known.map_or_else(|| self.wood(view, p, steps, &block), |(_, colour)| *colour);
+                if known.is_none()
+                    && let Some(free) = seen.iter_mut().find(|one| one.is_none())
+                {
+                    *free = Some((block.line, colour));
+                }
                 sum = [0, 1, 2].map(|c| sum[c] + colour[c] * (1.0 - dark));
             }
         }
