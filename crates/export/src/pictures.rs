@@ -4,9 +4,11 @@
 //! All of it takes a while, so it is done off the thread that draws: a [`Watch`] is told how far it is and may stop it.
 
 mod develop;
+mod photos;
 mod places;
 
 pub use develop::{Developed, develop};
+pub use photos::{photo_pixels, with_photos};
 pub use places::{with_relative_pictures, with_whole_pictures};
 
 use cornerwise_project::{Kept, MAX_NAME_CHARS, Picture, PictureBytes, PictureHash};

@@ -129,6 +129,7 @@ commands! {
         LineMarks   "Crests, flats and inflections" [PLAIN M]      GOES_ON "Mark them on the lines with their distance from the top."
     }
     Wood {
+        Photos      "Photos of the blank" []                       GOES_ON "Lay photos of a real blank on its faces and square them up; or put them away."
         Knots       "Knots"              [SHIFT K]                 GOES_ON "Mark knots on the blank, and see where each ends up; or put the list away."
         OwnWoods    "Own woods"          []                        GOES_ON "Add and change woods of your own; or put the list away."
         SeamFixes   "Make seams meet…"   [SHIFT F]                 GOES_ON "Look for the smallest changes that make seams meet; or put the search away."

@@ -9,19 +9,28 @@ use std::sync::{Arc, Mutex, PoisonError};
 use std::thread;
 
 use cornerwise_export::pictures::{self, Developed, PictureError};
-use cornerwise_geometry::Cut;
+use cornerwise_geometry::{Cut, Face};
 use cornerwise_project::{DesignId, Picture, PictureHash, Project};
+use cornerwise_wood::PhotoPixels;
 use egui::{ColorImage, Context, TextureHandle, TextureOptions};
 
 /// A picture on screen has at most so many pixels, and so many a side where the graphics card takes them: 32 MB.
 pub const MOST_SHOWN_PX: u64 = 8_000_000;
 const MOST_SIDE_PX: usize = 4096;
 
+/// A photo of a blank has at most so many pixels: with its smaller copies 32 MB. One of 24 million that shows 700 mm of a
+/// blank from end to end is then 0.2 mm a pixel.
+pub const MOST_PHOTO_PX: u64 = 8_000_000;
+/// A photo is shown in its panel with so many pixels a side.
+const PANEL_PX: usize = 2048;
+
 /// What a picture is wanted for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum For {
     /// To lie under the face of a cut.
     Trace(DesignId, Cut),
+    /// To be the photo of a face of the blank.
+    Photo(DesignId, Face),
     /// To take another one's place.
     InPlaceOf(PictureHash),
 }
@@ -46,10 +55,24 @@ pub enum State {
     Failed(String),
 }
 
+/// How it stands with the pixels of a photo.
+#[derive(Clone)]
+pub enum Exposure {
+    /// They are being developed.
+    UnderWay,
+    /// They are there.
+    Ready(Arc<PhotoPixels>),
+    /// They could not be had, and why.
+    Failed(String),
+}
+
 /// The pictures of the project, as far as they are developed.
 #[derive(Default)]
 pub struct Prints {
     states: BTreeMap<PictureHash, State>,
+    exposures: BTreeMap<PictureHash, Exposure>,
+    /// The photo that is shown in its panel.
+    pub photo: Option<(PictureHash, TextureHandle)>,
     /// What is being done; nothing at rest.
     pub progress: Option<Progress>,
 }
@@ -58,6 +81,19 @@ impl Prints {
     /// How it stands with a picture; nothing where it was never asked for.
     pub fn state(&self, hash: PictureHash) -> Option<&State> {
         self.states.get(&hash)
+    }
+
+    /// How it stands with the pixels of a photo; nothing where they were never asked for.
+    pub fn exposure(&self, hash: PictureHash) -> Option<&Exposure> {
+        self.exposures.get(&hash)
+    }
+
+    /// The pixels of a photo, once they are there.
+    pub fn pixels(&self, hash: PictureHash) -> Option<Arc<PhotoPixels>> {
+        match self.exposures.get(&hash) {
+            Some(Exposure::Ready(pixels)) => Some(Arc::clone(pixels)),
+            _ => None,
+        }
     }
 
     /// The picture, once it is there.
@@ -72,6 +108,7 @@ impl Prints {
 enum Job {
     Take(PathBuf, For),
     Develop(Arc<Picture>),
+    Expose(Arc<Picture>),
     Inside(Arc<Picture>),
     Beside(Arc<Picture>, PathBuf),
 }
@@ -88,7 +125,9 @@ pub enum News {
 
 enum Done {
     Taken(For, Arc<Picture>, Developed),
+    Photographed(For, Arc<Picture>, PhotoPixels),
     Developed(PictureHash, Result<Developed, PictureError>),
+    Exposed(PictureHash, Result<PhotoPixels, PictureError>),
     Moved(Arc<Picture>),
     Failed(PictureError),
 }
@@ -136,8 +175,39 @@ impl Darkroom {
         self.give(ctx, Job::Develop(Arc::clone(picture)));
     }
 
+    /// Develops a photo of the project unless that was asked before.
+    pub fn want_photo(&mut self, ctx: &Context, picture: &Arc<Picture>) {
+        if !self.prints.exposures.contains_key(&picture.hash) {
+            self.prints.exposures.insert(picture.hash, Exposure::UnderWay);
+            self.give(ctx, Job::Expose(Arc::clone(picture)));
+        }
+    }
+
+    /// Lets go of photos that are not among these. The answer is whether there were any.
+    pub fn keep_photos(&mut self, used: &[PictureHash]) -> bool {
+        let before = self.prints.exposures.len();
+        self.prints.exposures.retain(|hash, _| used.contains(hash));
+        before != self.prints.exposures.len()
+    }
+
+    /// Shows this photo in its panel, or none.
+    pub fn show_photo(&mut self, ctx: &Context, hash: Option<PictureHash>) {
+        let shown = self.prints.photo.as_ref().map(|(hash, _)| *hash);
+        if shown == hash {
+            return;
+        }
+        self.prints.photo = hash.and_then(|hash| {
+            let pixels = self.prints.pixels(hash)?;
+            let side = ctx.input(|i| i.max_texture_side).min(PANEL_PX);
+            let (size, rgb) = pixels.small(side);
+            let image = ColorImage::from_rgb(size, rgb);
+            Some((hash, ctx.load_texture("photo", image, TextureOptions::LINEAR)))
+        });
+    }
+
     /// Lets a picture be asked for again.
     pub fn forget(&mut self, hash: PictureHash) {
+        self.prints.exposures.remove(&hash);
         self.prints.states.remove(&hash);
     }
 
@@ -177,8 +247,18 @@ impl Darkroom {
                     self.prints.states.insert(picture.hash, State::Ready(print(ctx, &picture.name, developed)));
                     news.push(News::Taken(what_for, picture));
                 }
+                Done::Photographed(what_for, picture, pixels) if wanted => {
+                    self.prints.exposures.insert(picture.hash, Exposure::Ready(Arc::new(pixels)));
+                    news.push(News::Taken(what_for, picture));
+                }
+                Done::Exposed(hash, Ok(pixels)) => {
+                    self.prints.exposures.insert(hash, Exposure::Ready(Arc::new(pixels)));
+                }
+                Done::Exposed(hash, Err(error)) => {
+                    self.prints.exposures.insert(hash, Exposure::Failed(error.to_string()));
+                }
                 Done::Moved(picture) if wanted => news.push(News::Moved(picture)),
-                Done::Taken(..) | Done::Moved(_) | Done::Failed(PictureError::Stopped) => {}
+                Done::Taken(..) | Done::Photographed(..) | Done::Moved(_) | Done::Failed(PictureError::Stopped) => {}
                 Done::Developed(hash, Ok(developed)) => {
                     self.prints.states.insert(hash, State::Ready(print(ctx, "picture", developed)));
                 }
@@ -235,7 +315,7 @@ fn start(ctx: &Context, shared: Arc<Shared>) -> Option<Ends> {
 fn work(ctx: &Context, shared: &Shared, number: u64, side: u32, job: Job) -> Done {
     let name = match &job {
         Job::Take(path, _) => path.file_name().unwrap_or(path.as_os_str()).to_string_lossy().into_owned(),
-        Job::Develop(picture) | Job::Inside(picture) | Job::Beside(picture, _) => picture.name.clone(),
+        Job::Develop(picture) | Job::Expose(picture) | Job::Inside(picture) | Job::Beside(picture, _) => picture.name.clone(),
     };
     let watch = |what: &'static str, share: f32| {
         let mut progress = shared.progress.lock().unwrap_or_else(PoisonError::into_inner);
@@ -248,7 +328,19 @@ fn work(ctx: &Context, shared: &Shared, number: u64, side: u32, job: Job) -> Don
         number > shared.stopped.load(Ordering::Relaxed)
     };
     let develop = |bytes: &[u8]| pictures::develop(bytes, &name, MOST_SHOWN_PX, side, &watch);
+    let expose = |bytes: &[u8]| pictures::photo_pixels(bytes, &name, MOST_PHOTO_PX, &watch);
     match job {
+        Job::Take(path, what_for @ For::Photo(..)) => {
+            let taken = pictures::take(&path, &watch).and_then(|taken| Ok((expose(&taken.bytes.0)?, taken.picture)));
+            match taken {
+                Ok((pixels, picture)) => Done::Photographed(what_for, Arc::new(picture), pixels),
+                Err(error) => Done::Failed(error),
+            }
+        }
+        Job::Expose(picture) => {
+            let pixels = pictures::bytes(&picture, &watch).and_then(|bytes| expose(&bytes.0));
+            Done::Exposed(picture.hash, pixels)
+        }
         Job::Take(path, what_for) => {
             let taken = pictures::take(&path, &watch).and_then(|taken| Ok((develop(&taken.bytes.0)?, taken.picture)));
             match taken {

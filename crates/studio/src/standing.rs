@@ -120,6 +120,7 @@ pub fn is_on(command: Command, view: &View) -> Option<bool> {
         Command::LineMarks => Some(view.fairness.marks),
         Command::StrongWood => Some(view.strong_wood),
         Command::CleanUp => Some(view.clean_up),
+        Command::Photos => Some(view.panels.photos.is_some()),
         Command::Knots => Some(view.panels.knots),
         Command::OwnWoods => Some(view.panels.own_woods),
         Command::WoodLimits => Some(view.panels.wood_limits),

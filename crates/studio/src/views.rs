@@ -24,6 +24,7 @@ pub mod notice;
 pub mod one_page;
 pub mod own_woods;
 pub mod panels;
+pub mod photos;
 pub mod paper;
 pub mod picking;
 pub mod points_table;

@@ -1,6 +1,6 @@
 //! Doing what was asked.
 
-use cornerwise_geometry::Cut;
+use cornerwise_geometry::{Cut, Face};
 use cornerwise_project::{DesignId, Edit, Turn};
 use egui::{Context, Popup, ViewportCommand};
 
@@ -269,6 +269,10 @@ impl Studio {
             Command::FairnessComb => self.view.fairness.comb = !self.view.fairness.comb,
             Command::TightestBend => self.view.fairness.tightest = !self.view.fairness.tightest,
             Command::LineMarks => self.view.fairness.marks = !self.view.fairness.marks,
+            Command::Photos => {
+                let open = self.view.panels.photos.take();
+                self.view.panels.photos = if open.is_some() { None } else { Some(Face::One) };
+            }
             Command::Knots => self.view.panels.knots = !self.view.panels.knots,
             Command::OwnWoods => self.view.panels.own_woods = !self.view.panels.own_woods,
             Command::SeamFixes => self.view.panels.seam_fixes = !self.view.panels.seam_fixes,

@@ -3,8 +3,9 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use cornerwise_geometry::Cut;
+use cornerwise_geometry::{Cut, Face, Length};
 use cornerwise_project::{Edit, Picture, PictureHash, Trace};
+use cornerwise_wood::{Exposed, Photo, Photos, Species};
 use egui::{Context, Pos2};
 
 use super::Studio;
@@ -20,6 +21,7 @@ impl Studio {
         for news in self.darkroom.news(ctx) {
             match news {
                 News::Taken(For::Trace(design, cut), picture) => self.lay(design, cut, picture),
+                News::Taken(For::Photo(design, face), picture) => self.photograph(design, face, picture),
                 News::Taken(For::InPlaceOf(was), picture) => {
                     self.edit_and_choose(&Edit::ReplacePicture { was, picture });
                 }
@@ -29,6 +31,7 @@ impl Studio {
                 News::Failed(why) => self.wrong(&why),
             }
         }
+        self.expose(ctx);
         let project = Arc::clone(self.history.current());
         let Some(design) = self.view.shown(&project) else { return };
         for trace in design.traces.iter().filter(|trace| !trace.hidden) {
@@ -36,6 +39,51 @@ impl Studio {
                 self.darkroom.want(ctx, picture);
             }
         }
+    }
+
+    /// Has the photos of all blanks developed, puts their pixels into the projects of the history, and lets go of those that
+    /// no blank shows any more, so that memory stays bounded by what is on the bench.
+    fn expose(&mut self, ctx: &Context) {
+        let project = Arc::clone(self.history.current());
+        let used = project.photographs();
+        for hash in &used {
+            if let Some(picture) = project.picture(*hash) {
+                self.darkroom.want_photo(ctx, picture);
+            }
+        }
+        let dropped = !self.history.is_dragging() && self.darkroom.keep_photos(&used);
+        let prints = &self.darkroom.prints;
+        let pixels = |hash| prints.pixels(hash);
+        if dropped || project.exposed(&pixels).is_some() {
+            self.history.expose(&pixels);
+        }
+        let open = self.view.panels.photos.filter(|_| self.view.place == Place::Shape);
+        let design = self.view.shown(&project);
+        let photo = open.and_then(|face| design?.wood.photos()?.of(face));
+        let hash = photo.map(|photo| photo.picture).filter(|hash| self.darkroom.prints.pixels(*hash).is_some());
+        self.darkroom.show_photo(ctx, hash);
+    }
+
+    /// Takes a picture for the photo of a face of the blank; in place of the one there is, its corners stay.
+    fn photograph(&mut self, design: cornerwise_project::DesignId, face: Face, picture: Arc<Picture>) {
+        let Some(of) = self.history.current().design(design) else { return };
+        let blank = &of.blank;
+        let species = of.wood.species().first().copied().unwrap_or(Species::Maple);
+        let none = Photos::new(species, [blank.width.mm(), blank.depth.mm()]);
+        let photos = of.wood.photos().unwrap_or(&none);
+        // At first it is taken to show the whole blank, spare length and all.
+        let [top, foot] = [blank.spare_top.mm(), blank.spare_foot.mm()];
+        let whole = [Length::from_mm(-top), Length::from_mm(top + blank.length.mm() + foot)];
+        let [from_top, length] = whole;
+        let photo = match photos.of(face) {
+            Some(was) => Photo { picture: picture.hash, ..was.clone() },
+            None => Photo::start(face, picture.hash, from_top, length),
+        };
+        let photo = Photo { pixels: Exposed(self.darkroom.prints.pixels(picture.hash)), ..photo };
+        let photos = Box::new(photos.with(photo));
+        self.edit_and_choose(&Edit::SetPhotos { design, photos, pictures: vec![picture] });
+        self.view.place = Place::Shape;
+        self.view.panels.photos = Some(face);
     }
 
     /// Lays a picture under a face; in place of the one that lies there, as that lies.
@@ -56,6 +104,11 @@ impl Studio {
 
     /// A picture was dropped on the window: it is laid under the face that it was dropped on.
     pub(super) fn lay_dropped(&mut self, ctx: &Context, path: PathBuf, at: Option<Pos2>) {
+        if let Some(face) = self.view.panels.photos {
+            let Some(design) = self.view.shown(self.history.current()).map(|design| design.id) else { return };
+            self.darkroom.take(ctx, path, For::Photo(design, face));
+            return;
+        }
         let below = |at: Pos2| self.shape.faces.as_ref().is_some_and(|faces| at.y > faces.arris_2_px);
         let cut = match at {
             Some(at) if below(at) => Cut::Second,

@@ -1,12 +1,12 @@
 //! Small windows that stay open while the leg is shaped: what a leg begins with, the starting shapes, the points of a cut,
 //! what is done to a whole line, a mock-up, the measuring of the screen. Esc closes the one that is nearest at hand.
 
-use cornerwise_geometry::{Cut, Shape};
+use cornerwise_geometry::{Cut, Face, Shape};
 use cornerwise_project::Edit;
 use egui::{Align2, Id, Ui, Window, pos2};
 
 use super::head::gallery;
-use super::{curve, knots, measure, mock_up, own_woods, points_table, starter, trace, whole_line, wood_limits};
+use super::{curve, knots, measure, mock_up, own_woods, photos, points_table, starter, trace, whole_line, wood_limits};
 use crate::scene::{Ask, Scene};
 use crate::view::View;
 
@@ -23,6 +23,8 @@ pub struct Panels {
     pub whole_line: Option<Cut>,
     /// The picture under the face of a cut.
     pub trace: Option<Cut>,
+    /// The photo of a face of the blank.
+    pub photos: Option<Face>,
     /// A mock-up of the leg.
     pub mock_up: bool,
     /// Knots of the blank.
@@ -52,7 +54,8 @@ impl Panels {
         ];
         if let Some(open) = flags.into_iter().find(|open| **open) {
             *open = false;
-        } else if self.trace.take().is_none()
+        } else if self.photos.take().is_none()
+            && self.trace.take().is_none()
             && self.gallery.take().is_none()
             && self.whole_line.take().is_none()
             && self.points.take().is_none()
@@ -136,6 +139,18 @@ pub fn show(ui: &Ui, scene: &Scene<'_>, view: &mut View, asks: &mut Vec<Ask>) {
         if !open {
             (view.panels.trace, view.tracing) = (None, crate::view::Tracing::default());
         }
+    }
+    if let Some(face) = view.panels.photos {
+        let mut open = true;
+        // Low in the window: the faces, which change with the corners, stay in sight.
+        window("Photos of the blank".to_owned(), "photos", 150.0)
+            .pivot(Align2::RIGHT_BOTTOM)
+            .default_pos(room.right_bottom() - egui::vec2(10.0, 10.0))
+            .constrain_to(ui.ctx().content_rect())
+            .resizable(false)
+            .open(&mut open)
+            .show(ui.ctx(), |ui| photos::show(ui, scene, face, view, asks));
+        view.panels.photos = view.panels.photos.filter(|_| open);
     }
     if view.import.is_some() {
         let mut open = true;

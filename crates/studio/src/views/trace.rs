@@ -95,7 +95,7 @@ fn put(scene: &Scene<'_>, trace: Trace) -> Edit {
 }
 
 /// A hand on a grip: what frames of a drag come to.
-fn dragged(ui: &Ui, response: &Response, place: Pos2, to: impl Fn(Pos2) -> Edit, asks: &mut Vec<Ask>) {
+pub(super) fn dragged(ui: &Ui, response: &Response, place: Pos2, to: impl Fn(Pos2) -> Edit, asks: &mut Vec<Ask>) {
     let kept = response.id.with("grab");
     if response.drag_started() {
         let origin = ui.input(|i| i.pointer.press_origin()).unwrap_or(place);
@@ -301,7 +301,7 @@ fn none_yet(ui: &mut Ui, scene: &Scene<'_>, cut: Cut, asks: &mut Vec<Ask>) {
 }
 
 /// How far a picture is that is being read.
-fn under_way(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
+pub(super) fn under_way(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
     let Some(progress) = &scene.prints.progress else { return };
     ui.separator();
     small(ui, &format!("{}: {}", progress.what, progress.name));

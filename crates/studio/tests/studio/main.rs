@@ -24,6 +24,7 @@ mod outlines;
 mod panels;
 mod paper;
 mod parameters;
+mod photos;
 mod pictures;
 mod reckoning;
 mod rows;

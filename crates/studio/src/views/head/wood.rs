@@ -1,17 +1,20 @@
 //! What the blank is made of.
 
 use cornerwise_geometry::Length;
-use cornerwise_project::{Edit, WoodPart};
+use std::sync::Arc;
+
+use cornerwise_project::{Edit, Picture, WoodPart};
 use cornerwise_wood::{
     BlockPreset, Finish, Layer, LayerGrain, LayerOrder, Layers, Photos, SeamFit, Species, Timber, Wood,
 };
-use egui::{Button, Color32, ComboBox, Id, Sense, Stroke, StrokeKind, Ui, vec2};
+use egui::{Button, Color32, ComboBox, Id, Label, RichText, Sense, Stroke, StrokeKind, Ui, vec2};
 
 use super::{allowed, field, heading, row};
 use crate::commands::Command;
 use crate::length_field::Field;
 use crate::scene::{Ask, Scene};
-use crate::tokens::Tokens;
+use crate::tokens::{self, Tokens};
+use crate::views::photos::told;
 use crate::view::View;
 
 mod blocks;
@@ -27,11 +30,19 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, view: &View, asks: &mut Vec<A
             if ui.selectable_label(now == kind, kind.name()).clicked() && now != kind {
                 // What was set of the other kind is kept while the studio is open, so that a look costs nothing.
                 let kept = |kind: Kind| Id::unique(("kept wood", scene.design.id.0, kind.name()));
-                ui.data_mut(|data| data.insert_temp(kept(now), wood.clone()));
-                let wood = ui
-                    .data(|data| data.get_temp::<Wood>(kept(kind)))
-                    .unwrap_or_else(|| kind.begin(wood, [scene.leg.width_mm, scene.leg.depth_mm]));
-                asks.push(Ask::Edit(Edit::SetWood { design: scene.design.id, wood }));
+                ui.data_mut(|data| data.insert_temp(kept(now), (wood.clone(), pictures(scene))));
+                let (wood, pictures) = ui
+                    .data(|data| data.get_temp::<(Wood, Vec<Arc<Picture>>)>(kept(kind)))
+                    .unwrap_or_else(|| (kind.begin(wood, [scene.leg.width_mm, scene.leg.depth_mm]), Vec::new()));
+                let design = scene.design.id;
+                asks.push(Ask::Edit(match wood {
+                    // Their pixels are developed anew; what is not on the bench is not kept in memory.
+                    Wood::Photos(photos) => {
+                        let photos = Box::new(photos.exposed(&|_| None).unwrap_or(photos));
+                        Edit::SetPhotos { design, photos, pictures }
+                    }
+                    wood => Edit::SetWood { design, wood },
+                }));
             }
         }
     });
@@ -40,8 +51,17 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, view: &View, asks: &mut Vec<A
         Wood::Layers(layers) => show_layers(ui, scene, layers, asks),
         Wood::Blocks(blocks) => blocks::show(ui, scene, blocks, asks),
         Wood::Photos(photos) => {
-            let faces: Vec<String> = photos.photos.iter().map(|photo| photo.face.to_string()).collect();
-            ui.label(format!("Photographed: {}", faces.join(", ")));
+            let species = species_choice(ui, scene, "photographed", photos.species, 150.0);
+            if let Some(species) = species {
+                ask(scene, asks, WoodPart::Species(species));
+            }
+            let t = Tokens::here(ui);
+            let words = RichText::new(told(photos)).font(tokens::small()).color(t.soft);
+            ui.add(Label::new(words).wrap());
+            let button = ui.add(Button::selectable(view.panels.photos.is_some(), "Photos of the faces"));
+            if button.on_hover_text(Command::Photos.tooltip(ui.ctx())).clicked() {
+                asks.push(Ask::Command(Command::Photos));
+            }
         }
     }
     ui.horizontal(|ui| {
@@ -68,7 +88,7 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, view: &View, asks: &mut Vec<A
     });
 }
 
-/// The three ways to make a blank.
+/// The ways to make a blank, or to have one.
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Kind {
     Timber,
@@ -78,7 +98,7 @@ enum Kind {
 }
 
 impl Kind {
-    const ALL: [Kind; 3] = [Kind::Timber, Kind::Layers, Kind::Blocks];
+    const ALL: [Kind; 4] = [Kind::Timber, Kind::Layers, Kind::Blocks, Kind::Photos];
 
     fn of(wood: &Wood) -> Kind {
         match wood {
@@ -123,6 +143,12 @@ fn two_woods(wood: &Wood) -> [Species; 2] {
 fn layers_of(woods: [Species; 2], width_mm: f64) -> Wood {
     let layers = woods.map(|species| Layer { species, thickness: (width_mm / 4.0).into() }).to_vec();
     Wood::Layers(Layers::new(layers, 90.0, 0.0, Length::from_mm(-width_mm / 8.0)))
+}
+
+/// The pictures that the blank's photos are, so that they can come back with it.
+fn pictures(scene: &Scene<'_>) -> Vec<Arc<Picture>> {
+    let photos = scene.design.wood.photos().into_iter().flat_map(|photos| &photos.photos);
+    photos.filter_map(|photo| scene.project.picture(photo.picture).cloned()).collect()
 }
 
 fn ask(scene: &Scene<'_>, asks: &mut Vec<Ask>, part: WoodPart) {

@@ -1,0 +1,284 @@
+//! Photos of the blank: one for each face, squared up by its four corners, balanced between them.
+
+use cornerwise_geometry::{Face, Length};
+use cornerwise_project::{Edit, Kept};
+use cornerwise_wood::{Photo, Photos, Squaring};
+use egui::epaint::{Mesh, Vertex};
+use egui::{
+    Button, Color32, CursorIcon, EventFilter, Id, Key, Painter, Pos2, Rect, RichText, Role, Sense, Shape, Stroke, Ui,
+    Vec2, WidgetInfo, pos2, vec2,
+};
+
+use super::head::{allowed, row};
+use super::trace::{dragged, under_way};
+use crate::darkroom::{Exposure, For};
+use crate::length_field::Field;
+use crate::scene::{Ask, Scene};
+use crate::tokens::{self, Tokens};
+use crate::view::View;
+
+/// How large the photo is shown at most, points.
+const SHOWN: Vec2 = vec2(600.0, 330.0);
+
+/// How wide around a corner it is taken hold of, points.
+const TAKE_PX: f32 = 22.0;
+
+/// The corners' names, in their order.
+const CORNERS: [&str; 4] = ["top end, upper", "foot, upper", "foot, lower", "top end, lower"];
+
+fn put(scene: &Scene<'_>, photos: Photos) -> Edit {
+    Edit::SetPhotos { design: scene.design.id, photos: Box::new(photos), pictures: Vec::new() }
+}
+
+fn small(ui: &mut Ui, words: &str) {
+    let t = Tokens::here(ui);
+    ui.label(RichText::new(words).font(tokens::small()).color(t.soft));
+}
+
+/// The panel, with the photo of one face.
+pub fn show(ui: &mut Ui, scene: &Scene<'_>, face: Face, view: &mut View, asks: &mut Vec<Ask>) {
+    ui.set_width(SHOWN.x);
+    let Some(photos) = scene.design.wood.photos() else {
+        small(ui, "This blank is not known by photos. Choose Photos beside Wood, or lay the first photo here.");
+        if ui.button("Choose a photo…").clicked() {
+            asks.push(Ask::ChoosePicture(For::Photo(scene.design.id, face)));
+        }
+        under_way(ui, scene, asks);
+        return;
+    };
+    row(ui, |ui| {
+        for other in Face::ALL {
+            let there = if photos.of(other).is_some() { "" } else { ", no photo" };
+            let button = ui.add(Button::selectable(other == face, format!("Face {}{there}", other.number())));
+            if button.clicked() {
+                view.panels.photos = Some(other);
+            }
+        }
+    });
+    match photos.of(face) {
+        None => {
+            small(
+                ui,
+                "Photograph the face square on, its top end left, the arris of its number up: as it lies when the blank is \
+                 rolled away from you, face by face. PNG or JPEG; it can be dropped on the window too.",
+            );
+            if ui.button("Choose a photo…").clicked() {
+                asks.push(Ask::ChoosePicture(For::Photo(scene.design.id, face)));
+            }
+        }
+        Some(photo) => laid(ui, scene, photos, photo, asks),
+    }
+    ui.separator();
+    row(ui, |ui| {
+        let ready = photos.photos.iter().filter(|photo| photo.pixels.0.is_some()).count() > 1;
+        let button = ui.add_enabled(ready, Button::new("Balance colours"));
+        let hint = "Neighbouring faces show the same wood along their arris: the light of each photo is changed until they do";
+        let button = button.on_hover_text(hint).on_disabled_hover_text("It takes two photos at least");
+        if button.clicked() {
+            asks.extend(photos.balanced().map(|photos| Ask::Edit(put(scene, photos))));
+        }
+        if photos.is_balanced() && ui.button("Own colours").on_hover_text("As the camera gave them").clicked() {
+            asks.push(Ask::Edit(put(scene, photos.as_photographed())));
+        }
+    });
+    small(ui, &told(photos));
+    under_way(ui, scene, asks);
+}
+
+/// What is known and what is not.
+pub(super) fn told(photos: &Photos) -> String {
+    let missing: Vec<String> = photos.missing().into_iter().map(|face| face.number().to_string()).collect();
+    let guess = "What lies inside is only a guess, and is drawn hatched.";
+    match missing[..] {
+        [] => format!("All four seams are known. {guess}"),
+        _ => format!(
+            "No photo of face {}. Seams 1 and 3 are known from faces 2 and 4, seams 2 and 4 from faces 1 and 3. {guess}",
+            missing.join(", ")
+        ),
+    }
+}
+
+fn laid(ui: &mut Ui, scene: &Scene<'_>, photos: &Photos, photo: &Photo, asks: &mut Vec<Ask>) {
+    let t = Tokens::here(ui);
+    let Some(picture) = scene.project.picture(photo.picture) else { return };
+    ui.add(egui::Label::new(RichText::new(&picture.name).color(t.ink)).truncate());
+    match scene.prints.exposure(photo.picture) {
+        Some(Exposure::Failed(why)) => {
+            ui.label(RichText::new(format!("▲ {why}")).font(tokens::small()).color(t.wrong));
+        }
+        _ => picture_and_corners(ui, scene, photos, photo, [picture.width_px, picture.height_px], asks),
+    }
+    let field = |caption: &'static str, hint: &'static str| Field {
+        id: Id::unique(("photo", scene.design.id.0, photo.face.index(), caption)),
+        caption,
+        name: format!("photo of {}, {}", photo.face, caption.to_lowercase()),
+        width: 110.0,
+        hint,
+    };
+    let with = |photo: Photo| put(scene, photos.with(photo));
+    row(ui, |ui| {
+        let from = |from_top: &Length| with(Photo { from_top: from_top.clone(), ..photo.clone() });
+        let told = field("Corners begin", "Where the corners at the top end lie, from the finished top; below 0 in the spare");
+        let taken = told.length(ui, &photo.from_top, scene.reading(), |length| allowed(scene, &from(length)));
+        asks.extend(taken.map(|length| Ask::Edit(from(&length))));
+        let long = |length: &Length| with(Photo { length: length.clone(), ..photo.clone() });
+        let told = field("Length between", "How much of the blank lies between the corners");
+        let taken = told.length(ui, &photo.length, scene.reading(), |length| allowed(scene, &long(length)));
+        asks.extend(taken.map(|length| Ask::Edit(long(&length))));
+        ui.vertical(|ui| {
+            small(ui, "The top end is");
+            row(ui, |ui| {
+                let hint = "Which way the face lies in the photo: the corners keep their places, and their names go round";
+                if ui.button("A quarter on").on_hover_text(hint).clicked() {
+                    let [a, b, c, d] = photo.corners;
+                    asks.push(Ask::Edit(with(Photo { corners: [b, c, d, a], ..photo.clone() })));
+                }
+            });
+        });
+    });
+    row(ui, |ui| {
+        let inside = matches!(picture.kept, Kept::Inside(_));
+        small(ui, "Kept");
+        for (words, yes) in [("Inside", true), ("Beside", false)] {
+            let button = ui.add(Button::selectable(inside == yes, words));
+            if button.accessible_name(format!("keep the photo {}", words.to_lowercase())).clicked() && inside != yes {
+                asks.push(Ask::KeepPicture { hash: picture.hash, inside: yes });
+            }
+        }
+        if matches!(scene.prints.exposure(photo.picture), Some(Exposure::Failed(_))) && ui.button("Try again").clicked()
+        {
+            asks.push(Ask::DevelopAgain(picture.hash));
+        }
+        if ui.button("Change…").on_hover_text("Another photo, or where this one is now").clicked() {
+            asks.push(Ask::ChoosePicture(For::InPlaceOf(picture.hash)));
+        }
+        if ui.button("Remove").clicked() {
+            asks.push(Ask::Edit(put(scene, photos.without(photo.face))));
+        }
+    });
+}
+
+/// The photo with its corners, each to be dragged, and below it the face as it comes out.
+fn picture_and_corners(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    photos: &Photos,
+    photo: &Photo,
+    size_px: [u32; 2],
+    asks: &mut Vec<Ask>,
+) {
+    let t = Tokens::here(ui);
+    let full = vec2(size_px[0].max(1) as f32, size_px[1].max(1) as f32);
+    let scale = (SHOWN.x / full.x).min(SHOWN.y / full.y);
+    let (rect, _) = ui.allocate_exact_size(full * scale, Sense::hover());
+    let painter = ui.painter().clone();
+    let texture = scene.prints.photo.as_ref().filter(|(hash, _)| *hash == photo.picture).map(|(_, texture)| texture.id());
+    match texture {
+        Some(texture) => {
+            let whole = Rect::from_min_max(pos2(0.0, 0.0), pos2(1.0, 1.0));
+            painter.image(texture, rect, whole, Color32::WHITE);
+        }
+        None => {
+            painter.rect_filled(rect, 0.0, t.sheet);
+            painter.text(rect.center(), egui::Align2::CENTER_CENTER, "Developing…", tokens::small(), t.soft);
+        }
+    }
+    let at = |[x, y]: [f64; 2]| rect.min + vec2(x as f32 * rect.width(), y as f32 * rect.height());
+    let corners = photo.corners.map(at);
+    for (width, colour) in [(3.5, t.halo), (1.5, t.ink)] {
+        painter.add(Shape::closed_line(corners.to_vec(), Stroke::new(width, colour)));
+    }
+    for (number, name) in CORNERS.into_iter().enumerate() {
+        corner(ui, &painter, scene, photos, photo, (number, name), rect, asks);
+    }
+    ui.add_space(4.0);
+    let across = photos.size_mm()[photo.face.index() % 2];
+    let high = (SHOWN.x as f64 * across / photo.length.mm().max(1e-6)).clamp(16.0, 60.0) as f32;
+    let (strip, response) = ui.allocate_exact_size(vec2(SHOWN.x, high), Sense::hover());
+    response.widget_info(|| WidgetInfo::labeled(Role::Image, true, format!("{} squared up", photo.face)));
+    if let (Some(texture), Some(squaring)) = (texture, photo.squaring()) {
+        ui.painter().add(squared(texture, strip, &squaring));
+    }
+    ui.painter().rect_stroke(strip, 0.0, Stroke::new(1.0, t.edge), egui::StrokeKind::Outside);
+    response.on_hover_text("The face as it comes out, top end left");
+}
+
+/// The face squared up, in small pieces, because a texture is laid straight between three corners.
+fn squared(texture: egui::TextureId, strip: Rect, squaring: &Squaring) -> Mesh {
+    const PIECES: [u32; 2] = [48, 4];
+    let mut mesh = Mesh::with_texture(texture);
+    for row in 0..=PIECES[1] {
+        for column in 0..=PIECES[0] {
+            let [u, v] = [f64::from(column) / f64::from(PIECES[0]), f64::from(row) / f64::from(PIECES[1])];
+            let [x, y] = squaring.picture([u, v]);
+            let pos = strip.min + vec2(u as f32 * strip.width(), v as f32 * strip.height());
+            mesh.vertices.push(Vertex { pos, uv: pos2(x as f32, y as f32), color: Color32::WHITE });
+        }
+    }
+    let wide = PIECES[0] + 1;
+    for row in 0..PIECES[1] {
+        for column in 0..PIECES[0] {
+            let a = row * wide + column;
+            mesh.indices.extend([a, a + 1, a + 1 + wide, a, a + 1 + wide, a + wide]);
+        }
+    }
+    mesh
+}
+
+#[expect(clippy::too_many_arguments, reason = "one corner of one photo on one picture")]
+fn corner(
+    ui: &Ui,
+    painter: &Painter,
+    scene: &Scene<'_>,
+    photos: &Photos,
+    photo: &Photo,
+    (number, name): (usize, &str),
+    rect: Rect,
+    asks: &mut Vec<Ask>,
+) {
+    let t = Tokens::here(ui);
+    let [x, y] = photo.corners[number];
+    let at = rect.min + vec2(x as f32 * rect.width(), y as f32 * rect.height());
+    let id = Id::unique(("corner of a photo", scene.design.id.0, photo.face.index(), number));
+    let response = ui.interact(Rect::from_center_size(at, Vec2::splat(TAKE_PX)), id, Sense::click_and_drag());
+    response.widget_info(|| WidgetInfo::labeled(Role::GraphicsObject, true, format!("corner at the {name}")));
+    if response.clicked() || response.drag_started() {
+        response.request_focus();
+    }
+    let lit = response.hovered() || response.dragged() || response.has_focus();
+    // Open in the middle, so that the blank's corner can be seen in it.
+    for (width, colour) in [(4.0, t.halo), (if lit { 2.5 } else { 1.5 }, t.ink)] {
+        painter.circle_stroke(at, 8.0, Stroke::new(width, colour));
+    }
+    if number == 0 {
+        painter.circle_filled(at, 2.5, t.ink);
+    }
+    // A corner that would fold the face in stops where it is.
+    let moved = |[x, y]: [f64; 2]| {
+        let mut corners = photo.corners;
+        let fine = |v: f64| (v.clamp(0.0, 1.0) * 1e5).round() / 1e5;
+        corners[number] = [fine(x), fine(y)];
+        let next = Photo { corners, ..photo.clone() };
+        put(scene, photos.with(if next.squaring().is_some() { next } else { photo.clone() }))
+    };
+    let share = |p: Pos2| {
+        let v = p - rect.min;
+        [f64::from(v.x / rect.width()), f64::from(v.y / rect.height())]
+    };
+    dragged(ui, &response, at, |p| moved(share(p)), asks);
+    if response.has_focus() {
+        let filter = EventFilter { horizontal_arrows: true, vertical_arrows: true, ..EventFilter::default() };
+        ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, filter));
+        let (by, step) = ui.input(|i| {
+            let presses = |key| i.num_presses(key) as f64;
+            let along = presses(Key::ArrowRight) - presses(Key::ArrowLeft);
+            let down = presses(Key::ArrowDown) - presses(Key::ArrowUp);
+            ([along, down], if i.modifiers.shift { 0.0002 } else { 0.002 })
+        });
+        if by != [0.0, 0.0] {
+            asks.push(Ask::Edit(moved([x + by[0] * step, y + by[1] * step])));
+        }
+    }
+    let words = format!("The {name} corner: drag it, or move it by the arrow keys, finer with Shift");
+    response.on_hover_text(words).on_hover_and_drag_cursor(CursorIcon::Crosshair);
+}
