@@ -7,6 +7,7 @@ use std::path::{Path, PathBuf};
 use cornerwise_export::along_csv::{self, AlongError};
 use cornerwise_export::files;
 use cornerwise_export::picture::picture_of;
+use cornerwise_export::pictures;
 use cornerwise_export::report;
 use cornerwise_geometry::Camera;
 use cornerwise_project::{Design, PageSize, Project, StripLayout};
@@ -88,6 +89,17 @@ fn project(file: &Path) -> Result<(Project, Option<PathBuf>), Failure> {
     Ok((project, Some(file.to_owned())))
 }
 
+/// The same with the photos of its blanks developed. One that cannot be had is told instead of being left out: what is made
+/// without a window is not looked at by anybody.
+fn developed(file: &Path) -> Result<(Project, Option<PathBuf>), Failure> {
+    let (project, file) = project(file)?;
+    let (project, mut errors) = pictures::with_photos(project, &|_, _| true);
+    match errors.pop() {
+        Some(error) => Err(Failure::File(error.to_string())),
+        None => Ok((project, file)),
+    }
+}
+
 fn open_window(file: Option<PathBuf>) -> Result<(), Failure> {
     let (project, file, said) = match file.map(|file| project(&file)) {
         Some(Ok((project, file))) => (project, file, None),
@@ -128,7 +140,7 @@ fn one_design<'a>(project: &'a Project, wanted: Option<&str>) -> Result<&'a Desi
 }
 
 fn graphs(job: &GraphsArgs, out: &mut dyn Write) -> Result<(), Failure> {
-    let (project, file) = project(&job.file)?;
+    let (project, file) = developed(&job.file)?;
     let design = one_design(&project, job.design.as_deref())?;
     let wrong = |error: AlongError| match error {
         AlongError::Places(_) => Failure::Usage(error.to_string()),
@@ -147,7 +159,7 @@ fn graphs(job: &GraphsArgs, out: &mut dyn Write) -> Result<(), Failure> {
 }
 
 fn paper(job: &PaperArgs, out: &mut dyn Write) -> Result<(), Failure> {
-    let (mut project, file) = project(&job.file)?;
+    let (mut project, file) = developed(&job.file)?;
     if let Some(size) = &job.size {
         project.paper.page = size.clone();
     }
@@ -170,7 +182,7 @@ fn paper(job: &PaperArgs, out: &mut dyn Write) -> Result<(), Failure> {
 }
 
 fn report(job: &ReportArgs, out: &mut dyn Write) -> Result<(), Failure> {
-    let (project, _) = project(&job.file)?;
+    let (project, _) = developed(&job.file)?;
     let stations = job.stations.unwrap_or(report::USUAL_STATIONS);
     let wrong = |error: report::ReportError| match error {
         report::ReportError::Stations { .. } => Failure::Usage(error.to_string()),
@@ -190,14 +202,14 @@ fn report(job: &ReportArgs, out: &mut dyn Write) -> Result<(), Failure> {
 }
 
 fn plan(file: &Path, out: &mut dyn Write) -> Result<(), Failure> {
-    let (project, _) = project(file)?;
+    let (project, _) = developed(file)?;
     let text = cornerwise_export::plan::plan(&project).map_err(|error| Failure::File(error.to_string()))?;
     out.write_all(text.as_bytes())?;
     Ok(())
 }
 
 fn leg_picture(job: &PictureArgs, out: &mut dyn Write) -> Result<(), Failure> {
-    let (project, file) = project(&job.file)?;
+    let (project, file) = developed(&job.file)?;
     let design = one_design(&project, job.design.as_deref())?;
     let leg = design.leg().map_err(|error| Failure::File(format!("{}: {error}", design.name)))?;
     let camera = Camera::new(START_TURN_DEG, START_TILT_DEG);

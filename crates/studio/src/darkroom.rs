@@ -2,6 +2,7 @@
 //! that memory stays bounded by one of them.
 
 use std::collections::BTreeMap;
+use std::collections::btree_map::Entry;
 use std::path::PathBuf;
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::sync::mpsc::{self, Receiver, Sender};
@@ -177,8 +178,8 @@ impl Darkroom {
 
     /// Develops a photo of the project unless that was asked before.
     pub fn want_photo(&mut self, ctx: &Context, picture: &Arc<Picture>) {
-        if !self.prints.exposures.contains_key(&picture.hash) {
-            self.prints.exposures.insert(picture.hash, Exposure::UnderWay);
+        if let Entry::Vacant(place) = self.prints.exposures.entry(picture.hash) {
+            place.insert(Exposure::UnderWay);
             self.give(ctx, Job::Expose(Arc::clone(picture)));
         }
     }
@@ -315,7 +316,9 @@ fn start(ctx: &Context, shared: Arc<Shared>) -> Option<Ends> {
 fn work(ctx: &Context, shared: &Shared, number: u64, side: u32, job: Job) -> Done {
     let name = match &job {
         Job::Take(path, _) => path.file_name().unwrap_or(path.as_os_str()).to_string_lossy().into_owned(),
-        Job::Develop(picture) | Job::Expose(picture) | Job::Inside(picture) | Job::Beside(picture, _) => picture.name.clone(),
+        Job::Develop(picture) | Job::Expose(picture) | Job::Inside(picture) | Job::Beside(picture, _) => {
+            picture.name.clone()
+        }
     };
     let watch = |what: &'static str, share: f32| {
         let mut progress = shared.progress.lock().unwrap_or_else(PoisonError::into_inner);

@@ -72,7 +72,8 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, face: Face, view: &mut View, asks: &
     row(ui, |ui| {
         let ready = photos.photos.iter().filter(|photo| photo.pixels.0.is_some()).count() > 1;
         let button = ui.add_enabled(ready, Button::new("Balance colours"));
-        let hint = "Neighbouring faces show the same wood along their arris: the light of each photo is changed until they do";
+        let hint =
+            "Neighbouring faces show the same wood along their arris: the light of each photo is changed until they do";
         let button = button.on_hover_text(hint).on_disabled_hover_text("It takes two photos at least");
         if button.clicked() {
             asks.extend(photos.balanced().map(|photos| Ask::Edit(put(scene, photos))));
@@ -118,7 +119,8 @@ fn laid(ui: &mut Ui, scene: &Scene<'_>, photos: &Photos, photo: &Photo, asks: &m
     let with = |photo: Photo| put(scene, photos.with(photo));
     row(ui, |ui| {
         let from = |from_top: &Length| with(Photo { from_top: from_top.clone(), ..photo.clone() });
-        let told = field("Corners begin", "Where the corners at the top end lie, from the finished top; below 0 in the spare");
+        let told =
+            field("Corners begin", "Where the corners at the top end lie, from the finished top; below 0 in the spare");
         let taken = told.length(ui, &photo.from_top, scene.reading(), |length| allowed(scene, &from(length)));
         asks.extend(taken.map(|length| Ask::Edit(from(&length))));
         let long = |length: &Length| with(Photo { length: length.clone(), ..photo.clone() });
@@ -128,7 +130,8 @@ fn laid(ui: &mut Ui, scene: &Scene<'_>, photos: &Photos, photo: &Photo, asks: &m
         ui.vertical(|ui| {
             small(ui, "The top end is");
             row(ui, |ui| {
-                let hint = "Which way the face lies in the photo: the corners keep their places, and their names go round";
+                let hint =
+                    "Which way the face lies in the photo: the corners keep their places, and their names go round";
                 if ui.button("A quarter on").on_hover_text(hint).clicked() {
                     let [a, b, c, d] = photo.corners;
                     asks.push(Ask::Edit(with(Photo { corners: [b, c, d, a], ..photo.clone() })));
@@ -172,7 +175,8 @@ fn picture_and_corners(
     let scale = (SHOWN.x / full.x).min(SHOWN.y / full.y);
     let (rect, _) = ui.allocate_exact_size(full * scale, Sense::hover());
     let painter = ui.painter().clone();
-    let texture = scene.prints.photo.as_ref().filter(|(hash, _)| *hash == photo.picture).map(|(_, texture)| texture.id());
+    let texture =
+        scene.prints.photo.as_ref().filter(|(hash, _)| *hash == photo.picture).map(|(_, texture)| texture.id());
     match texture {
         Some(texture) => {
             let whole = Rect::from_min_max(pos2(0.0, 0.0), pos2(1.0, 1.0));

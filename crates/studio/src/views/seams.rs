@@ -81,10 +81,17 @@ struct Row {
 /// All that is told in figures; a row that neither pair has anything for is left out.
 fn rows(units: Units, work: &SeamWork) -> Vec<Row> {
     let of = |tell: &dyn Fn(&PairReading) -> Option<String>| {
-        PAIRS.map(|(_, cut)| tell(&work.readings[cut.index()]).unwrap_or_default())
+        PAIRS.map(|(_, cut)| {
+            let reading = &work.readings[cut.index()];
+            if reading.places.is_empty() { String::new() } else { tell(reading).unwrap_or_default() }
+        })
     };
     // The first of each pair stands for both: as drawn, they are the same.
-    let meets = |tell: fn(&SeamAnswer) -> f64| [0, 1].map(|seam| percent(tell(&work.answers[seam])));
+    // Of photos there may be nothing to tell.
+    let known = |seam: usize| work.answers[seam].unknown < 1.0;
+    let meets = |tell: fn(&SeamAnswer) -> f64| {
+        [0, 1].map(|seam| if known(seam) { percent(tell(&work.answers[seam])) } else { "not known".to_owned() })
+    };
     let looks = |rating| of(&move |reading| Some(percent(reading.share(rating))));
     let length = |mm: f64| units.show(mm);
     let jump = |reading: &PairReading| reading.worst_jump.filter(|jump| jump.mm > 0.005);
@@ -105,6 +112,14 @@ fn rows(units: Units, work: &SeamWork) -> Vec<Row> {
             "pattern carries on",
             "Share of the seam across which the pattern carries on",
             meets(|a| a.pattern_carries_on),
+        ),
+        row(
+            "not photographed",
+            "Share of the seam whose two edges were not both photographed",
+            [0, 1].map(|seam| match work.answers[seam].unknown {
+                share if share > 0.0 => percent(share),
+                _ => String::new(),
+            }),
         ),
         row("looks good", "Share of the seam", looks(Rating::Good)),
         row("looks doubtful", "Share of the seam; dots below the side", looks(Rating::Doubtful)),

@@ -14,8 +14,8 @@ use crate::commands::Command;
 use crate::length_field::Field;
 use crate::scene::{Ask, Scene};
 use crate::tokens::{self, Tokens};
-use crate::views::photos::told;
 use crate::view::View;
+use crate::views::photos::told;
 
 mod blocks;
 mod timber;
