@@ -24,7 +24,7 @@ fn photo(folder: &Path, face: Face, light: f64) -> PathBuf {
         if !(48..432).contains(&x) || !(12..108).contains(&y) {
             return [40, 60, 140];
         }
-        let wood = if (x / 24) % 2 == 0 { [190.0, 150.0, 110.0] } else { [110.0, 70.0, 45.0] };
+        let wood = if (x / 24).is_multiple_of(2) { [190.0, 150.0, 110.0] } else { [110.0, 70.0, 45.0] };
         wood.map(|v: f64| (v * light) as u8)
     };
     let data: Vec<u8> = (0..120).flat_map(|y| (0..480).map(move |x| (x, y))).flat_map(|(x, y)| pixel(x, y)).collect();
