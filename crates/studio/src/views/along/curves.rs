@@ -184,8 +184,8 @@ mod tests {
             let all = graphs(axis, &survey, &ranges, &project.limits, &Along::ALL, leg_as);
             all.iter().map(|graph| graph.curves.len()).collect()
         };
-        assert_eq!(curves(LegAs::Drawn), [2, 1, 1, 1, 2, 2, 2, 2, 1, 1]);
-        assert_eq!(curves(LegAs::Sawn), [2, 1, 1, 1, 2, 2, 2, 2, 1, 1]);
-        assert_eq!(curves(LegAs::Both), [4, 2, 1, 1, 2, 4, 2, 2, 1, 1]);
+        assert_eq!(curves(LegAs::Drawn), [2, 1, 1, 1, 2, 2, 2, 2, 1, 1, 1]);
+        assert_eq!(curves(LegAs::Sawn), [2, 1, 1, 1, 2, 2, 2, 2, 1, 1, 1]);
+        assert_eq!(curves(LegAs::Both), [4, 2, 1, 1, 2, 4, 2, 2, 1, 1, 1]);
     }
 }
