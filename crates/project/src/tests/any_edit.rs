@@ -9,10 +9,12 @@ use cornerwise_geometry::{
 };
 use cornerwise_project::{
     Accepted, Aprons, Base, BlankSize, DesignId, Edit, FitPart, FurniturePart, Handle, Kept, LineTool, OwnBlade,
-    PageSize, PaperChoice, Picture, PointPlace, Project, Rough, Shade, Standing, Stretch, Top, Trace, Turn, WoodPart,
+    PageSize, PaperChoice, Picture, PictureBytes, PictureHash, PointPlace, Project, Rough, Shade, Standing, Stretch,
+    Top, Trace, Turn, WoodPart,
 };
 use cornerwise_wood::{
-    Blemish, Block, BlockPreset, Finish, Knot, Layer, Layers, SeamFit, Species, SpeciesRow, Timber, Wood, WoodLimits,
+    Blemish, Block, BlockPreset, Finish, Knot, Layer, Layers, Photo, Photos, SeamFit, Species, SpeciesRow, Timber,
+    Wood, WoodLimits,
 };
 use proptest::prelude::*;
 use proptest::sample::select;
@@ -251,6 +253,7 @@ pub fn edit(project: &Project, deed: &Deed) -> Edit {
             let (width, depth, length) = ((x * 90.0).into(), (y * 90.0).into(), ((x + y) * 700.0).into());
             Edit::SetBlank { design, blank: Blank { width, depth, length, ..Blank::square(50.0, 700.0) } }
         }
+        47 if place > 5 => photos_edit(design, deed, length),
         47 => Edit::SetWood { design, wood: wood(place, [x, y], layer) },
         52 => knot_edit(design, deed, [length, across]),
         53 => own_wood_edit(deed),
@@ -287,6 +290,20 @@ fn knot_edit(design: DesignId, deed: &Deed, [length, across]: [f64; 2]) -> Edit 
         4..7 => Edit::SetKnot { design, index: place % 2, knot },
         _ => Edit::DeleteKnot { design, index: place % 2 },
     }
+}
+
+/// A photo of the blank, with its picture; its corners are those it starts with, or moved, perhaps across one another.
+fn photos_edit(design: DesignId, deed: &Deed, length: f64) -> Edit {
+    let &Deed { place, x, y, .. } = deed;
+    let bytes = PictureBytes(vec![place as u8; 4].into());
+    let hash = PictureHash::of(&bytes.0);
+    let kept = Kept::Inside(bytes);
+    let picture = Picture { hash, name: format!("face {place}.png"), width_px: 60, height_px: 20, kept };
+    let mut photo = Photo::start(Face::ALL[place % 4], hash, (-20.0).into(), (length + 40.0).into());
+    photo.corners[deed.design % 4][0] += if place == 6 { 0.0 } else { x - 0.5 };
+    photo.gain = [1.0, 0.5 + y, 1.0];
+    let photos = Photos::new(Species::ALL[deed.design], [50.0, 50.0]).with(photo);
+    Edit::SetPhotos { design, photos: Box::new(photos), pictures: vec![Arc::new(picture)] }
 }
 
 fn own_wood_edit(deed: &Deed) -> Edit {
