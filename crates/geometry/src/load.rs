@@ -137,23 +137,24 @@ impl Load {
             let moment_nmm = if plane == 0 { [moment, 0.0] } else { [0.0, moment] };
             ColumnLoad { down_n: self.safety * down_n, moment_nmm, at_foot: self.held == End::Foot }
         };
+        let buckles_n = column.buckles_n();
         let ways = [(0, 1.0), (0, -1.0), (1, 1.0), (1, -1.0)];
-        let borne = ways.map(|(plane, sign)| column.bears_n(|down| with(down, plane, sign)));
+        let borne = ways.map(|(plane, sign)| column.bears_n(buckles_n, |down| with(down, plane, sign)));
         let (bears_n, worst) = borne.into_iter().fold((f64::INFINITY, 0), |a, b| if b.0 < a.0 { b } else { a });
         let station = |i: usize| survey.leg().length_mm * i as f64 / (STATIONS - 1) as f64;
         // The share used and the stress, where the push that is worst there makes them.
         let mut most = vec![(0.0_f64, [0.0_f64; 2]); STATIONS];
         for (plane, sign) in ways {
-            match column.stress_mpa(&with(self.down_n, plane, sign)) {
-                Some(stress) => {
-                    let used = column.used_under(&stress);
-                    for (most, one) in most.iter_mut().zip(used.into_iter().zip(stress)) {
-                        if one.0 > most.0 {
-                            *most = one;
-                        }
-                    }
+            let load = with(self.down_n, plane, sign);
+            if load.down_n >= buckles_n {
+                most.clear();
+                break;
+            }
+            let stress = column.stress_below_buckling(&load);
+            for (most, one) in most.iter_mut().zip(column.used_under(&stress).into_iter().zip(stress)) {
+                if one.0 > most.0 {
+                    *most = one;
                 }
-                None => most.clear(),
             }
         }
         let gyration = column
@@ -164,7 +165,7 @@ impl Load {
         LoadResult {
             bears_n,
             worst_mm: station(worst),
-            buckles_n: column.buckles_n(),
+            buckles_n,
             slenderness: column.length_mm / gyration,
             used: most.iter().enumerate().map(|(i, (used, _))| [station(i), *used]).collect(),
             stress_mpa: most

@@ -275,6 +275,21 @@ impl Concern {
     }
 }
 
+impl WatchOut {
+    /// Its figure with its unit, in the maker's units; of room that is lacking, how much that is.
+    pub fn figure(&self, units: Units) -> String {
+        if self.concern == Concern::BlankOnSaw {
+            return format!("{} short", self.quantity.show(units, -self.value));
+        }
+        self.quantity.show(units, self.value)
+    }
+
+    /// The limit that it is beyond, with its unit; nothing of room that is lacking, which has no other limit than none.
+    pub fn limit_words(&self, units: Units) -> Option<String> {
+        (self.concern != Concern::BlankOnSaw).then(|| self.quantity.show(units, self.limit))
+    }
+}
+
 impl Quantity {
     /// A figure with its unit, in the maker's units.
     pub fn show(self, units: Units, value: f64) -> String {

@@ -34,7 +34,7 @@ impl Notes {
         let (accepted, open): (Vec<&Judged>, Vec<&Judged>) = judged.iter().partition(|one| one.accepted.is_some());
         let place = |one: &Judged| {
             let found = &one.watch_out;
-            let value = found.quantity.show(project.units, found.value);
+            let value = found.figure(project.units);
             format!("{}: {value}, {} from TOP", found.concern.title(), project.units.show_with_unit(found.at_mm))
         };
         Notes {

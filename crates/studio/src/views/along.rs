@@ -54,6 +54,8 @@ pub fn figure(along: Along, units: Units, value: f64) -> String {
     match (along, along.unit()) {
         (Along::SeamStep | Along::Lost | Along::Gap, _) => format!("{value:.2} mm"),
         (Along::BendRadius, _) if value >= 10.0 * EASY_MM => "straight".to_owned(),
+        // What no blade minds is told roughly.
+        (Along::BendRadius, _) if value >= EASY_MM => units.show_with_unit(10.0 * (value / 10.0).round()),
         (_, AlongUnit::Mm) => units.show_with_unit(value),
         (_, AlongUnit::Mpa) => format!("{value:.1} MPa"),
         (_, AlongUnit::Degrees) => format!("{value:.1}°"),

@@ -55,7 +55,6 @@ pub fn show(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, view: &mut View, derived
         judged_first(ui, scene, derived);
         let unfolded_before = Id::unique("watch-out unfolded before");
         let before = ui.data(|data| data.get_temp::<Option<Concern>>(unfolded_before)).flatten();
-        ui.data_mut(|data| data.insert_temp(unfolded_before, view.watched));
         for one in judged.iter() {
             let top = ui.cursor().top();
             line(ui, one, scene, view);
@@ -71,6 +70,7 @@ pub fn show(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, view: &mut View, derived
                 }
             }
         }
+        ui.data_mut(|data| data.insert_temp(unfolded_before, view.watched));
         let fitted = derived.fit_findings(scene);
         if !fitted.is_empty() {
             ui.add_space(GAP);
@@ -155,7 +155,7 @@ fn line(ui: &mut Ui, one: &Judged, scene: &Scene<'_>, view: &mut View) {
     text.text(pos2(left, rect.top() + 9.0), Align2::LEFT_CENTER, found.concern.title(), tokens::small(), colour);
     let second = format!(
         "{}, at {}",
-        found.quantity.show(scene.units(), found.value),
+        found.figure(scene.units()),
         scene.units().show_with_unit(found.at_mm)
     );
     text.text(pos2(left, rect.bottom() - 9.0), Align2::LEFT_CENTER, second, tokens::small(), t.soft);
@@ -174,8 +174,8 @@ fn unfolded(ui: &mut Ui, one: &Judged, fixes: Option<&[Fix]>, scene: &Scene<'_>,
     let units = scene.units();
     let small = |text: String| RichText::new(text).font(tokens::small());
     ui.label(small(found.verdict.clone()).color(t.ink));
-    let (value, limit) = (found.quantity.show(units, found.value), found.quantity.show(units, found.limit));
-    ui.label(small(format!("{value}, limit {limit} ({})", found.concern.source())).color(t.soft));
+    let limit = found.limit_words(units).map_or(String::new(), |limit| format!(", limit {limit}"));
+    ui.label(small(format!("{}{limit} ({})", found.figure(units), found.concern.source())).color(t.soft));
     for fix in fixes.unwrap_or_default() {
         let button = ui.add(Button::new(small(fix.words.clone())).wrap());
         if button.on_hover_text("Try it; undo takes it back").clicked() {

@@ -178,3 +178,15 @@ fn what_is_only_to_be_looked_at_is_said_so() {
             .all(|line| format!("{line:?}").contains("from top"))
     );
 }
+
+/// In the column's usual width too; the second was half as wide as the first once.
+#[test]
+fn fields_side_by_side_are_as_wide_as_one_another() {
+    let mut project = sawn();
+    std::sync::Arc::make_mut(&mut project.designs[0]).load = Some(cornerwise_geometry::Load::default());
+    let bench = tall(project);
+    let wide = |name: &str| bench.get_by_label(name).rect().width();
+    for (one, other) in [("saw, width", "saw, kerf"), ("saw, shim", "saw, slip"), ("load, down", "load, push")] {
+        assert!((wide(one) - wide(other)).abs() < 1.0 && wide(one) > 60.0, "{one}: {} {}", wide(one), wide(other));
+    }
+}

@@ -28,7 +28,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, derived: &mut Deriv
         return;
     }
     let heading = RichText::new("Blade for each bend").font(tokens::small());
-    CollapsingHeader::new(heading).id_salt("blade for each bend").show(ui, |ui| {
+    CollapsingHeader::new(heading).id_salt("blade for each bend").show_unindented(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 0.0;
         for cut in Cut::ALL {
             let of: Vec<&BendNeeds> = needs.iter().filter(|one| one.cut == cut).collect();

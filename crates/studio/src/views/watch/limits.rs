@@ -4,6 +4,7 @@ use cornerwise_geometry::{Concern, Limit, Limits, Quantity};
 use cornerwise_project::Edit;
 use egui::{Button, CollapsingHeader, Id, RichText, Ui};
 
+use super::measure;
 use crate::length_field::Field;
 use crate::scene::{Ask, Scene};
 use crate::tokens::{self, Tokens};
@@ -13,7 +14,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
     let now = &scene.project.limits;
     let usual = Limits::default();
     let heading = if *now == usual { "Limits" } else { "Limits, changed" };
-    CollapsingHeader::new(RichText::new(heading).font(tokens::bold())).id_salt("limits").show(ui, |ui| {
+    CollapsingHeader::new(RichText::new(heading).font(tokens::bold())).id_salt("limits").show_unindented(ui, |ui| {
         let t = Tokens::here(ui);
         let small = |words: &str| RichText::new(words.to_owned()).font(tokens::small());
         ui.label(small("What follows from the saw or from geometry has no limit to set.").color(t.soft));
@@ -40,9 +41,9 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
 /// Both steps of a limit, side by side.
 fn one(ui: &mut Ui, concern: Concern, limit: Limit, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
     let now = &scene.project.limits;
+    let width = measure::share(ui, 2.0);
     ui.horizontal_top(|ui| {
         ui.spacing_mut().item_spacing.x = 6.0;
-        let width = (ui.available_width().min(216.0) - 6.0) / 2.0;
         for watch in [false, true] {
             let caption = if watch { "Watch out" } else { "Have a look" };
             let field = Field {

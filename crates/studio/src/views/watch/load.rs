@@ -4,6 +4,7 @@ use cornerwise_geometry::{Along, End, LOAD_MODEL, Load, board_feet};
 use cornerwise_project::{Edit, strengths};
 use egui::{Button, CollapsingHeader, Id, RichText, Ui};
 
+use super::measure;
 use crate::derive::Derived;
 use crate::length_field::Field;
 use crate::scene::{Ask, Scene};
@@ -21,7 +22,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, derived: &mut Deriv
         }
         return;
     };
-    CollapsingHeader::new(RichText::new("Load").font(tokens::bold())).id_salt("load").default_open(true).show(ui, |ui| {
+    CollapsingHeader::new(RichText::new("Load").font(tokens::bold())).id_salt("load").default_open(true).show_unindented(ui, |ui| {
         ui.spacing_mut().item_spacing.x = 6.0;
         let mut next = load;
         type Slot = fn(&mut Load) -> &mut f64;
@@ -35,6 +36,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, derived: &mut Deriv
                 ("Duration", "", "Share of the strength that is left under a lasting load", |load| &mut load.duration),
             ],
         ];
+        let width = measure::share(ui, 2.0);
         for row in rows {
             ui.horizontal_top(|ui| {
                 for (caption, unit, hint, slot) in row {
@@ -42,7 +44,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, derived: &mut Deriv
                         id: Id::unique(("load", design.0, caption)),
                         caption,
                         name: format!("load, {}", caption.to_lowercase()),
-                        width: (ui.available_width().min(216.0) - 6.0) / 2.0,
+                        width,
                         hint,
                     };
                     let check = |value: f64| {

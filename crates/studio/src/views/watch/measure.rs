@@ -56,7 +56,7 @@ const PICTURE_PX: f32 = 58.0;
 pub fn show(ui: &mut Ui, saw: &Saw, units: Units, measured: &mut Measured) -> Option<Saw> {
     let mut taken = None;
     let heading = RichText::new("Measure it").font(tokens::small());
-    CollapsingHeader::new(heading).id_salt("measure the saw").show(ui, |ui| {
+    CollapsingHeader::new(heading).id_salt("measure the saw").show_unindented(ui, |ui| {
         ui.spacing_mut().item_spacing.x = 6.0;
         taken = kerf(ui, saw, units, measured);
         ui.add_space(tokens::GAP);
@@ -86,8 +86,8 @@ fn length(ui: &mut Ui, caption: &'static str, width: f32, units: Units, value: &
     }
 }
 
-/// The width of one of `of` fields in a row, points.
-fn share(ui: &Ui, of: f32) -> f32 {
+/// The width of one of `of` fields in a row, points; to be asked for before the row begins.
+pub(super) fn share(ui: &Ui, of: f32) -> f32 {
     (ui.available_width().min(216.0) - 6.0 * (of - 1.0)) / of
 }
 

@@ -12,7 +12,7 @@ const RULE: &str = "Split the line: its middle is the true line, and no side is 
 
 /// Shows the passes, folded until they are wanted.
 pub fn show(ui: &mut Ui, scene: &Scene<'_>) {
-    CollapsingHeader::new(RichText::new("Passes").font(tokens::bold())).id_salt("passes").show(ui, |ui| {
+    CollapsingHeader::new(RichText::new("Passes").font(tokens::bold())).id_salt("passes").show_unindented(ui, |ui| {
         let t = Tokens::here(ui);
         for pass in passes(scene.leg) {
             ui.label(RichText::new(words(&pass, scene.leg, scene.units())).font(tokens::small()).color(t.ink));

@@ -12,7 +12,7 @@ use crate::tokens::{self, Tokens};
 pub fn show(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
     let now = &scene.design.blank.out_of_true;
     let heading = if now.is_true() { "Blank as measured" } else { "Blank as measured, out of true" };
-    CollapsingHeader::new(RichText::new(heading).font(tokens::bold())).id_salt("blank as measured").show(ui, |ui| {
+    CollapsingHeader::new(RichText::new(heading).font(tokens::bold())).id_salt("blank as measured").show_unindented(ui, |ui| {
         ui.spacing_mut().item_spacing.x = 6.0;
         let t = Tokens::here(ui);
         let design = scene.design.id;

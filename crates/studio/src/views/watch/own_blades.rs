@@ -21,7 +21,7 @@ pub struct UsualSaw {
 /// Shows them, folded until they are wanted.
 pub fn show(ui: &mut Ui, scene: &Scene<'_>, saw: &Saw, view: &mut View, asks: &mut Vec<Ask>) {
     let heading = RichText::new("Own blades").font(tokens::small());
-    CollapsingHeader::new(heading).id_salt("own blades").show(ui, |ui| {
+    CollapsingHeader::new(heading).id_salt("own blades").show_unindented(ui, |ui| {
         let t = Tokens::here(ui);
         let own = &scene.project.blades;
         let small = |words: String| RichText::new(words).font(tokens::small());

@@ -20,7 +20,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, derived: &mut Deriv
         }
         return;
     };
-    CollapsingHeader::new(RichText::new("Saw").font(tokens::bold())).id_salt("saw").default_open(true).show(ui, |ui| {
+    CollapsingHeader::new(RichText::new("Saw").font(tokens::bold())).id_salt("saw").default_open(true).show_unindented(ui, |ui| {
         ui.spacing_mut().item_spacing.x = 6.0;
         let changed = fields(ui, scene, saw, &view.usual_saw.blades);
         let measured = measure::show(ui, saw, scene.units(), &mut view.measured);
@@ -56,6 +56,7 @@ fn edit(saw: Option<Saw>) -> Ask {
 /// The fields of the saw; the saw with what was changed.
 fn fields(ui: &mut Ui, scene: &Scene<'_>, saw: &Saw, usual: &[OwnBlade]) -> Option<Saw> {
     let mut next = saw.clone();
+    let width = measure::share(ui, 2.0);
     let kinds = ComboBox::from_id_salt("kind of saw").width(96.0).selected_text(saw.kind.name()).show_ui(ui, |ui| {
         for kind in SawKind::ALL {
             ui.selectable_value(&mut next.kind, kind, kind.name());
@@ -92,7 +93,7 @@ fn fields(ui: &mut Ui, scene: &Scene<'_>, saw: &Saw, usual: &[OwnBlade]) -> Opti
     let mut length =
         |ui: &mut Ui, caption: &'static str, hint: &'static str, value: &Length, put: &dyn Fn(&mut Saw, Length)| {
             let check = |length: &Length| sound(&|saw| put(saw, length.clone()));
-            if let Some(typed) = field(ui, caption, hint).shared_length(ui, value, scene.reading(), check) {
+            if let Some(typed) = field(width, caption, hint).shared_length(ui, value, scene.reading(), check) {
                 put(&mut next, typed);
             }
         };
@@ -118,7 +119,7 @@ fn fields(ui: &mut Ui, scene: &Scene<'_>, saw: &Saw, usual: &[OwnBlade]) -> Opti
         length(ui, "Table", table, &saw.table, &|saw, to| saw.table = to);
         let check = |teeth: f64| sound(&|saw| saw.blade.teeth_per_inch = (teeth > 0.0).then_some(teeth));
         let hint = "Teeth per inch; 0 where you do not know";
-        pitch = field(ui, "Teeth an inch", hint).number(ui, saw.blade.teeth_per_inch.unwrap_or(0.0), "", check);
+        pitch = field(width, "Teeth an inch", hint).number(ui, saw.blade.teeth_per_inch.unwrap_or(0.0), "", check);
     });
     let tilt = "Cut a block through, turn one half over, measure the gap: the error is atan(gap / twice the height)";
     type Tilt = (&'static str, f64, fn(&mut Saw, f64));
@@ -130,7 +131,7 @@ fn fields(ui: &mut Ui, scene: &Scene<'_>, saw: &Saw, usual: &[OwnBlade]) -> Opti
     ui.horizontal_top(|ui| {
         for (caption, value, put) in tilts {
             let check = |deg: f64| sound(&|saw| put(saw, deg));
-            if let Some(deg) = field(ui, caption, tilt).number(ui, value, "°", check) {
+            if let Some(deg) = field(width, caption, tilt).number(ui, value, "°", check) {
                 tilted.push((put, deg));
             }
         }
@@ -161,12 +162,12 @@ fn fields(ui: &mut Ui, scene: &Scene<'_>, saw: &Saw, usual: &[OwnBlade]) -> Opti
 }
 
 /// A field of the saw, two of them side by side.
-fn field(ui: &Ui, caption: &'static str, hint: &'static str) -> Field<'static> {
+fn field(width: f32, caption: &'static str, hint: &'static str) -> Field<'static> {
     Field {
         id: Id::unique(("saw", caption)),
         caption,
         name: format!("saw, {}", caption.to_lowercase()),
-        width: (ui.available_width().min(216.0) - 6.0) / 2.0,
+        width,
         hint,
     }
 }
