@@ -13,6 +13,7 @@ mod rows;
 mod section;
 mod several;
 mod sides_row;
+mod spacers;
 mod stances;
 
 use std::time::Duration;

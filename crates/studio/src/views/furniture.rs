@@ -124,7 +124,8 @@ impl FurniturePlace {
             ui.add_space(GAP);
             legs::show(ui, made, view, asks);
             ui.add_space(GAP);
-            boards::show(ui, made, asks);
+            let least_base_mm = self.furnished.least_base_mm(made.assembly, made.scene.moving);
+            boards::show(ui, made, least_base_mm, asks);
             ui.add_space(GAP);
         });
     }
