@@ -98,6 +98,7 @@ fn aprons(ui: &mut Ui, made: &Made<'_>, now: &Aprons, asks: &mut Vec<Ask>) {
             ui.add_space(17.0);
             ui.horizontal(|ui| {
                 ui.spacing_mut().item_spacing.x = 2.0;
+                ui.spacing_mut().button_padding.x = 5.0;
                 for (joint, word) in [(ApronJoint::Butted, "Butted"), (ApronJoint::Mitred, "Mitred")] {
                     if ui.selectable_label(now.joint == joint, word).clicked() && now.joint != joint {
                         asks.push(Ask::Edit(edit(FurniturePart::Aprons(Aprons { joint, ..now.clone() }))));
