@@ -135,7 +135,8 @@ fn figures(ui: &mut Ui, scene: &Scene<'_>, pipe: &PipeHole, view: &mut View, ask
         figure(ui, "In the middle at the top and at the foot");
     } else {
         figure(ui, format!("Off the middle {} at the top, {} at the foot", mm(off[0]), mm(off[1])));
-        let hint = "The first and the last point of both lines come to the middle of their faces; the hole leaves there";
+        let hint =
+            "The first and the last point of both lines come to the middle of their faces; the hole leaves there";
         if ui.button("Snap the lines' ends to the middle").on_hover_text(hint).clicked() {
             asks.push(Ask::Edit(Edit::SetFit { design: scene.design.id, part: FitPart::CentreEnds }));
         }

@@ -149,7 +149,10 @@ fn base(ui: &mut Ui, made: &Made<'_>, furniture: &Furniture, least_mm: Option<f6
         });
         let Some(least) = least_mm.map(f64::ceil) else { return };
         let least_words = made.scene.units().show_with_unit(least);
-        told(ui, format!("{least_words} across is the least that stands a tilt of {LAMP_TILT_DEG:.0}°, at this weight."));
+        told(
+            ui,
+            format!("{least_words} across is the least that stands a tilt of {LAMP_TILT_DEG:.0}°, at this weight."),
+        );
         if now.across.mm() < least {
             let button = ui.button(format!("Make it {least_words} across"));
             if button.on_hover_text("Comparison, not compliance: a number here certifies nothing").clicked() {
