@@ -9,7 +9,7 @@ use cornerwise_geometry::furniture::{
     BoardKind, BodyFacet, BodyPart, Scene, Stability, StandingLeg, leg_bodies, leg_levels,
 };
 use cornerwise_geometry::{Face, Leg, LegError, Surface, Units};
-use cornerwise_project::{Apart, Assembly, Design, DesignId, FitFinding, Hand, Project};
+use cornerwise_project::{Apart, Assembly, Design, DesignId, FitFinding, Hand, LAMP_TILT_DEG, Project};
 use egui::epaint::WHITE_UV;
 use egui::{Color32, Context, TextureId};
 
@@ -56,6 +56,7 @@ pub struct Furnished {
     order: Order,
     stands: Kept<Arc<Assembly>, Arc<Stands>>,
     found: Kept<OfFindings, Arc<Vec<FitFinding>>>,
+    base: Kept<Arc<Assembly>, Option<f64>>,
     atlases: BTreeMap<(DesignId, Hand), Atlas>,
     faces: Atlas,
     plank: Atlas,
@@ -115,6 +116,12 @@ impl Furnished {
             let (weight_kg, centre_mm) = assembly.weight();
             Arc::new(Stands { weight_kg, centre_mm, stability: assembly.stability() })
         })
+    }
+
+    /// The least base that a lamp stands the published tilt on, mm. A search: while something moves, the last stays.
+    pub fn least_base_mm(&mut self, assembly: &Arc<Assembly>, moving: bool) -> Option<f64> {
+        let same = |a: &Arc<Assembly>, b: &Arc<Assembly>| moving || Arc::ptr_eq(a, b);
+        self.base.get(Arc::clone(assembly), same, |assembly| assembly.least_base_mm(LAMP_TILT_DEG))
     }
 
     /// What to watch out for about the whole and about the fit of each leg in it. Searching for fixes takes a moment: while

@@ -13,6 +13,7 @@ mod rows;
 mod section;
 mod several;
 mod sides_row;
+mod spacers;
 mod stances;
 
 use std::time::Duration;
@@ -143,7 +144,7 @@ impl FitPlace {
         ui.set_clip_rect(area.with_min_y(parting).intersect(ui.clip_rect()));
         ScrollArea::vertical().id_salt("fit findings").auto_shrink([false, false]).show(&mut ui, |ui| {
             ui.set_width(inner.width());
-            findings::list(ui, &found, view, asks);
+            findings::list(ui, &found, "in the fit", view, asks);
         });
     }
 }

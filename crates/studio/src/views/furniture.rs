@@ -124,7 +124,8 @@ impl FurniturePlace {
             ui.add_space(GAP);
             legs::show(ui, made, view, asks);
             ui.add_space(GAP);
-            boards::show(ui, made, asks);
+            let least_base_mm = self.furnished.least_base_mm(made.assembly, made.scene.moving);
+            boards::show(ui, made, least_base_mm, asks);
             ui.add_space(GAP);
         });
     }
@@ -144,7 +145,7 @@ impl FurniturePlace {
                     ui.add_space(GAP);
                     let units = made.scene.units();
                     let found = self.furnished.findings(made.assembly, units, made.scene.moving);
-                    super::fit::findings_list(ui, &found, view, asks);
+                    super::fit::findings_list(ui, &found, "in the furniture", view, asks);
                 }
                 crate::furniture_view::Told::Stock => told::stock(ui, made, asks),
                 crate::furniture_view::Told::Plan => self.plan.show(ui, made.scene.project),

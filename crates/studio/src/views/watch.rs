@@ -74,7 +74,7 @@ pub fn show(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, view: &mut View, derived
         let fitted = derived.fit_findings(scene);
         if !fitted.is_empty() {
             ui.add_space(GAP);
-            super::fit::findings_list(ui, &fitted, view, asks);
+            super::fit::findings_list(ui, &fitted, "in the fit", view, asks);
         }
         ui.add_space(GAP);
         saw::show(ui, scene, view, derived, asks);

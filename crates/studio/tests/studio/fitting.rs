@@ -203,3 +203,52 @@ fn a_finding_about_the_fit_offers_the_change_that_clears_it() {
     undo(&mut bench);
     assert!(bench.query_by_label_contains("The post is not straight").is_some());
 }
+
+#[test]
+fn spacers_at_hand_are_typed_and_one_is_noted_for_every_notch_that_has_none() {
+    let shelves = [(200.0, 18.0), (400.0, 12.0)].map(|(from, board)| FitPart::AddNotch(Notch::shelf(from, board, 0.4)));
+    let mut bench = at_fit(fitted(shelves));
+    let before = text(bench.state().project());
+    let spacers = |bench: &Bench| -> Vec<f64> {
+        bench.state().project().designs[0].fit.spacers.iter().map(cornerwise_geometry::Length::mm).collect()
+    };
+    bench.get_by_label("fit, spacers at hand").focus();
+    bench.run();
+    bench.get_by_label("fit, spacers at hand").type_text("18.4; 30");
+    bench.key_press(Key::Enter);
+    bench.run();
+    assert_eq!(spacers(&bench), [18.4, 30.0]);
+    assert!(bench.query_by_label_contains("None for notch 2").is_some());
+    bench.get_by_label("Note one for each").click();
+    bench.run();
+    assert_eq!(spacers(&bench), [18.4, 30.0, 12.4]);
+    assert!(bench.query_by_label_contains("There is one for every notch").is_some());
+    undo(&mut bench);
+    undo(&mut bench);
+    assert_eq!(text(bench.state().project()), before);
+}
+
+#[test]
+fn the_ends_of_the_lines_are_snapped_to_the_middle_beside_the_pipe() {
+    let aside = Edit::SetShape {
+        design: DesignId(1),
+        cut: cornerwise_geometry::Cut::First,
+        shape: cornerwise_geometry::Shape::Straight { aside: 3.0.into() },
+    };
+    let mut bench = at_fit(Project::new().apply(&aside).unwrap());
+    bench.get_by_label("pipe").click();
+    bench.run();
+    bench.get_by_label_contains("1/8 IP").click();
+    bench.run();
+    let before = text(bench.state().project());
+    bench.get_by_label("Snap the lines' ends to the middle").click();
+    bench.run();
+    let design = &bench.state().project().designs[0];
+    let leg = design.leg().unwrap();
+    for s in [0.0, leg.length_mm] {
+        assert!((leg.a(s) - leg.width_mm / 2.0).abs() < 1e-9 && (leg.b(s) - leg.depth_mm / 2.0).abs() < 1e-9);
+    }
+    assert!(bench.query_by_label("Snap the lines' ends to the middle").is_none());
+    undo(&mut bench);
+    assert_eq!(text(bench.state().project()), before);
+}

@@ -153,6 +153,17 @@ fn a_lamp_has_its_base_and_shade_and_its_tilt_beside_published_tests() {
         bench.get_by_label(label).click();
         bench.run();
     }
+    let base = |bench: &Bench| bench.state().project().furniture.as_ref().unwrap().base.clone().unwrap().across.mm();
+    let narrow = bench.state().project().furniture.clone().unwrap().base.unwrap();
+    let narrow = cornerwise_project::Base { across: 60.0.into(), ..narrow };
+    let edit = Edit::SetFurniture { part: FurniturePart::Base(Some(narrow)) };
+    let narrow = bench.state().project().apply(&edit).unwrap();
+    let least = narrow.assemble().unwrap().least_base_mm(cornerwise_project::LAMP_TILT_DEG).unwrap().ceil();
+    let mut small = at_furniture(narrow);
+    small.get_by_label(&format!("Make it {least} mm across")).click();
+    small.run();
+    assert_eq!(base(&small), least);
+    assert!(small.query_by_label_contains("Make it").is_none());
     assert!(bench.query_by_label_contains("Falls over when tilted").is_some());
     assert!(bench.query_by_label_contains("IEC 60598-2-4").is_some());
     assert!(bench.query_by_label_contains("local electrical code").is_some());

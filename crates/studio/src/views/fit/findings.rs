@@ -7,8 +7,8 @@ use crate::scene::Ask;
 use crate::tokens::{self, Tokens};
 use crate::view::View;
 
-/// Shows a list of findings under its heading.
-pub fn list(ui: &mut Ui, found: &[FitFinding], view: &mut View, asks: &mut Vec<Ask>) {
+/// Shows a list of findings under a heading that says what they are about.
+pub fn list(ui: &mut Ui, found: &[FitFinding], about: &str, view: &mut View, asks: &mut Vec<Ask>) {
     let t = Tokens::here(ui);
     ui.spacing_mut().item_spacing.y = 4.0;
     // What one change clears is told once.
@@ -18,9 +18,9 @@ pub fn list(ui: &mut Ui, found: &[FitFinding], view: &mut View, asks: &mut Vec<A
     };
     let told: Vec<&FitFinding> = (0..found.len()).filter(|place| first(*place)).map(|place| &found[place]).collect();
     let words = match told.len() {
-        0 => "Nothing about the fit to watch out for".to_owned(),
-        1 => "1 thing about the fit to watch out for".to_owned(),
-        more => format!("{more} things about the fit to watch out for"),
+        0 => format!("Nothing to watch out for {about}"),
+        1 => format!("1 thing to watch out for {about}"),
+        more => format!("{more} things to watch out for {about}"),
     };
     ui.label(RichText::new(words).font(tokens::bold()).color(t.ink));
     for one in told {

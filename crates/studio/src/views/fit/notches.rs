@@ -6,7 +6,7 @@ use cornerwise_project::{Edit, FitPart};
 use egui::{Button, CollapsingHeader, RichText, Ui, vec2};
 
 use super::super::head::{allowed, field, heading, row};
-use super::{area, figure, several, told};
+use super::{area, figure, several, spacers, told};
 use crate::commands::Command;
 use crate::scene::{Ask, Scene};
 use crate::tokens::{self, Tokens};
@@ -39,6 +39,7 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, drafts: &mut
     });
     several::show(ui, scene, view, drafts, asks);
     if !notches.is_empty() {
+        spacers::show(ui, scene, asks);
         crosscut(ui, scene, asks);
     }
 }
@@ -159,7 +160,7 @@ fn crosscut(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
         for place in &list.too_short_for_two_cuts {
             told(ui, format!("Notch {}: both cuts take all of it, one wide pass.", place + 1));
         }
-        told(ui, "An original flat face down, the other against the fence; never a sawn face on the table. The kerf lies in what is thrown away. A waxed spacer stands in every notch at glue-up.");
+        told(ui, "An original flat face down, the other against the fence; never a sawn face on the table. The kerf lies in what is thrown away.");
         let kerf = |kerf: &Length| edit(scene, FitPart::CrosscutKerf(kerf.clone()));
         let field = field(scene, "Crosscut kerf", "fit", 2);
         let now = &scene.design.fit.crosscut_kerf;

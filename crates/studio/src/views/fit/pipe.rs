@@ -13,6 +13,8 @@ use crate::view::View;
 
 /// What is asked for first where no pipe of the table is meant, mm.
 const TYPED_MM: f64 = 10.0;
+/// An end this near the middle is in it, mm: below what is shown.
+const OFF_MM: f64 = 0.005;
 
 fn edit(scene: &Scene<'_>, pipe: Option<PipeHole>) -> Edit {
     Edit::SetFit { design: scene.design.id, part: FitPart::Pipe(pipe) }
@@ -41,7 +43,7 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, asks: &mut V
         let recess = take(ui, "Nut recess", 3, &pipe.recess, |p, l| PipeHole { recess: l, ..p.clone() });
         asks.extend([above, below, recess].into_iter().flatten().map(Ask::Edit));
     });
-    figures(ui, scene, pipe, view);
+    figures(ui, scene, pipe, view, asks);
 }
 
 fn choice(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
@@ -101,7 +103,7 @@ fn choice(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
         .on_hover_text("The trade name is not the diameter: measure the pipe you have");
 }
 
-fn figures(ui: &mut Ui, scene: &Scene<'_>, pipe: &PipeHole, view: &mut View) {
+fn figures(ui: &mut Ui, scene: &Scene<'_>, pipe: &PipeHole, view: &mut View, asks: &mut Vec<Ask>) {
     let mm = |mm: f64| scene.units().show_with_unit(mm);
     let fit = pipe.fit(scene.leg);
     figure(ui, format!("Chamfer all four arrises at 45°, {} along each face", mm(fit.chamfer_leg_mm)));
@@ -128,8 +130,17 @@ fn figures(ui: &mut Ui, scene: &Scene<'_>, pipe: &PipeHole, view: &mut View) {
     if label.on_hover_text("Go there").clicked() {
         view.cursor_mm = thin.s_mm;
     }
-    let ends = fit.ends.map(|end| mm(end.off_mm()));
-    figure(ui, format!("Off the middle {} at the top, {} at the foot", ends[0], ends[1]));
+    let off = fit.ends.map(|end| end.off_mm());
+    if off.iter().all(|off| *off <= OFF_MM) {
+        figure(ui, "In the middle at the top and at the foot");
+    } else {
+        figure(ui, format!("Off the middle {} at the top, {} at the foot", mm(off[0]), mm(off[1])));
+        let hint =
+            "The first and the last point of both lines come to the middle of their faces; the hole leaves there";
+        if ui.button("Snap the lines' ends to the middle").on_hover_text(hint).clicked() {
+            asks.push(Ask::Edit(Edit::SetFit { design: scene.design.id, part: FitPart::CentreEnds }));
+        }
+    }
     figure(ui, format!("Cut the pipe {} long", mm(fit.pipe_length_mm)));
     told(ui, "Keep glue shy of the chamfers. Wiring follows the local electrical code and a licensed electrician.");
 }

@@ -105,6 +105,7 @@ pub(super) fn faces(
         left_out_on_faces(&painter, t, on, scene, index, notch, view);
     }
     chamfers(&painter, t, on, scene);
+    clear_zones(&painter, t, on, scene);
     faces::frame(&painter, t, on, scene);
     let shown = on.axis.shown();
     let blank = blank_stretch(scene.design);
@@ -114,7 +115,6 @@ pub(super) fn faces(
         let points = paint::flattened(scene.leg.line(cut), cut, on, from, to);
         paint::saw_line(&painter.with_clip_rect(rect.intersect(own)), t, cut, points);
     }
-    clear_zones(&painter, t, on, scene);
     chamfer_words(&painter, t, on, scene);
     let rows = on.pos(Cut::First, 0.0, 0.0).y..=on.pos(Cut::Second, 0.0, on.depth_mm).y;
     for (index, notch) in scene.design.fit.notches.iter().enumerate() {

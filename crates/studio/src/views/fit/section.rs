@@ -135,6 +135,6 @@ fn toward_the_middle(painter: &egui::Painter, t: &Tokens, rect: Rect, inside: Pi
     let side = way.rot90() * 5.0;
     painter.line_segment([back, tip], Stroke::new(1.6, t.ink));
     painter.add(Shape::convex_polygon(vec![tip, tip - way * 8.0 + side, tip - way * 8.0 - side], t.ink, Stroke::NONE));
-    let (align, aside) = if way.x > 0.0 { (Align2::RIGHT_CENTER, -8.0) } else { (Align2::LEFT_CENTER, 8.0) };
+    let (align, aside) = if way.x > 0.0 { (Align2::RIGHT_CENTER, -16.0) } else { (Align2::LEFT_CENTER, 16.0) };
     painter.text(tip + vec2(aside, -way.y * 3.0), align, "middle", tokens::small(), t.soft);
 }

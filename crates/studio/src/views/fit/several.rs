@@ -119,11 +119,16 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, drafts: &mut
 
 /// A list of heights, mm.
 fn heights(text: &str, reading: &Reading) -> Result<Vec<f64>, String> {
+    Ok(lengths(text, reading)?.iter().map(Length::mm).collect())
+}
+
+/// A list of lengths, parted by semicolons.
+pub(super) fn lengths(text: &str, reading: &Reading) -> Result<Vec<Length>, String> {
     let parts: Vec<&str> = text.split(';').map(str::trim).filter(|part| !part.is_empty()).collect();
     if parts.is_empty() {
-        return Err("type heights, such as 120; 300; 480".to_owned());
+        return Err("type lengths parted by ; such as 120; 300; 480".to_owned());
     }
-    parts.into_iter().map(|part| reading.parse(part).map(|length| length.mm())).collect()
+    parts.into_iter().map(|part| reading.parse(part)).collect()
 }
 
 #[cfg(test)]

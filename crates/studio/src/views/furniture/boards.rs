@@ -3,7 +3,7 @@
 use cornerwise_geometry::Length;
 use cornerwise_geometry::fit::Takes;
 use cornerwise_geometry::furniture::{ApronJoint, Arrangement};
-use cornerwise_project::{Aprons, Base, Edit, Furniture, FurniturePart, Shade, Top};
+use cornerwise_project::{Aprons, Base, Edit, Furniture, FurniturePart, LAMP_TILT_DEG, Shade, Top};
 use cornerwise_wood::Species;
 use egui::{ComboBox, Ui};
 
@@ -31,7 +31,8 @@ fn take(
     Some(Ask::Edit(edit(with(length))))
 }
 
-pub(super) fn show(ui: &mut Ui, made: &Made<'_>, asks: &mut Vec<Ask>) {
+/// All of them; with the least base that stands the published tilt, mm, where there is one.
+pub(super) fn show(ui: &mut Ui, made: &Made<'_>, least_base_mm: Option<f64>, asks: &mut Vec<Ask>) {
     heading(ui, "Boards");
     let furniture = &made.assembly.furniture;
     let framed = furniture.arrangement.frame().is_some();
@@ -49,7 +50,7 @@ pub(super) fn show(ui: &mut Ui, made: &Made<'_>, asks: &mut Vec<Ask>) {
         top(ui, made, furniture, column, asks);
     }
     if column {
-        base(ui, made, furniture, asks);
+        base(ui, made, furniture, least_base_mm, asks);
         shade(ui, made, furniture, asks);
     }
     if !framed && !column {
@@ -97,6 +98,7 @@ fn aprons(ui: &mut Ui, made: &Made<'_>, now: &Aprons, asks: &mut Vec<Ask>) {
             ui.add_space(17.0);
             ui.horizontal(|ui| {
                 ui.spacing_mut().item_spacing.x = 2.0;
+                ui.spacing_mut().button_padding.x = 5.0;
                 for (joint, word) in [(ApronJoint::Butted, "Butted"), (ApronJoint::Mitred, "Mitred")] {
                     if ui.selectable_label(now.joint == joint, word).clicked() && now.joint != joint {
                         asks.push(Ask::Edit(edit(FurniturePart::Aprons(Aprons { joint, ..now.clone() }))));
@@ -125,7 +127,7 @@ fn top(ui: &mut Ui, made: &Made<'_>, furniture: &Furniture, column: bool, asks: 
     }
 }
 
-fn base(ui: &mut Ui, made: &Made<'_>, furniture: &Furniture, asks: &mut Vec<Ask>) {
+fn base(ui: &mut Ui, made: &Made<'_>, furniture: &Furniture, least_mm: Option<f64>, asks: &mut Vec<Ask>) {
     let mut on = furniture.base.is_some();
     if ui.checkbox(&mut on, "Base").changed() {
         let base = on.then(|| Base { across: 200.0.into(), thickness: 25.0.into(), round: true });
@@ -145,6 +147,19 @@ fn base(ui: &mut Ui, made: &Made<'_>, furniture: &Furniture, asks: &mut Vec<Ask>
                 }
             });
         });
+        let Some(least) = least_mm.map(f64::ceil) else { return };
+        let least_words = made.scene.units().show_with_unit(least);
+        told(
+            ui,
+            format!("{least_words} across is the least that stands a tilt of {LAMP_TILT_DEG:.0}°, at this weight."),
+        );
+        if now.across.mm() < least {
+            let button = ui.button(format!("Make it {least_words} across"));
+            if button.on_hover_text("Comparison, not compliance: a number here certifies nothing").clicked() {
+                let wide = Base { across: least.into(), ..now.clone() };
+                asks.push(Ask::Edit(edit(FurniturePart::Base(Some(wide)))));
+            }
+        }
     }
 }
 
