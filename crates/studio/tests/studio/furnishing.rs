@@ -169,3 +169,20 @@ fn a_lamp_has_its_base_and_shade_and_its_tilt_beside_published_tests() {
     assert!(bench.query_by_label_contains("local electrical code").is_some());
     assert!(bench.query_by_label_contains("Comparison, not compliance").is_some());
 }
+
+#[test]
+fn blanks_are_cut_from_boards_of_the_size_that_is_bought() {
+    let mut bench = at_furniture(four());
+    bench.get_by_label("Stock").click();
+    bench.run();
+    let before = text(bench.state().project());
+    bench.get_by_label("Boards of one size").click();
+    bench.run();
+    let list = bench.state().project().assemble().unwrap().cut_list().unwrap();
+    assert_eq!((list.boards, list.rows.len(), list.offcuts.len()), (1, 2, 3));
+    assert!(bench.query_by_label("1 board").is_some());
+    assert!(bench.query_by_label("Board 1, row 1: leg A, leg A").is_some());
+    assert!(bench.query_by_label_contains("Offcut, edge of board 1").is_some());
+    undo(&mut bench);
+    assert_eq!(text(bench.state().project()), before);
+}

@@ -79,3 +79,34 @@ fn a_page_is_called_on_screen_what_it_says_on_paper() {
     }
     assert!(labels.iter().any(|label| label.starts_with("Leg B, page 1 of ")));
 }
+
+#[test]
+fn the_heights_of_the_gauge_are_typed_as_a_list_and_undone() {
+    let mut bench = studio(points());
+    bench.key_press(Key::F4);
+    bench.run();
+    bench.get_by_label("Gauge of level sections").click();
+    bench.run();
+    let field = "paper, heights of the gauge from the top";
+    let type_into = |bench: &mut crate::bench::Bench, text: &str| {
+        bench.get_by_label(field).click();
+        bench.run();
+        bench.key_press_modifiers(egui::Modifiers::COMMAND, Key::A);
+        bench.run();
+        bench.get_by_label(field).type_text(text);
+        bench.run();
+        bench.key_press(Key::Enter);
+        bench.run();
+    };
+    let heights = |bench: &crate::bench::Bench| -> Vec<f64> {
+        bench.state().project().paper.gauge_at.iter().map(cornerwise_geometry::Length::mm).collect()
+    };
+    type_into(&mut bench, "300; 50; 4 in");
+    assert_eq!(heights(&bench), [50.0, 101.6, 300.0]);
+    bench.key_press_modifiers(egui::Modifiers::COMMAND, Key::Z);
+    bench.run();
+    assert_eq!(heights(&bench), [0.0; 0]);
+    type_into(&mut bench, "tall");
+    assert_eq!(heights(&bench), [0.0; 0]);
+    assert!(bench.query_by_label_contains("Not taken").is_some());
+}
