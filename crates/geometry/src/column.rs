@@ -124,7 +124,6 @@ impl Column {
         self.stations.iter().zip(stress_mpa).map(|(at, stress)| self.share_used(at, *stress)).collect()
     }
 
-
     /// The share of its strength that a station uses under a stress.
     fn share_used(&self, at: &ColumnStation, [pressed, bent]: [f64; 2]) -> f64 {
         pressed / (self.compression_mpa * at.compression_left) + bent / (self.bending_mpa * at.bending_left)
@@ -287,8 +286,13 @@ mod tests {
                     compression_left: 1.0,
                 })
                 .collect();
-            let column =
-                Column { length_mm: 700.0, stations, stiffness_mpa: 12_500.0, bending_mpa: 60.0, compression_mpa: 28.0 };
+            let column = Column {
+                length_mm: 700.0,
+                stations,
+                stiffness_mpa: 12_500.0,
+                bending_mpa: 60.0,
+                compression_mpa: 28.0,
+            };
             let with = |down_n: f64| ColumnLoad { down_n, moment_nmm: [moment, 0.5 * moment], at_foot: false };
             let buckles = column.buckles_n();
             let most = |down: f64| column.used(&with(down)).unwrap().into_iter().fold(0.0, f64::max);

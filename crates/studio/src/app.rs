@@ -16,7 +16,7 @@ use crate::keep::preferences::WindowPlace;
 use crate::length_field::{remember_typing, was_typing};
 use crate::scene::{Ask, Scene};
 use crate::tokens;
-use crate::view::{Place, View};
+use crate::view::{Place, Tracing, View};
 use crate::views::finder::Finder;
 use crate::views::fit::FitPlace;
 use crate::views::furniture::FurniturePlace;
@@ -214,7 +214,16 @@ impl Studio {
         if busy || !ctx.input(|i| i.key_pressed(Key::Escape)) {
             return;
         }
-        let closed = self.view.panels.close_one() || std::mem::take(&mut self.hints);
+        let traced = self.view.panels.trace;
+        // What is being marked on a picture is dropped first, and its panel with the next Esc.
+        let marking = traced.is_some() && std::mem::take(&mut self.view.tracing.marking);
+        let closed = marking
+            || self.view.import.take().is_some()
+            || self.view.panels.close_one()
+            || std::mem::take(&mut self.hints);
+        if traced.is_some() && self.view.panels.trace.is_none() {
+            self.view.tracing = Tracing::default();
+        }
         if closed {
             // The chosen points stay chosen: one key, one thing.
             ctx.input_mut(|i| i.consume_key(Modifiers::NONE, Key::Escape));

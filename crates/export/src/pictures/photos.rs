@@ -12,7 +12,7 @@ const MOST_PX: u64 = 8_000_000;
 /// The pixels of a photo, at most so many of them, with their smaller copies.
 ///
 /// # Errors
-/// [`PictureError`] as [`develop`] has it.
+/// [`PictureError`] as [`develop()`] has it.
 pub fn photo_pixels(bytes: &[u8], name: &str, most_px: u64, watch: Watch<'_>) -> Result<PhotoPixels, PictureError> {
     let developed = develop(bytes, name, most_px, u32::MAX, watch)?;
     let size = developed.size_px.map(|px| px as usize);

@@ -153,11 +153,7 @@ fn line(ui: &mut Ui, one: &Judged, scene: &Scene<'_>, view: &mut View) {
     let text = ui.painter_at(rect);
     let left = rect.left() + 20.0;
     text.text(pos2(left, rect.top() + 9.0), Align2::LEFT_CENTER, found.concern.title(), tokens::small(), colour);
-    let second = format!(
-        "{}, at {}",
-        found.figure(scene.units()),
-        scene.units().show_with_unit(found.at_mm)
-    );
+    let second = format!("{}, at {}", found.figure(scene.units()), scene.units().show_with_unit(found.at_mm));
     text.text(pos2(left, rect.bottom() - 9.0), Align2::LEFT_CENTER, second, tokens::small(), t.soft);
     let clicked = response.clicked();
     response.on_hover_text(format!("{word}: {}", found.verdict));

@@ -20,33 +20,36 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, derived: &mut Deriv
         }
         return;
     };
-    CollapsingHeader::new(RichText::new("Saw").font(tokens::bold())).id_salt("saw").default_open(true).show_unindented(ui, |ui| {
-        ui.spacing_mut().item_spacing.x = 6.0;
-        let changed = fields(ui, scene, saw, &view.usual_saw.blades);
-        let measured = measure::show(ui, saw, scene.units(), &mut view.measured);
-        if let Some(changed) = measured.or(changed) {
-            asks.push(edit(Some(changed)));
-        }
-        let t = Tokens::here(ui);
-        let radius = scene.units().show_with_unit(saw.blade.least_radius_mm());
-        let published = match &saw.blade.published_radius {
-            Some([least, most]) if least.mm() == most.mm() => {
-                format!("; published {}", scene.units().show_length(least))
+    CollapsingHeader::new(RichText::new("Saw").font(tokens::bold())).id_salt("saw").default_open(true).show_unindented(
+        ui,
+        |ui| {
+            ui.spacing_mut().item_spacing.x = 6.0;
+            let changed = fields(ui, scene, saw, &view.usual_saw.blades);
+            let measured = measure::show(ui, saw, scene.units(), &mut view.measured);
+            if let Some(changed) = measured.or(changed) {
+                asks.push(edit(Some(changed)));
             }
-            Some([least, most]) => {
-                format!("; published {} to {}", scene.units().show_length(least), scene.units().show_length(most))
+            let t = Tokens::here(ui);
+            let radius = scene.units().show_with_unit(saw.blade.least_radius_mm());
+            let published = match &saw.blade.published_radius {
+                Some([least, most]) if least.mm() == most.mm() => {
+                    format!("; published {}", scene.units().show_length(least))
+                }
+                Some([least, most]) => {
+                    format!("; published {} to {}", scene.units().show_length(least), scene.units().show_length(most))
+                }
+                None => String::new(),
+            };
+            ui.label(
+                RichText::new(format!("Goes round {radius} (derived){published}")).font(tokens::small()).color(t.soft),
+            );
+            bends::show(ui, scene, view, derived);
+            own_blades::show(ui, scene, saw, view, asks);
+            if ui.button("Put the saw away").clicked() {
+                asks.push(edit(None));
             }
-            None => String::new(),
-        };
-        ui.label(
-            RichText::new(format!("Goes round {radius} (derived){published}")).font(tokens::small()).color(t.soft),
-        );
-        bends::show(ui, scene, view, derived);
-        own_blades::show(ui, scene, saw, view, asks);
-        if ui.button("Put the saw away").clicked() {
-            asks.push(edit(None));
-        }
-    });
+        },
+    );
 }
 
 fn edit(saw: Option<Saw>) -> Ask {
@@ -163,11 +166,5 @@ fn fields(ui: &mut Ui, scene: &Scene<'_>, saw: &Saw, usual: &[OwnBlade]) -> Opti
 
 /// A field of the saw, two of them side by side.
 fn field(width: f32, caption: &'static str, hint: &'static str) -> Field<'static> {
-    Field {
-        id: Id::unique(("saw", caption)),
-        caption,
-        name: format!("saw, {}", caption.to_lowercase()),
-        width,
-        hint,
-    }
+    Field { id: Id::unique(("saw", caption)), caption, name: format!("saw, {}", caption.to_lowercase()), width, hint }
 }
