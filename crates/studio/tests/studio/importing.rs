@@ -83,3 +83,20 @@ fn what_runs_back_is_refused_with_its_place_and_nothing_changes() {
     assert!(notice.contains("loop.svg") && notice.contains("line 1"), "{notice}");
     assert_eq!(before, text(bench.state().project()));
 }
+
+#[test]
+fn esc_puts_an_import_away_and_nothing_has_changed() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("leg.svg");
+    fs::write(&path, r#"<svg width="700mm" viewBox="0 0 700 100"><path d="M0 30 C 200 30 400 60 700 50"/></svg>"#)
+        .unwrap();
+    let mut bench = studio(points());
+    let before = text(bench.state().project());
+    bench.input_mut().dropped_files.push(std::sync::Arc::new(crate::files::Dropped(path)));
+    bench.run();
+    assert!(bench.query_by_label("Take it").is_some());
+    bench.key_press(Key::Escape);
+    bench.run();
+    assert!(bench.query_by_label("Take it").is_none());
+    assert_eq!(before, text(bench.state().project()));
+}

@@ -33,7 +33,8 @@ fn reckon(bench: &mut Bench, tried: &mut BTreeSet<String>) {
         bench.key_press_modifiers(Modifiers::COMMAND, Key::A);
         bench.run();
         // The same, and yet reckoned: more or less of the length by a hundredth where it is the length itself.
-        let reckoned = format!("L - {} mm", ((whole - mm) * 1000.0).round() / 1000.0);
+        let less = ((whole - mm) * 1000.0).round() / 1000.0;
+        let reckoned = format!("L {} {} mm", if less < 0.0 { '+' } else { '-' }, less.abs());
         bench.get_by_role_and_label(Role::TextInput, &name).type_text(&reckoned);
         bench.run();
         bench.key_press(Key::Enter);

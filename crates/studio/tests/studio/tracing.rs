@@ -212,3 +212,20 @@ fn the_panel_opens_by_its_command_and_takes_a_typed_path() {
     });
     assert_eq!(before, text(bench.state().project()));
 }
+
+#[test]
+fn esc_drops_the_marking_first_and_closes_the_panel_with_the_next() {
+    let folder = tempfile::tempdir().unwrap();
+    let (mut bench, _) = laid(folder.path());
+    click(&mut bench, "Mark two points");
+    assert!(bench.state().view().tracing.marking);
+    bench.key_press(Key::Escape);
+    bench.run();
+    assert!(!bench.state().view().tracing.marking && bench.state().view().panels.trace.is_some());
+    click(&mut bench, "Mark its ends");
+    assert!(bench.state().view().tracing.marks[1].is_some());
+    bench.key_press(Key::Escape);
+    bench.run();
+    // Opened again, nothing of it is left over.
+    assert!(bench.state().view().panels.trace.is_none() && bench.state().view().tracing.marks == [None, None]);
+}
