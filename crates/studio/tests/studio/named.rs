@@ -71,6 +71,16 @@ fn every_control_of_every_place_has_a_name() {
         press(&mut bench, Key::F5);
         press(&mut bench, Key::F6);
         check(&bench, &format!("{demo}, all rows"));
+        press(&mut bench, Key::F2);
+        check(&bench, &format!("{demo}, fit"));
+        press(&mut bench, Key::F3);
+        for told in ["Standing", "Stock", "Glue-up plan"] {
+            if let Some(tab) = bench.query_by_label(told) {
+                tab.click();
+                bench.run();
+                check(&bench, &format!("{demo}, furniture, {told}"));
+            }
+        }
         if number == 0 {
             press(&mut bench, Key::F4);
             check(&bench, "paper");
@@ -99,12 +109,25 @@ fn every_control_of_every_panel_and_menu_has_a_name() {
     bench.run();
     check(&bench, "new leg, mock-up and measuring");
     bench.state_mut().view_mut().panels = Default::default();
+    for panel in ["knots", "own woods", "limits of seams", "trace"] {
+        let panels = &mut bench.state_mut().view_mut().panels;
+        match panel {
+            "knots" => panels.knots = true,
+            "own woods" => panels.own_woods = true,
+            "limits of seams" => panels.wood_limits = true,
+            _ => panels.trace = Some(Cut::First),
+        }
+        bench.run();
+        check(&bench, panel);
+        bench.state_mut().view_mut().panels = Default::default();
+    }
     for button in [
         "fairness menu",
         "ghost menu",
         "snaps menu",
         "file menu",
         "edit menu",
+        "draw menu",
         "view menu",
         "units",
         "first cut, shape",
@@ -114,7 +137,7 @@ fn every_control_of_every_panel_and_menu_has_a_name() {
         check(&bench, button);
         press(&mut bench, Key::Escape);
     }
-    for wood in ["Layers", "Blocks"] {
+    for wood in ["Layers", "Blocks", "Photos"] {
         bench.get_by_label(wood).click();
         bench.run();
         check(&bench, wood);

@@ -1,7 +1,7 @@
 //! What to watch out for about the fit and the furniture: each told in whole sentences, with the change that clears it.
 
 use cornerwise_project::FitFinding;
-use egui::{Button, RichText, Sense, Shape, Stroke, Ui, pos2, vec2};
+use egui::{Button, RichText, Role, Sense, Shape, Stroke, Ui, WidgetInfo, pos2, vec2};
 
 use crate::scene::Ask;
 use crate::tokens::{self, Tokens};
@@ -46,12 +46,20 @@ fn finding(ui: &mut Ui, one: &FitFinding, alike: usize, view: &mut View, asks: &
                 0 => String::new(),
                 more => format!(" And {more} more like it."),
             };
-            let words = RichText::new(sentence(&one.what) + &more).font(tokens::small()).color(t.ink);
-            let label = ui.add(egui::Label::new(words).wrap().sense(Sense::click()));
-            if let Some(at_mm) = one.at_mm
-                && label.on_hover_text("Go there").clicked()
-            {
-                view.cursor_mm = at_mm;
+            let said = sentence(&one.what) + &more;
+            let words = RichText::new(&said).font(tokens::small()).color(t.ink);
+            // Only what has a place can be gone to.
+            match one.at_mm {
+                Some(at_mm) => {
+                    let label = ui.add(egui::Label::new(words).wrap().sense(Sense::click()));
+                    label.widget_info(|| WidgetInfo::labeled(Role::Link, true, format!("{said}: go there")));
+                    if label.on_hover_text("Go there").clicked() {
+                        view.cursor_mm = at_mm;
+                    }
+                }
+                None => {
+                    ui.add(egui::Label::new(words).wrap());
+                }
             }
             let fix = RichText::new(&one.fix).font(tokens::small());
             match &one.edit {

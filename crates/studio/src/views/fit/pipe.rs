@@ -125,8 +125,9 @@ fn figures(ui: &mut Ui, scene: &Scene<'_>, pipe: &PipeHole, view: &mut View, ask
     };
     let t = Tokens::here(ui);
     let colour = if thin.mm > 0.0 { t.ink } else { t.wrong };
-    let words = egui::RichText::new(words).font(tokens::small()).color(colour);
-    let label = ui.add(egui::Label::new(words).wrap().sense(Sense::click()));
+    let shown = egui::RichText::new(&words).font(tokens::small()).color(colour);
+    let label = ui.add(egui::Label::new(shown).wrap().sense(Sense::click()));
+    label.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Link, true, format!("{words}: go there")));
     if label.on_hover_text("Go there").clicked() {
         view.cursor_mm = thin.s_mm;
     }
