@@ -24,7 +24,9 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, view: &View, asks: &mut Vec<A
     heading(ui, "Wood");
     let wood = &scene.design.wood;
     ui.horizontal(|ui| {
-        ui.spacing_mut().item_spacing.x = 6.0;
+        // Four of them stand beside one another in the row head's width.
+        ui.spacing_mut().item_spacing.x = 2.0;
+        ui.spacing_mut().button_padding.x = 5.0;
         let now = Kind::of(wood);
         for kind in Kind::ALL {
             if ui.selectable_label(now == kind, kind.name()).clicked() && now != kind {
