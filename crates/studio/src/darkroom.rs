@@ -334,22 +334,22 @@ fn work(ctx: &Context, shared: &Shared, number: u64, side: u32, job: Job) -> Don
     let expose = |bytes: &[u8]| pictures::photo_pixels(bytes, &name, MOST_PHOTO_PX, &watch);
     match job {
         Job::Take(path, what_for @ For::Photo(..)) => {
-            let taken = pictures::take(&path, &watch).and_then(|taken| Ok((expose(&taken.bytes.0)?, taken.picture)));
-            match taken {
-                Ok((pixels, picture)) => Done::Photographed(what_for, Arc::new(picture), pixels),
-                Err(error) => Done::Failed(error),
-            }
+            let taken = pictures::take(&path, &watch).and_then(|taken| {
+                let pixels = expose(&taken.bytes.0)?;
+                Ok(Done::Photographed(what_for, Arc::new(taken.picture), pixels))
+            });
+            taken.unwrap_or_else(Done::Failed)
         }
         Job::Expose(picture) => {
             let pixels = pictures::bytes(&picture, &watch).and_then(|bytes| expose(&bytes.0));
             Done::Exposed(picture.hash, pixels)
         }
         Job::Take(path, what_for) => {
-            let taken = pictures::take(&path, &watch).and_then(|taken| Ok((develop(&taken.bytes.0)?, taken.picture)));
-            match taken {
-                Ok((developed, picture)) => Done::Taken(what_for, Arc::new(picture), developed),
-                Err(error) => Done::Failed(error),
-            }
+            let taken = pictures::take(&path, &watch).and_then(|taken| {
+                let developed = develop(&taken.bytes.0)?;
+                Ok(Done::Taken(what_for, Arc::new(taken.picture), developed))
+            });
+            taken.unwrap_or_else(Done::Failed)
         }
         Job::Develop(picture) => {
             let developed = pictures::bytes(&picture, &watch).and_then(|bytes| develop(&bytes.0));

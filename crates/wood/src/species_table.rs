@@ -241,7 +241,7 @@ mod tests {
         }
     }
 
-    /// The same handbook, metric table 5-3a (a full transcription) and shrinkage from green to oven-dry, table 4-3 (radial
+    /// The same handbook, metric table 5-3a (copied in full) and shrinkage from green to oven-dry, table 4-3 (radial
     /// and tangential; sugar maple and white pine from a quotation): every figure of a row, as it stands there.
     #[test]
     fn every_figure_is_that_of_its_row_in_the_handbook() {

@@ -27,12 +27,11 @@ impl Case {
 
     /// A design of a project.
     pub fn of(name: &'static str, design: &Design) -> Case {
-        let [width, depth, length] = [&design.blank.width, &design.blank.depth, &design.blank.length].map(Length::mm);
         Case {
             name,
             leg: design.leg().unwrap_or_else(|e| panic!("{name}: {e}")),
-            first: plain(&design.own_line(Cut::First).cubic_points(length, width).expect("a line")),
-            second: plain(&design.own_line(Cut::Second).cubic_points(length, depth).expect("a line")),
+            first: plain(&design.cubic_points(Cut::First).expect("a line")),
+            second: plain(&design.cubic_points(Cut::Second).expect("a line")),
         }
     }
 

@@ -16,8 +16,6 @@ mod sides_row;
 mod spacers;
 mod stances;
 
-use std::time::Duration;
-
 use cornerwise_geometry::{Cut, Face, MM_PER_INCH, Surface, Units};
 use egui::{Rect, RichText, ScrollArea, Ui, UiBuilder, pos2, vec2};
 
@@ -38,8 +36,6 @@ const MARGIN: f32 = 12.0;
 const SHARES: [f32; 2] = [0.30, 0.37];
 /// The share of the right column's height that the leg and its section take.
 const LEG_SHARE: f32 = 0.66;
-/// After how long a coarse picture is painted sharp.
-const REST: Duration = Duration::from_millis(100);
 
 /// What this place keeps from frame to frame.
 #[derive(Default)]
@@ -78,9 +74,7 @@ impl FitPlace {
         let axis = shape::input(ui, shape::canvas(left), axis, scene, view, None);
         let px_per_mm = axis.px_per_mm.min(2.0) * f64::from(ui.pixels_per_point());
         let coarse = derived.atlas.update(ui.ctx(), scene.design, scene.leg, px_per_mm, scene.moving);
-        if matches!(coarse, Ok(true)) && !scene.moving {
-            ui.ctx().request_repaint_after(REST);
-        }
+        shape::again_at_rest(ui, matches!(coarse, Ok(true)), scene.moving);
         let patches = Surface::ALL.map(|surface| derived.atlas.patch(surface));
         let page = |surface: Surface| patches[surface.index()];
         ruler_strip::show(ui, shape::canvas(ruler), axis, scene, view);

@@ -10,7 +10,6 @@ mod standing;
 mod told;
 
 use std::sync::Arc;
-use std::time::Duration;
 
 use cornerwise_project::{Assembly, Project};
 use egui::{Rect, ScrollArea, Ui, UiBuilder, pos2, vec2};
@@ -31,8 +30,6 @@ const MARGIN: f32 = 12.0;
 const FACES_PX: f32 = 236.0;
 /// Height of the bar above them, points.
 const BAR_PX: f32 = 30.0;
-/// After how long a coarse picture is painted sharp.
-const REST: Duration = Duration::from_millis(100);
 
 /// What this place keeps from frame to frame.
 #[derive(Default)]
@@ -86,9 +83,8 @@ impl FurniturePlace {
         let bar_top = (middle.bottom() - unfolded - BAR_PX).max(middle.top());
         let canvas = middle.with_max_y(bar_top);
         let picture = picture::Picture { canvas, made: &made, held: held.is_some() };
-        if picture.show(ui, &mut self.furnished, view, asks) && !made.scene.moving {
-            ui.ctx().request_repaint_after(REST);
-        }
+        let coarse = picture.show(ui, &mut self.furnished, view, asks);
+        shape::again_at_rest(ui, coarse, made.scene.moving);
         let bar = Rect::from_min_max(pos2(middle.left(), bar_top), pos2(middle.right(), bar_top + BAR_PX));
         faces::bar(ui, bar, &made, view);
         self.sheets.clear();

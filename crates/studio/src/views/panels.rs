@@ -164,37 +164,20 @@ pub fn show(ui: &Ui, scene: &Scene<'_>, view: &mut View, asks: &mut Vec<Ask>) {
             .show(ui.ctx(), |ui| curve::show(ui, scene, view, asks));
         view.import = view.import.take().filter(|_| open);
     }
-    if view.panels.mock_up {
-        let mut open = true;
-        window("Mock-up".to_owned(), "mock-up", 40.0)
-            .resizable(false)
-            .open(&mut open)
-            .show(ui.ctx(), |ui| mock_up::show(ui, scene, asks));
-        view.panels.mock_up = open;
-    }
-    if view.panels.knots {
-        let mut open = true;
-        window("Knots of the blank".to_owned(), "knots", 40.0)
-            .resizable(false)
-            .open(&mut open)
-            .show(ui.ctx(), |ui| knots::show(ui, scene, asks));
-        view.panels.knots = open;
-    }
-    if view.panels.own_woods {
-        let mut open = true;
-        window("Own woods".to_owned(), "own woods", 40.0)
-            .resizable(false)
-            .open(&mut open)
-            .show(ui.ctx(), |ui| own_woods::show(ui, scene, asks));
-        view.panels.own_woods = open;
-    }
-    if view.panels.wood_limits {
-        let mut open = true;
-        window("Limits of seams and faces".to_owned(), "wood limits", 40.0)
-            .resizable(false)
-            .open(&mut open)
-            .show(ui.ctx(), |ui| wood_limits::show(ui, scene, asks));
-        view.panels.wood_limits = open;
+    type Contents<'a> = &'a dyn Fn(&mut Ui, &Scene<'_>, &mut Vec<Ask>);
+    let plain: [(&mut bool, &str, &'static str, Contents<'_>); 4] = [
+        (&mut view.panels.mock_up, "Mock-up", "mock-up", &mock_up::show),
+        (&mut view.panels.knots, "Knots of the blank", "knots", &knots::show),
+        (&mut view.panels.own_woods, "Own woods", "own woods", &own_woods::show),
+        (&mut view.panels.wood_limits, "Limits of seams and faces", "wood limits", &wood_limits::show),
+    ];
+    for (open, title, id, contents) in plain {
+        if *open {
+            window(title.to_owned(), id, 40.0)
+                .resizable(false)
+                .open(open)
+                .show(ui.ctx(), |ui| contents(ui, scene, asks));
+        }
     }
 }
 

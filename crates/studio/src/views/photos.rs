@@ -5,12 +5,12 @@ use cornerwise_project::{Edit, Kept};
 use cornerwise_wood::{Photo, Photos, Squaring};
 use egui::epaint::{Mesh, Vertex};
 use egui::{
-    Button, Color32, CursorIcon, EventFilter, Id, Key, Painter, Pos2, Rect, RichText, Role, Sense, Shape, Stroke, Ui,
-    Vec2, WidgetInfo, pos2, vec2,
+    Button, Color32, CursorIcon, EventFilter, Id, Painter, Pos2, Rect, RichText, Role, Sense, Shape, Stroke, Ui, Vec2,
+    WidgetInfo, pos2, vec2,
 };
 
 use super::head::{allowed, row};
-use super::trace::{dragged, under_way};
+use super::trace::{arrows, dragged, under_way};
 use crate::darkroom::{Exposure, For};
 use crate::length_field::Field;
 use crate::scene::{Ask, Scene};
@@ -273,14 +273,9 @@ fn corner(
     if response.has_focus() {
         let filter = EventFilter { horizontal_arrows: true, vertical_arrows: true, ..EventFilter::default() };
         ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, filter));
-        let (by, step) = ui.input(|i| {
-            let presses = |key| i.num_presses(key) as f64;
-            let along = presses(Key::ArrowRight) - presses(Key::ArrowLeft);
-            let down = presses(Key::ArrowDown) - presses(Key::ArrowUp);
-            ([along, down], if i.modifiers.shift { 0.0002 } else { 0.002 })
-        });
+        let by = arrows(ui, 0.002, 0.0002);
         if by != [0.0, 0.0] {
-            asks.push(Ask::Edit(moved([x + by[0] * step, y + by[1] * step])));
+            asks.push(Ask::Edit(moved([x + by[0], y + by[1]])));
         }
     }
     let words = format!("The {name} corner: drag it, or move it by the arrow keys, finer with Shift");

@@ -1,7 +1,7 @@
 //! The level section at the cursor, seen from above with side 1 toward the viewer, and its figures.
 
-use cornerwise_geometry::{Cut, Piece, SawnStation, Station, Survey, Units};
-use egui::{Align2, Pos2, Rect, RichText, Role, Sense, Shape, Stroke, Ui, UiBuilder, WidgetInfo, pos2, vec2};
+use cornerwise_geometry::{Cut, Leg, Piece, SawnStation, Station, Survey, Units};
+use egui::{Align2, Pos2, Rect, RichText, Role, Sense, Shape, Stroke, Ui, UiBuilder, Vec2, WidgetInfo, pos2, vec2};
 
 use crate::commands::Command;
 use crate::scene::Scene;
@@ -74,14 +74,7 @@ fn draw(
     let painter = ui.painter_at(rect);
     painter.rect_filled(rect, 0.0, t.sheet);
     let leg = scene.leg;
-    // As large as the farthest section of this leg needs, so that the scale stays while the cursor moves.
-    let (a, b) = (leg.first.extent(), leg.second.extent());
-    let reach = |most: f64, least: f64, across: f64| {
-        most.clamp(0.0, across).max(across - least.clamp(0.0, across)).max(across / 2.0)
-    };
-    let (u, v) = (reach(a.most, a.least, leg.width_mm), reach(b.most, b.least, leg.depth_mm));
-    let room = rect.shrink2(vec2(22.0, 24.0)).size();
-    let px_per_mm = (f64::from(room.x) / (2.0 * u)).min(f64::from(room.y) / (2.0 * v)).max(1e-6);
+    let px_per_mm = px_per_mm(leg, rect.shrink2(vec2(22.0, 24.0)).size());
     let centre = rect.center() + vec2(0.0, 4.0);
     let pos = |[u, v]: [f64; 2]| centre - vec2((u * px_per_mm) as f32, (v * px_per_mm) as f32);
     let section = leg.section(s_mm);
@@ -142,6 +135,17 @@ fn figures_of(at: &Station, sawn: Option<&SawnStation>, scene: &Scene<'_>, s_mm:
         all.push((piece, pair(units, span(&corners))));
     }
     all
+}
+
+/// How large a level section is drawn in so much room: as the farthest section of the leg needs, so that the scale stays
+/// while the cursor moves.
+pub(super) fn px_per_mm(leg: &Leg, room: Vec2) -> f64 {
+    let (a, b) = (leg.first.extent(), leg.second.extent());
+    let reach = |most: f64, least: f64, across: f64| {
+        most.clamp(0.0, across).max(across - least.clamp(0.0, across)).max(across / 2.0)
+    };
+    let (u, v) = (reach(a.most, a.least, leg.width_mm), reach(b.most, b.least, leg.depth_mm));
+    (f64::from(room.x) / (2.0 * u)).min(f64::from(room.y) / (2.0 * v)).max(1e-6)
 }
 
 fn line(ui: &mut Ui, name: &str, figure: &str) {

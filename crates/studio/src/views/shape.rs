@@ -138,6 +138,14 @@ pub(super) fn canvas(row: Rect) -> Rect {
     Rect::from_min_max(pos2((row.left() + head::WIDTH).min(row.right()), row.top()), row.max)
 }
 
+/// Has the window drawn again once it rests, where paint is still coarse. While a hand holds something still there is
+/// nothing to draw again: letting go makes a frame of its own.
+pub(super) fn again_at_rest(ui: &Ui, again: bool, moving: bool) {
+    if again && !moving {
+        ui.ctx().request_repaint_after(REST);
+    }
+}
+
 pub(super) fn head_of(row: Rect) -> Rect {
     Rect::from_min_max(row.min, pos2((row.left() + head::WIDTH).min(row.right()), row.bottom()))
 }
@@ -193,10 +201,7 @@ impl ShapePlace {
             again |= ask_again;
             patch
         });
-        // While a hand holds something still there is nothing to draw again: letting go makes a frame of its own.
-        if again && !scene.moving {
-            ui.ctx().request_repaint_after(REST);
-        }
+        again_at_rest(ui, again, scene.moving);
         let pages = Surface::ALL.map(|surface| derived.atlas.patch(surface));
         let page = |surface: Surface| pages[surface.index()];
         let face_patches = [[page(Surface::Face(Face::One)), page(Surface::Face(Face::Two))], [sharp[2], sharp[3]]];

@@ -137,6 +137,17 @@ fn grip(ui: &Ui, painter: &Painter, at: Pos2, id: Id, name: String, words: &str)
     Some(response.on_hover_text(words.to_owned()))
 }
 
+/// What the arrow keys ask for in this frame, to the right and down: steps, fine ones with Shift.
+pub(super) fn arrows(ui: &Ui, coarse: f64, fine: f64) -> [f64; 2] {
+    ui.input(|i| {
+        let step = if i.modifiers.shift { fine } else { coarse };
+        let presses = |key| i.num_presses(key) as f64;
+        let right = presses(Key::ArrowRight) - presses(Key::ArrowLeft);
+        let down = presses(Key::ArrowDown) - presses(Key::ArrowUp);
+        [right * step, down * step]
+    })
+}
+
 fn move_grip(
     ui: &Ui,
     painter: &Painter,
@@ -165,14 +176,9 @@ fn move_grip(
     };
     dragged(ui, &response, at, to, asks);
     if response.has_focus() {
-        let (by, step) = ui.input(|i| {
-            let presses = |key| i.num_presses(key) as f64;
-            let along = presses(Key::ArrowRight) - presses(Key::ArrowLeft);
-            let across = presses(Key::ArrowDown) - presses(Key::ArrowUp);
-            ([along, across], if i.modifiers.shift { 0.1 } else { 1.0 })
-        });
+        let by = arrows(ui, 1.0, 0.1);
         if by != [0.0, 0.0] {
-            let edit = moved(trace.from_top.mm() + by[0] * step, trace.offset.mm() + by[1] * step);
+            let edit = moved(trace.from_top.mm() + by[0], trace.offset.mm() + by[1]);
             asks.push(Ask::Edit(edit));
         }
     }

@@ -56,13 +56,7 @@ fn draw(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, s_mm: f64, asks: &mut Vec<As
     let painter = ui.painter_at(rect);
     painter.rect_filled(rect, 0.0, t.sheet);
     let leg: &Leg = scene.leg;
-    let (a, b) = (leg.first.extent(), leg.second.extent());
-    let reach = |most: f64, least: f64, across: f64| {
-        most.clamp(0.0, across).max(across - least.clamp(0.0, across)).max(across / 2.0)
-    };
-    let (u, v) = (reach(a.most, a.least, leg.width_mm), reach(b.most, b.least, leg.depth_mm));
-    let room = rect.shrink2(vec2(34.0, 34.0)).size();
-    let px_per_mm = (f64::from(room.x) / (2.0 * u)).min(f64::from(room.y) / (2.0 * v)).max(1e-6);
+    let px_per_mm = super::super::section::px_per_mm(leg, rect.shrink2(vec2(34.0, 34.0)).size());
     let centre = rect.center() + vec2(0.0, 4.0);
     let pos = |[u, v]: [f64; 2]| centre - vec2((u * px_per_mm) as f32, (v * px_per_mm) as f32);
     let fit = &scene.design.fit;
