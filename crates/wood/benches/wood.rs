@@ -1,11 +1,12 @@
 //! Painting all surfaces at 1, 2 and 4 texels per mm, on one thread and on two; scanning the seams.
 
 use std::hint::black_box;
+use std::sync::Arc;
 
-use cornerwise_geometry::{Blank, Cut, Leg, Length, Line, Shape, Surface};
+use cornerwise_geometry::{Blank, BlankPoint, Cut, Face, Leg, Length, Line, Shape, Surface};
 use cornerwise_wood::{
-    BlockPreset, Figure, Layer, Layers, Patch, RatingLimits, SeamFit, SeamLimits, Species, Timber, Wood, compare_seams,
-    paint_patch, read_pair,
+    BlockPreset, Exposed, Figure, Layer, Layers, Patch, Photo, PhotoPixels, Photos, PictureHash, RatingLimits, SeamFit,
+    SeamLimits, Species, Steps, Timber, Wood, compare_seams, paint_patch, read_pair,
 };
 use criterion::{BenchmarkId, Criterion, Throughput, criterion_group, criterion_main};
 
@@ -25,18 +26,43 @@ fn leg() -> Leg {
     }
 }
 
-fn woods() -> [(&'static str, Wood); 5] {
+/// A photo as large as photos are kept, 8 million pixels, of a face of this timber in its middle, seen at a slant.
+fn photo(figure: &Figure, face: Face) -> Photo {
+    let size = [4000, 2000];
+    let (corners, view) = ([[0.1, 0.42], [0.9, 0.44], [0.89, 0.52], [0.11, 0.51]], figure.view(Surface::Face(face)));
+    let start = Photo::start(face, PictureHash([face.number(); 32]), Length::ZERO, 700.0.into());
+    let mut rgba = vec![90; 4 * size[0] * size[1]];
+    for (row, pixels) in rgba.chunks_exact_mut(4 * size[0]).enumerate().take(1060).skip(820) {
+        for (column, pixel) in pixels.chunks_exact_mut(4).enumerate() {
+            let (s, across) = (700.0 * (column as f64 / 4000.0 - 0.1) / 0.8, 50.0 * (row as f64 - 840.0) / 180.0);
+            let [x, y] = match face {
+                Face::One => [across, 0.0],
+                Face::Two => [50.0, across],
+                Face::Three => [50.0 - across, 50.0],
+                Face::Four => [0.0, 50.0 - across],
+            };
+            pixel[..3].copy_from_slice(&figure.at(&view, BlankPoint { x, y, s }, &Steps::POINT).colour);
+        }
+    }
+    Photo { corners, pixels: Exposed(PhotoPixels::new(size, &rgba).map(Arc::new)), ..start }
+}
+
+fn woods() -> [(&'static str, Wood); 6] {
     let layers = |lean_deg, list: &[(Species, f64)]| {
         let layers = list.iter().map(|(species, mm)| Layer { species: *species, thickness: (*mm).into() }).collect();
         Wood::Layers(Layers::new(layers, lean_deg, 20.0, Length::ZERO))
     };
     let timber = Timber::new(Species::Oak, 25.0.into(), 90.0.into(), 2.5.into());
     let crooked = Timber { lean_x: 0.02, taper: 0.01, wobble: 0.5, ..timber.clone() };
+    let figure = Figure::new(&Wood::Timber(crooked.clone()));
+    let none = Photos::new(Species::Oak, [50.0, 50.0]);
+    let photos = Face::ALL.into_iter().fold(none, |photos, face| photos.with(photo(&figure, face)));
     let woods = [Species::Maple, Species::Walnut];
     let blocks = BlockPreset::Brick.build([50.0, 50.0], 5, SeamFit::CarriesOn, woods);
     [
         ("timber", Wood::Timber(timber)),
         ("crooked timber", Wood::Timber(crooked)),
+        ("photos", Wood::Photos(photos)),
         ("blocks", Wood::Blocks(blocks)),
         ("layers", layers(30.0, &[(Species::Cherry, 12.0), (Species::Maple, 4.0)])),
         ("thin layers", layers(30.0, &[(Species::Cherry, 0.6), (Species::Maple, 0.6)])),
