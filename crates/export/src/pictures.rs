@@ -229,4 +229,6 @@ fn kind(bytes: &[u8]) -> Option<ImageFormat> {
 }
 
 #[cfg(test)]
+mod photo_tests;
+#[cfg(test)]
 mod tests;
