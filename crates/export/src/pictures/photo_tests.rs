@@ -155,9 +155,8 @@ fn a_photo_that_is_missing_or_damaged_is_named_and_nothing_else_is_lost() {
         let now = seen(&project);
         assert_eq!([now.1[1], now.1[3]], [was.1[1], was.1[3]]);
         assert_eq!([now.1[0][2], now.1[2][2]], [1.0, 1.0]);
-        let others = |colours: &[[u8; 3]]| -> Vec<[u8; 3]> {
-            colours.chunks(4).flat_map(|faces| faces[..3].to_vec()).collect()
-        };
+        let others =
+            |colours: &[[u8; 3]]| -> Vec<[u8; 3]> { colours.chunks(4).flat_map(|faces| faces[..3].to_vec()).collect() };
         assert_eq!(others(&now.0), others(&was.0));
         // Saved again, the file is what it was.
         assert_eq!(write_text(&project).unwrap(), text);
