@@ -3,6 +3,7 @@
 use kurbo::CubicBez;
 use thiserror::Error;
 
+use crate::saw_line::LineAt;
 use crate::{Blank, BlankError, Cut, Line, SawLine, SawLineError, Section, Solved, Untrue};
 
 /// Stations closer than this are one, mm.
@@ -122,7 +123,11 @@ impl Leg {
 
     /// Everything measured at `s`; at a sharp point, of the part toward the top.
     pub fn station(&self, s: f64) -> Station {
-        let (a, b) = (self.first.at(s), self.second.at(s));
+        self.station_from(s, self.first.at(s), self.second.at(s))
+    }
+
+    /// [`Leg::station`] for a caller that has measured both lines there.
+    pub(crate) fn station_from(&self, s: f64, a: LineAt, b: LineAt) -> Station {
         // Where the line has left the blank the surface is the blank's own flat face.
         let slope_within = |slope: f64, offset: f64, across: f64| {
             if (0.0..=across).contains(&offset) { slope } else { 0.0 }

@@ -8,6 +8,7 @@ mod marks;
 mod mirror;
 mod once;
 mod parallel;
+mod spot;
 
 use kurbo::{BezPath, CubicBez, ParamCurve, ParamCurveArclen};
 
@@ -23,6 +24,7 @@ use bends::Turns;
 use build::{check, check_steepness};
 use cubic::{bezier, bounds, minus, power, straight, subdivide};
 use once::Once;
+pub(crate) use spot::Spot;
 
 /// The most points a line may have.
 pub const MAX_POINTS: usize = 2000;
@@ -164,15 +166,7 @@ impl SawLine {
     fn measure(&self, s: f64, index: usize) -> LineAt {
         match self.locate(s, index) {
             Located::Straight { offset, slope } => LineAt { offset, slope, curvature: 0.0 },
-            Located::On(segment, t) => {
-                let Rates { ds, dc, dds, ddc } = rates(segment);
-                let (s1, c1, s2, c2) = (horner(&ds, t), horner(&dc, t), horner(&dds, t), horner(&ddc, t));
-                LineAt {
-                    offset: bezier(segment.p0.y, segment.p1.y, segment.p2.y, segment.p3.y, t),
-                    slope: c1 / s1,
-                    curvature: (s1 * c2 - c1 * s2) / (s1 * s1 + c1 * c1).powf(1.5),
-                }
-            }
+            Located::On(segment, t) => measured(segment, &rates(segment), t),
         }
     }
 
@@ -337,6 +331,17 @@ impl SawLine {
             Located::On(segment, t) => Some((*segment, t)),
             Located::Straight { .. } => None,
         }
+    }
+}
+
+/// Offset, slope and curvature of a cubic, whose rates the caller has.
+fn measured(segment: &CubicBez, Rates { ds, dc, dds, ddc }: &Rates, t: f64) -> LineAt {
+    let (s1, c1, s2, c2) = (horner(ds, t), horner(dc, t), horner(dds, t), horner(ddc, t));
+    let square = s1 * s1 + c1 * c1;
+    LineAt {
+        offset: bezier(segment.p0.y, segment.p1.y, segment.p2.y, segment.p3.y, t),
+        slope: c1 / s1,
+        curvature: (s1 * c2 - c1 * s2) / (square * square.sqrt()),
     }
 }
 

@@ -12,8 +12,8 @@
 //! depth times sin t across the blank, the other way in the second cut than in the first. The leaning section is worked out
 //! along the blank's own two directions, and told in true right-angled (u, v).
 
-use crate::saw_line::{Bend, LineAt};
-use crate::{Between, Cut, Leg, Piece, Saw};
+use crate::saw_line::{LineAt, Spot};
+use crate::{Bend, Between, Cut, Leg, Piece, Saw};
 
 /// Among how many stations the place is looked for where closed halves touch.
 const TOUCHING: usize = 129;
@@ -33,7 +33,9 @@ pub struct SawnLeg {
     closing_mm: f64,
     /// How far they must come to touch, mm.
     touching_mm: f64,
-    tightest: [Option<Bend>; 2],
+    /// Of the angle by which the blank's corners lean from square.
+    corner_sine: f64,
+    corner_cosine: f64,
 }
 
 /// The sawn leg at one distance from the top.
@@ -104,7 +106,8 @@ impl SawnLeg {
             slip_mm: saw.slip.mm(),
             closing_mm: 0.0,
             touching_mm: 0.0,
-            tightest: [leg.first.tightest(), leg.second.tightest()],
+            corner_sine: leg.untrue.corner_rad.sin(),
+            corner_cosine: leg.untrue.corner_rad.cos(),
         };
         let (from, to) = (-leg.spare_top_mm, leg.length_mm + leg.spare_foot_mm);
         let stations = (0..TOUCHING).map(|i| from + (to - from) * i as f64 / (TOUCHING - 1) as f64);
@@ -134,9 +137,7 @@ impl SawnLeg {
 
     /// The slot of the first cut across the blank, mm, on the face that was drawn on: k·sqrt(1 + a'²) but for the bend.
     pub fn opening_mm(&self, s: f64) -> f64 {
-        let here = self.leg.first.at(s);
-        let side = |distance: f64| self.leg.first.parallel_from(here, s, distance, self.tightest[0]).offset;
-        side(self.half_kerf_mm) - side(-self.half_kerf_mm)
+        self.opening_mm_from(&self.leg.first.spot(s))
     }
 
     /// W and D of the blank at a level, mm: less than at the top where it tapers.
@@ -146,34 +147,32 @@ impl SawnLeg {
     }
 
     /// Both walls of the first cut at a level, in the blank.
-    fn first_walls(&self, s: f64, here: LineAt) -> Walls {
-        let [width, depth] = self.sizes_mm(s);
-        self.walls(Cut::First, s, here, [0.0, depth], width)
+    fn first_walls(&self, here: &Spot<'_>) -> Walls {
+        let [width, depth] = self.sizes_mm(here.s);
+        self.walls(Cut::First, here, [0.0, depth], width)
     }
 
     /// Both walls of the second cut at a level: in the half that has face 2 (or the other), at x = W and at x = 0.
-    fn second_walls(&self, s: f64, here: LineAt, with_face_2: bool) -> Walls {
-        let [width, depth] = self.sizes_mm(s);
+    fn second_walls(&self, here: &Spot<'_>, with_face_2: bool) -> Walls {
+        let [width, depth] = self.sizes_mm(here.s);
         // The half without face 2 lies deeper under the blade by as much as the halves are apart.
         let nearer = if with_face_2 { 0.0 } else { self.closing_mm };
-        self.walls(Cut::Second, s, here, [-nearer, width - nearer], depth)
+        self.walls(Cut::Second, here, [-nearer, width - nearer], depth)
     }
 
-    fn walls(&self, cut: Cut, s: f64, here: LineAt, depths_mm: [f64; 2], across_mm: f64) -> Walls {
-        let (line, lean, bow) = (self.leg.line(cut), self.lean[cut.index()], self.bow_mm[cut.index()]);
-        let corner = self.leg.untrue.corner_rad;
+    fn walls(&self, cut: Cut, here: &Spot<'_>, depths_mm: [f64; 2], across_mm: f64) -> Walls {
+        let (lean, bow) = (self.lean[cut.index()], self.bow_mm[cut.index()]);
         // Across the blank's own leaning direction, what is square to the face that was drawn on runs off by this.
         let sheared = match cut {
-            Cut::First => -corner.sin(),
-            Cut::Second => corner.sin(),
+            Cut::First => -self.corner_sine,
+            Cut::Second => self.corner_sine,
         };
         let [from, to] = depths_mm;
         let wall = |side: f64| {
             let taken = side * self.taken_mm();
             let at = |depth: f64, bow: f64| {
-                let distance = taken + depth * corner.cos() * lean + bow;
-                let parallel = line.parallel_from(here, s, distance, self.tightest[cut.index()]).offset;
-                (parallel + depth * sheared).clamp(0.0, across_mm)
+                let distance = taken + depth * self.corner_cosine * lean + bow;
+                (here.parallel(distance).offset + depth * sheared).clamp(0.0, across_mm)
             };
             if lean == 0.0 && bow == 0.0 && sheared == 0.0 {
                 return Wall([at(0.0, 0.0); 3]);
@@ -188,17 +187,22 @@ impl SawnLeg {
 
     /// Everything at `s`; at a sharp point, of the part toward the top.
     pub fn at(&self, s: f64) -> SawnStation {
+        self.at_spots(&self.leg.first.spot(s), &self.leg.second.spot(s))
+    }
+
+    /// [`SawnLeg::at`] for a caller that has found the place on both lines.
+    pub(crate) fn at_spots(&self, a: &Spot<'_>, b: &Spot<'_>) -> SawnStation {
+        let s = a.s;
         let [width, depth] = self.sizes_mm(s);
-        let (a, b) = (self.leg.first.at(s), self.leg.second.at(s));
-        let first = self.first_walls(s, a);
-        let with = self.second_walls(s, b, true);
-        let same = self.slip_mm == 0.0 && self.lean[1] == 0.0 && self.leg.untrue.corner_rad == 0.0;
+        let first = self.first_walls(a);
+        let with = self.second_walls(b, true);
+        let same = self.slip_mm == 0.0 && self.lean[1] == 0.0 && self.corner_sine == 0.0;
         let without = if same {
             with
         } else {
             // What had slipped toward the foot is put back: its wood at s was under the line of s + slip.
-            let slipped = s + self.slip_mm;
-            self.second_walls(slipped, self.leg.second.at(slipped), false)
+            let slipped = if self.slip_mm == 0.0 { None } else { Some(self.leg.second.spot(s + self.slip_mm)) };
+            self.second_walls(slipped.as_ref().unwrap_or(b), false)
         };
         let mut hollow_mm = [0.0_f64; 2];
         let corners = Piece::ALL.map(|piece| {
@@ -216,13 +220,13 @@ impl SawnLeg {
             let leg = |x: f64, y: f64| [x_corner - x, y_corner - y];
             [[0.0, 0.0], leg(x, y_corner), leg(inner[0], inner[1]), leg(x_corner, y)]
         });
-        self.station(s, a, b, corners, hollow_mm)
+        self.station(a, b, corners, hollow_mm)
     }
 
-    fn station(&self, s: f64, a: LineAt, b: LineAt, corners: [[[f64; 2]; 4]; 4], hollow_mm: [f64; 2]) -> SawnStation {
+    fn station(&self, a: &Spot<'_>, b: &Spot<'_>, corners: [[[f64; 2]; 4]; 4], hollow_mm: [f64; 2]) -> SawnStation {
         let steepness =
-            |at: LineAt, across: f64| if (0.0..=across).contains(&at.offset) { at.slope.hypot(1.0) } else { 1.0 };
-        let (a_root, b_root) = (steepness(a, self.leg.width_mm), steepness(b, self.leg.depth_mm));
+            |at: LineAt, across: f64| if (0.0..=across).contains(&at.offset) { (at.slope * at.slope + 1.0).sqrt() } else { 1.0 };
+        let (a_root, b_root) = (steepness(a.at, self.leg.width_mm), steepness(b.at, self.leg.depth_mm));
         let [one, two, three, four] = &corners;
         // Sides 1 and 3 are sawn by the second cut; on the axis of each the two pieces stand out by these.
         let out = [one[3][1].abs(), two[3][1].abs(), four[3][1].abs(), three[3][1].abs()];
@@ -238,25 +242,24 @@ impl SawnLeg {
         let deep = least(one[3][1].abs() + four[3][1].abs(), two[3][1].abs() + three[3][1].abs());
         let wood_mm = corners.map(|c| least(least(c[1][0].abs(), c[2][0].abs()), least(c[2][1].abs(), c[3][1].abs())));
         SawnStation {
-            s_mm: s,
+            s_mm: a.s,
             pieces: corners.map(|piece| counter_clockwise(piece.map(|at| self.right_angled(at)))),
             size_mm: [across, deep],
             thickness_mm: [across / a_root, deep / b_root],
             wood_mm,
             step_mm,
-            gap_mm: (self.opening_mm_from(s, a) - self.touching_mm).max(0.0),
+            gap_mm: (self.opening_mm_from(a) - self.touching_mm).max(0.0),
             hollow_mm: [hollow_mm[0] / a_root, hollow_mm[1] / b_root],
         }
     }
 
     /// A point along the blank's own two directions, which lean, as true right-angled (u, v).
     fn right_angled(&self, [u, v]: [f64; 2]) -> [f64; 2] {
-        let corner = self.leg.untrue.corner_rad;
-        [u + v * corner.sin(), v * corner.cos()]
+        [u + v * self.corner_sine, v * self.corner_cosine]
     }
 
-    fn opening_mm_from(&self, s: f64, here: LineAt) -> f64 {
-        let side = |distance: f64| self.leg.first.parallel_from(here, s, distance, self.tightest[0]).offset;
+    fn opening_mm_from(&self, here: &Spot<'_>) -> f64 {
+        let side = |distance: f64| here.parallel(distance).offset;
         side(self.half_kerf_mm) - side(-self.half_kerf_mm)
     }
 

@@ -132,5 +132,6 @@ impl Surveyed {
 }
 
 fn measure(leg: &Leg, sawn: Option<&SawnLeg>, s: f64) -> Surveyed {
-    Surveyed { drawn: leg.station(s), sawn: sawn.map(|sawn| sawn.at(s)) }
+    let (a, b) = (leg.first.spot(s), leg.second.spot(s));
+    Surveyed { drawn: leg.station_from(s, a.at, b.at), sawn: sawn.map(|sawn| sawn.at_spots(&a, &b)) }
 }

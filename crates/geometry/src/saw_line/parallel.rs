@@ -1,13 +1,68 @@
 //! Curves parallel to a saw line: where the sides of the kerf are, and where a leaning blade comes out below.
 
-use super::{Bend, LineAt, SawLine};
+use super::{LineAt, SawLine, Spot};
 
 /// How near the level of a parallel point must come before the tangent takes it there, mm; what is left is then below
 /// its square times half the curvature.
-const NEAR_MM: f64 = 1e-5;
+const NEAR_MM: f64 = 1e-4;
 
 /// Among how many places of the line the outermost is looked for where the parallel curve breaks.
 const LOOKED_AT: usize = 96;
+
+impl Spot<'_> {
+    /// [`SawLine::parallel`] at this place.
+    pub(crate) fn parallel(&self, distance_mm: f64) -> LineAt {
+        if distance_mm == 0.0 {
+            return self.at;
+        }
+        let reach = distance_mm.abs();
+        let smooth = self.line.tightest().is_none_or(|bend| reach < 0.9 * bend.radius_mm)
+            && self.line.sharp_point().is_none_or(|sharp| (sharp - self.s).abs() > reach);
+        if !smooth {
+            return self.line.swept_edge(self.s, distance_mm);
+        }
+        self.along_cubic(distance_mm)
+            .or_else(|| self.across_cubics(distance_mm))
+            .unwrap_or_else(|| self.line.swept_edge(self.s, distance_mm))
+    }
+
+    /// Newton's method for the point that comes to the level s from where s = σ - d a'/sqrt(1 + a'²), of which the rate is
+    /// 1 - d κ, by the parameter of the one cubic; nothing where it leads off that cubic.
+    fn along_cubic(&self, distance_mm: f64) -> Option<LineAt> {
+        let cubic = self.cubic.as_ref()?;
+        let mut t = cubic.t;
+        // The first step starts from what is known of the line at s.
+        let mut step = distance_mm * sine(self.at.slope) / (1.0 - distance_mm * self.at.curvature) / cubic.rate(t);
+        for _ in 0..8 {
+            t += step;
+            if !(0.0..=1.0).contains(&t) {
+                return None;
+            }
+            let at = cubic.measured(t);
+            let miss = self.s - (cubic.s(t) - distance_mm * sine(at.slope));
+            if miss.abs() <= NEAR_MM {
+                return Some(carried(at, distance_mm, miss));
+            }
+            step = miss / (1.0 - distance_mm * at.curvature) / cubic.rate(t);
+        }
+        None
+    }
+
+    /// The same from cubic to cubic, by the distance along the leg.
+    fn across_cubics(&self, distance_mm: f64) -> Option<LineAt> {
+        let reach = distance_mm.abs();
+        let (mut at, mut base) = (self.at, self.s);
+        for _ in 0..20 {
+            let miss = self.s - (base - distance_mm * sine(at.slope));
+            if miss.abs() <= NEAR_MM {
+                return Some(carried(at, distance_mm, miss));
+            }
+            base = (base + miss / (1.0 - distance_mm * at.curvature)).clamp(self.s - reach, self.s + reach);
+            at = self.line.at(base);
+        }
+        None
+    }
+}
 
 impl SawLine {
     /// The curve parallel to this one at `distance_mm`, square to it (above 0 toward growing offsets), where it passes the
@@ -17,33 +72,7 @@ impl SawLine {
     /// Where the line bends tighter than the distance, or has a sharp point, the parallel curve is the edge of everything
     /// that a round pin of that radius sweeps when its middle follows the line.
     pub fn parallel(&self, s: f64, distance_mm: f64) -> LineAt {
-        self.parallel_from(self.at(s), s, distance_mm, self.tightest())
-    }
-
-    /// [`SawLine::parallel`] for a caller that knows the line at `s` and its tightest bend.
-    pub(crate) fn parallel_from(&self, here: LineAt, s: f64, distance_mm: f64, tightest: Option<Bend>) -> LineAt {
-        if distance_mm == 0.0 {
-            return here;
-        }
-        let reach = distance_mm.abs();
-        let smooth = tightest.is_none_or(|bend| reach < 0.9 * bend.radius_mm)
-            && self.sharp_point().is_none_or(|sharp| (sharp - s).abs() > reach);
-        if !smooth {
-            return self.swept_edge(s, distance_mm);
-        }
-        // The point that comes to the level s starts from where s = σ - d a'/sqrt(1 + a'²); the rate of that is 1 - d κ.
-        let mut at = here;
-        let mut base = s;
-        for _ in 0..20 {
-            let miss = s - (base - distance_mm * sine(at.slope));
-            if miss.abs() <= NEAR_MM {
-                let offset = at.offset + distance_mm / at.slope.hypot(1.0) + at.slope * miss;
-                return LineAt { offset, ..parallel_rates(at, distance_mm) };
-            }
-            base = (base + miss / (1.0 - distance_mm * at.curvature)).clamp(s - reach, s + reach);
-            at = self.at(base);
-        }
-        self.swept_edge(s, distance_mm)
+        self.spot(s).parallel(distance_mm)
     }
 
     /// The outermost place at `s` of all circles of the distance round places of the line.
@@ -85,7 +114,18 @@ impl SawLine {
 }
 
 fn sine(slope: f64) -> f64 {
-    slope / slope.hypot(1.0)
+    slope / (slope * slope + 1.0).sqrt()
+}
+
+/// The parallel curve this little farther along the leg than the point that comes from `at`.
+fn carried(at: LineAt, distance_mm: f64, farther_mm: f64) -> LineAt {
+    let root = (at.slope * at.slope + 1.0).sqrt();
+    let here = parallel_rates(at, distance_mm);
+    LineAt {
+        offset: at.offset + distance_mm / root + at.slope * farther_mm,
+        slope: at.slope + here.curvature * root.powi(3) * farther_mm,
+        ..here
+    }
 }
 
 /// A curve's curvature κ becomes κ / (1 - d κ) at the distance d.
