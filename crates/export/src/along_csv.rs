@@ -119,7 +119,8 @@ mod tests {
             told("gap_of_halves_sawn_mm", sawn.gap_mm);
             told("wood_lost_first_sawn_mm", 50.0 - sawn.size_mm[0]);
         }
-        assert!(column("strength_used_sawn") > 0);
+        assert!(column("strength_used_sawn") > column("strength_used"));
+        assert!(column("stress_sawn_mpa") > column("stress_mpa"));
     }
 
     #[test]

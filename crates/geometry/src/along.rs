@@ -3,7 +3,7 @@
 
 use crate::survey::{Survey, Surveyed};
 use crate::watch_outs::thin_wood;
-use crate::{Concern, Cut, Limit, Limits, bending_left};
+use crate::{Concern, Cut, Limit, Limits, LoadResult, bending_left};
 
 /// A quantity that has a figure at every place along the leg.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -135,10 +135,10 @@ impl Along {
             Along::LineSlope => (&EACH, true, false),
             Along::SeamStep | Along::Lost => (&EACH, false, has_saw),
             Along::Gap => (&BOTH, false, has_saw),
-            // The load bends the leg that is there: as sawn where a saw is told.
             Along::Stress | Along::StrengthUsed => {
-                let told = survey.load().is_some_and(|(_, result)| !result.used.is_empty());
-                (&BOTH, told && !has_saw, told && has_saw)
+                let bears = |result: &LoadResult| !result.used.is_empty();
+                let drawn = survey.load_as_drawn().is_some_and(bears);
+                (&BOTH, drawn, has_saw && survey.load().is_some_and(|(_, result)| bears(result)))
             }
         };
         let of = |sawn: bool| cuts.iter().map(move |cut| CurveOf { cut: *cut, sawn });
@@ -172,8 +172,8 @@ impl Along {
             (Along::SeamStep, _) => sawn?.step_of_mm(curve.cut?),
             (Along::Lost, _) => survey.leg().across_mm(curve.cut?) - sawn?.size_mm[i],
             (Along::Gap, _) => sawn?.gap_mm,
-            (Along::Stress, _) => survey.load()?.1.stress_at_mpa(drawn.s_mm)?,
-            (Along::StrengthUsed, _) => survey.load()?.1.used_at(drawn.s_mm)?,
+            (Along::Stress, sawn) => loaded(survey, sawn)?.stress_at_mpa(drawn.s_mm)?,
+            (Along::StrengthUsed, sawn) => loaded(survey, sawn)?.used_at(drawn.s_mm)?,
         };
         figure.is_finite().then_some(figure)
     }
@@ -218,6 +218,11 @@ impl Along {
     }
 }
 
+/// What the leg bears, as sawn or as drawn.
+fn loaded(survey: &Survey, sawn: bool) -> Option<&LoadResult> {
+    if sawn { survey.load().map(|(_, result)| result) } else { survey.load_as_drawn() }
+}
+
 /// The slope of grain that leaves a share of the bending strength; the steepest that is looked at where none does.
 fn slope_that_leaves(share: f64) -> f64 {
     let (mut gentle, mut steep) = (0.0_f64, 50.0_f64);
@@ -249,7 +254,7 @@ mod tests {
         assert_eq!(counts(&sawn), [4, 2, 1, 1, 2, 4, 2, 2, 1, 0, 0]);
         let oak = Strengths { bending_mpa: 99.0, stiffness_mpa: 12_500.0, compression_mpa: 46.6 };
         let loaded = sawn.with_load(Load::default(), &oak);
-        assert_eq!([curves(&loaded, Along::Stress), curves(&loaded, Along::StrengthUsed)], [1, 1]);
+        assert_eq!([curves(&loaded, Along::Stress), curves(&loaded, Along::StrengthUsed)], [2, 2]);
         for along in Along::ALL {
             for curve in along.curves(&loaded) {
                 let figures = loaded.stations().iter().filter_map(|at| along.at(curve, at, &loaded));

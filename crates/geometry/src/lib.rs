@@ -23,6 +23,7 @@ mod line;
 pub mod line_tools;
 mod link;
 mod load;
+mod once;
 mod opening;
 mod order;
 mod out_of_true;

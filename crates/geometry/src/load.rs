@@ -131,7 +131,16 @@ impl Load {
 
     /// What the surveyed leg bears, as sawn where a saw is told.
     pub fn on(&self, survey: &Survey, strengths: &Strengths) -> LoadResult {
-        let column = column(survey, strengths, self.duration);
+        self.borne(survey, strengths, survey.saw().is_some())
+    }
+
+    /// What the surveyed leg would bear as drawn, whatever saw is told.
+    pub fn on_drawn(&self, survey: &Survey, strengths: &Strengths) -> LoadResult {
+        self.borne(survey, strengths, false)
+    }
+
+    fn borne(&self, survey: &Survey, strengths: &Strengths, sawn: bool) -> LoadResult {
+        let column = column(survey, strengths, self.duration, sawn);
         let with = |down_n: f64, plane: usize, sign: f64| {
             let moment = sign * self.safety * self.push_n * column.length_mm;
             let moment_nmm = if plane == 0 { [moment, 0.0] } else { [0.0, moment] };
@@ -177,7 +186,7 @@ impl Load {
     }
 }
 
-fn column(survey: &Survey, strengths: &Strengths, duration: f64) -> Column {
+fn column(survey: &Survey, strengths: &Strengths, duration: f64, sawn: bool) -> Column {
     let leg = survey.leg();
     let middle = |s: f64| [leg.width_mm / 2.0 - leg.a(s), leg.depth_mm / 2.0 - leg.b(s)];
     let (top, foot) = (middle(0.0), middle(leg.length_mm));
@@ -188,7 +197,8 @@ fn column(survey: &Survey, strengths: &Strengths, duration: f64) -> Column {
             let (here, at) = (middle(s), survey.measure(s));
             let mut off_mm = [0, 1].map(|p| here[p] - top[p] - share * (foot[p] - top[p]));
             // The section square to the curve, taken as a rectangle of both thicknesses.
-            let [across, deep] = at.thickness_mm().map(|mm| mm.max(0.01));
+            let thickness_mm = if sawn { at.thickness_mm() } else { at.drawn.thickness_mm };
+            let [across, deep] = thickness_mm.map(|mm| mm.max(0.01));
             let slope = at.drawn.grain_slope;
             let mut area_mm2 = across * deep;
             let mut inertia_mm4 = [deep * across.powi(3) / 12.0, across * deep.powi(3) / 12.0];

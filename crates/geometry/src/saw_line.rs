@@ -6,13 +6,13 @@ mod cubic;
 mod error;
 mod marks;
 mod mirror;
-mod once;
 mod parallel;
 mod spot;
 
 use kurbo::{BezPath, CubicBez, ParamCurve, ParamCurveArclen};
 
 use crate::Point;
+use crate::once::Once;
 use crate::polynomial::{horner, unit_roots};
 
 pub(crate) use build::between;
@@ -23,7 +23,6 @@ pub use marks::{LineMark, MarkKind, Quill};
 use bends::Turns;
 use build::{check, check_steepness};
 use cubic::{bezier, bounds, minus, power, straight, subdivide};
-use once::Once;
 pub(crate) use spot::Spot;
 
 /// The most points a line may have.

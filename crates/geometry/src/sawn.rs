@@ -224,8 +224,9 @@ impl SawnLeg {
     }
 
     fn station(&self, a: &Spot<'_>, b: &Spot<'_>, corners: [[[f64; 2]; 4]; 4], hollow_mm: [f64; 2]) -> SawnStation {
-        let steepness =
-            |at: LineAt, across: f64| if (0.0..=across).contains(&at.offset) { (at.slope * at.slope + 1.0).sqrt() } else { 1.0 };
+        let steepness = |at: LineAt, across: f64| {
+            if (0.0..=across).contains(&at.offset) { (at.slope * at.slope + 1.0).sqrt() } else { 1.0 }
+        };
         let (a_root, b_root) = (steepness(a.at, self.leg.width_mm), steepness(b.at, self.leg.depth_mm));
         let [one, two, three, four] = &corners;
         // Sides 1 and 3 are sawn by the second cut; on the axis of each the two pieces stand out by these.

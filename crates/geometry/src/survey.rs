@@ -1,6 +1,7 @@
 //! A leg measured at many stations, as drawn and as sawn: what watch-outs and graphs are worked out from.
 
 use crate::fit::Fit;
+use crate::once::Once;
 use crate::{Bend, Cut, Leg, Load, LoadResult, Saw, SawnLeg, SawnStation, Station, Strengths};
 
 /// A leg, measured.
@@ -12,8 +13,19 @@ pub struct Survey {
     stations: Vec<Surveyed>,
     bends: [Vec<Bend>; 2],
     leaves: bool,
-    load: Option<(Load, LoadResult)>,
+    load: Option<Loaded>,
     fit: Fit,
+}
+
+/// A load, the wood that bears it and what the leg bears.
+#[derive(Clone, Debug, PartialEq)]
+struct Loaded {
+    load: Load,
+    strengths: Strengths,
+    /// As sawn where a saw is told.
+    result: LoadResult,
+    /// As drawn, where a saw is told: few ask for it.
+    drawn: Once<LoadResult>,
 }
 
 /// A leg at one station.
@@ -63,7 +75,7 @@ impl Survey {
     #[must_use]
     pub fn with_load(mut self, load: Load, strengths: &Strengths) -> Survey {
         let result = load.on(&self, strengths);
-        self.load = Some((load, result));
+        self.load = Some(Loaded { load, strengths: *strengths, result, drawn: Once::default() });
         self
     }
 
@@ -113,9 +125,18 @@ impl Survey {
         crate::watch_outs::thin_wood::thinnest_of_pieces(self)
     }
 
-    /// The load on it and what it bears, where a load is told.
-    pub fn load(&self) -> Option<&(Load, LoadResult)> {
-        self.load.as_ref()
+    /// The load on it and what it bears, as sawn where a saw is told; nothing where no load is told.
+    pub fn load(&self) -> Option<(&Load, &LoadResult)> {
+        self.load.as_ref().map(|Loaded { load, result, .. }| (load, result))
+    }
+
+    /// What it would bear as drawn, where a load is told.
+    pub fn load_as_drawn(&self) -> Option<&LoadResult> {
+        let Loaded { load, strengths, result, drawn } = self.load.as_ref()?;
+        if self.saw.is_none() {
+            return Some(result);
+        }
+        Some(drawn.get(|| load.on_drawn(self, strengths)))
     }
 
     /// The leg at any other place.

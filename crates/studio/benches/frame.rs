@@ -6,10 +6,11 @@ use std::sync::Arc;
 
 use cornerwise_geometry::fit::Notch;
 use cornerwise_geometry::furniture::Arrangement;
-use cornerwise_geometry::{Blank, Cut, Line, Point, Shape, ShapeKind};
+use cornerwise_geometry::{Along, Blank, Cut, Line, Load, OutOfTrue, Point, Saw, Shape, ShapeKind};
 use cornerwise_project::{Design, DesignId, Edit, FitPart, FurniturePart, Project};
 use cornerwise_studio::app::Studio;
 use cornerwise_studio::start;
+use cornerwise_studio::view::LegAs;
 use criterion::{Criterion, criterion_group, criterion_main};
 use egui::{Context, Event, Key, Modifiers, PointerButton, Pos2, RawInput, Rect, pos2, vec2};
 
@@ -143,6 +144,54 @@ fn views_and_points(criterion: &mut Criterion) {
     group.finish();
 }
 
+/// The same with all that a frame can be asked for: a blade that leans and bows, a blank out of true, slip, sanding, a load,
+/// the leg as drawn and as sawn in all rows, and every graph.
+fn everything_on(count: u32) -> Project {
+    let mut project = of_points(count);
+    let mut design = Design::clone(&project.designs[0]);
+    design.blank.out_of_true = OutOfTrue { corner_deg: 0.4, taper_width: 1.0.into(), taper_depth: 0.5.into() };
+    design.load = Some(Load::default());
+    project.designs[0] = Arc::new(design);
+    project.saw = Some(Saw {
+        tilt_first_deg: 0.3,
+        tilt_second_deg: -0.2,
+        bow_first: 0.2.into(),
+        bow_second: 0.1.into(),
+        slip: 0.5.into(),
+        sanding: 0.2.into(),
+        ..Saw::default()
+    });
+    project.check().unwrap();
+    project
+}
+
+/// A drag frame with everything on, for few points and for many.
+fn everything(criterion: &mut Criterion) {
+    let mut group = criterion.benchmark_group("drag frame with everything on");
+    for (graphs, count, scale) in
+        [("usual", 2, 1.0), ("usual", 20, 1.0), ("usual", 200, 1.0), ("all", 20, 1.0), ("usual", 20, 2.0)]
+    {
+        let mut drag = Drag::new(everything_on(count), true, vec2(1280.0, 800.0), scale);
+        drag.button(false);
+        drag.studio.view_mut().leg_as = LegAs::Both;
+        if graphs == "all" {
+            drag.studio.view_mut().graphs = Along::ALL.to_vec();
+        }
+        drag.frame(Vec::new());
+        drag.take(1);
+        let mut turn = 0.0_f32;
+        group.bench_function(format!("{count} points, {graphs} graphs, scale {scale}"), |bencher| {
+            bencher.iter(|| {
+                turn = -turn.signum() * (turn.abs() + 0.37) % 6.0;
+                let revision = drag.studio.history().revision();
+                drag.moved(vec2(0.0, turn + turn.signum() * 8.0));
+                assert!(drag.studio.history().revision() > revision);
+            });
+        });
+    }
+    group.finish();
+}
+
 fn drag_frames(criterion: &mut Criterion) {
     let mut group = criterion.benchmark_group("drag frame");
     let cases = [
@@ -254,5 +303,5 @@ fn furniture_frames(criterion: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(benches, drag_frames, views_and_points, furniture_frames);
+criterion_group!(benches, drag_frames, views_and_points, everything, furniture_frames);
 criterion_main!(benches);

@@ -106,7 +106,7 @@ impl Derived {
 
     /// How far the graphs along a surveyed leg reach.
     pub fn along(&mut self, survey: &Arc<Survey>) -> Arc<Ranges> {
-        self.along.get(Arc::clone(survey), Arc::ptr_eq, |survey| Arc::new(Ranges::of(survey)))
+        self.along.get(Arc::clone(survey), Arc::ptr_eq, |_| Arc::default())
     }
 
     /// Where the facets of a finished leg lie once it is sawn; none without a saw.

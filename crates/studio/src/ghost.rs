@@ -82,7 +82,7 @@ impl Ghosts {
             |ghost| {
                 let leg = Arc::new(ghost.leg().ok()?); // a checked project's ghost is a leg
                 let survey = Survey::new(&leg, None, SURVEYED);
-                let ranges = Ranges::of(&survey);
+                let ranges = Ranges::default();
                 Some(Arc::new(GhostLeg { leg, survey, ranges }))
             },
         )?;

@@ -117,6 +117,9 @@ pub struct LoadReport {
     pub safety: f64,
     /// The load down at which the worst place uses all of its strength, with the push, factors included, N.
     pub bears_n: f64,
+    /// What the leg as drawn would bear by the same model, where a saw is told, N.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub drawn_bears_n: Option<f64>,
     /// Where, mm from the top.
     pub worst_mm: f64,
     /// The load at which it would buckle, factors apart, N.
@@ -185,6 +188,7 @@ pub(super) fn judged(
         duration: load.duration,
         safety: load.safety,
         bears_n: result.bears_n,
+        drawn_bears_n: survey.saw().and_then(|_| survey.load_as_drawn()).map(|drawn| drawn.bears_n),
         worst_mm: result.worst_mm,
         buckles_n: result.buckles_n,
         slenderness: result.slenderness,

@@ -32,6 +32,9 @@ pub(super) struct Turns {
     bends: Vec<Bend>,
     /// [`SawLine::tightest`]
     pub(super) tightest: Option<Bend>,
+    /// (from the top in mm, curvature per mm, signed) at every joint, from either side, and wherever the curvature turns between
+    /// two, in order from the top: from one to the next it only grows or only falls.
+    all: Vec<(f64, f64)>,
 }
 
 impl SawLine {
@@ -49,8 +52,26 @@ impl SawLine {
             }
             let tightest = tightest(&turns);
             turns.sort_by(|a, b| a.0.total_cmp(&b.0));
-            Turns { bends: bends(&turns), tightest }
+            Turns { bends: bends(&turns), tightest, all: turns }
         })
+    }
+
+    /// Whether it bends more than `curvature_per_mm` anywhere from `from_mm` to `to_mm`, within the finished length.
+    pub(super) fn bends_more(&self, from_mm: f64, to_mm: f64, curvature_per_mm: f64) -> bool {
+        let turns = self.turns();
+        let more = |curvature: f64| curvature.abs() > curvature_per_mm;
+        if turns.tightest.is_none_or(|bend| bend.radius_mm * curvature_per_mm >= 1.0) {
+            return false;
+        }
+        let (first, end) =
+            (turns.all.partition_point(|(s, _)| *s < from_mm), turns.all.partition_point(|(s, _)| *s <= to_mm));
+        if turns.all[first..end].iter().any(|(_, curvature)| more(*curvature)) {
+            return true;
+        }
+        // Only where the turn beyond an end is so tight can the line be so at that end.
+        let beyond = |turn: Option<&(f64, f64)>| turn.is_some_and(|(_, curvature)| more(*curvature));
+        beyond(first.checked_sub(1).and_then(|i| turns.all.get(i))) && more(self.at_after(from_mm).curvature)
+            || beyond(turns.all.get(end)) && more(self.at(to_mm).curvature)
     }
 }
 
@@ -91,6 +112,34 @@ fn bends(turns: &[(f64, f64)]) -> Vec<Bend> {
 #[cfg(test)]
 mod tests {
     use crate::{Line, Shape};
+
+    /// Against the curvature looked up at many places: stretches before, round and after a bend, with and without its crest.
+    #[test]
+    fn a_stretch_bends_more_where_any_of_its_places_does() {
+        let shape = Shape::Waves {
+            waves: 3,
+            swing_top: 10.0.into(),
+            swing_foot: 20.0.into(),
+            shortening: 0.8,
+            aside: 0.0.into(),
+        };
+        let line = Line::Shape(shape).solve(500.0, 50.0).unwrap();
+        let mut seen = [0; 2];
+        for i in 0..400 {
+            let (from, length) = (f64::from(i) * 1.2, 0.5 + f64::from(i % 7) * 2.0);
+            let to = (from + length).min(500.0);
+            let most = (0..=400)
+                .map(|j| from + (to - from) * f64::from(j) / 400.0)
+                .map(|s| line.at(s).curvature.abs().max(line.at_after(s).curvature.abs()))
+                .fold(0.0, f64::max);
+            for share in [0.5, 0.98, 1.02, 2.0] {
+                let more = line.bends_more(from, to, share * most);
+                assert_eq!(more, share < 1.0, "{from} to {to}: {share} of {most}");
+                seen[usize::from(more)] += 1;
+            }
+        }
+        assert_eq!(seen, [800, 800]);
+    }
 
     #[test]
     fn waves_bend_once_at_every_crest_and_the_tightest_is_among_them() {

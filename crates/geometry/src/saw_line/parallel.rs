@@ -1,13 +1,22 @@
 //! Curves parallel to a saw line: where the sides of the kerf are, and where a leaning blade comes out below.
 
-use super::{LineAt, SawLine, Spot};
+use kurbo::{CubicBez, ParamCurve, Point as Place};
+
+use super::cubic::{parameter_at, straight};
+use super::{LineAt, SawLine, Spot, measured, rates};
 
 /// How near the level of a parallel point must come before the tangent takes it there, mm; what is left is then below
 /// its square times half the curvature.
 const NEAR_MM: f64 = 1e-4;
 
 /// Among how many places of the line the outermost is looked for where the parallel curve breaks.
-const LOOKED_AT: usize = 96;
+const LOOKED_AT: f64 = 96.0;
+
+/// How often the stretch round the outermost of them is narrowed: to less than a ten-millionth of the distance.
+const NARROWED: usize = 26;
+
+/// By how much each time.
+const GOLDEN: f64 = 0.618_033_988_749_894_8;
 
 impl Spot<'_> {
     /// [`SawLine::parallel`] at this place.
@@ -16,7 +25,7 @@ impl Spot<'_> {
             return self.at;
         }
         let reach = distance_mm.abs();
-        let smooth = self.line.tightest().is_none_or(|bend| reach < 0.9 * bend.radius_mm)
+        let smooth = !self.line.bends_more(self.s - reach, self.s + reach, 0.9 / reach)
             && self.line.sharp_point().is_none_or(|sharp| (sharp - self.s).abs() > reach);
         if !smooth {
             return self.line.swept_edge(self.s, distance_mm);
@@ -79,30 +88,61 @@ impl SawLine {
     fn swept_edge(&self, s: f64, distance_mm: f64) -> LineAt {
         let (reach, side) = (distance_mm.abs(), distance_mm.signum());
         // Larger is farther out, to whichever side.
-        let out = |base: f64| {
-            let rise = (reach * reach - (s - base) * (s - base)).max(0.0).sqrt();
-            side * self.offset(base) + rise
-        };
-        let place = |i: usize| s - reach + 2.0 * reach * i as f64 / LOOKED_AT as f64;
-        let sharp = self.sharp_point().filter(|sharp| (sharp - s).abs() <= reach);
-        let best = (0..=LOOKED_AT)
-            .map(place)
-            .chain(sharp)
-            .fold(s, |best, base| if out(base) > out(best) { base } else { best });
-        let step = 2.0 * reach / LOOKED_AT as f64;
-        let (mut lo, mut hi) = ((best - step).max(s - reach), (best + step).min(s + reach));
-        // Thirds rather than a cleverer search: the top may be a corner.
-        for _ in 0..60 {
-            let (one, two) = (lo + (hi - lo) / 3.0, hi - (hi - lo) / 3.0);
-            if out(one) < out(two) { lo = one } else { hi = two }
+        let out = |at: Place| side * at.y + (reach * reach - (s - at.x) * (s - at.x)).max(0.0).sqrt();
+        let mut best: (f64, Place, f64) = (f64::NEG_INFINITY, Place::new(s, 0.0), 0.0);
+        for segment in self.cubics_within(s - reach, s + reach) {
+            let [from, to] = [s - reach, s + reach].map(|end| parameter_at(&segment, end));
+            let looked_at =
+                (LOOKED_AT * (segment.p3.x - segment.p0.x).min(2.0 * reach) / (2.0 * reach)).ceil().max(2.0);
+            let t_of = |i: f64| from + (to - from) * (i / looked_at).clamp(0.0, 1.0);
+            let value = |t: f64| out(segment.eval(t));
+            let (mut most, mut place) = (f64::NEG_INFINITY, 0.0);
+            for i in 0..=looked_at as u32 {
+                let here = value(t_of(f64::from(i)));
+                if here > most {
+                    (most, place) = (here, f64::from(i));
+                }
+            }
+            let (mut lo, mut hi) = (t_of(place - 1.0), t_of(place + 1.0));
+            // The golden section: the top is smooth here, or it is an end, which is among the places looked at.
+            let (mut one, mut two) = (hi - GOLDEN * (hi - lo), lo + GOLDEN * (hi - lo));
+            let (mut out_one, mut out_two) = (value(one), value(two));
+            for _ in 0..NARROWED {
+                if out_one > out_two {
+                    (hi, two, out_two) = (two, one, out_one);
+                    one = hi - GOLDEN * (hi - lo);
+                    out_one = value(one);
+                } else {
+                    (lo, one, out_one) = (one, two, out_two);
+                    two = lo + GOLDEN * (hi - lo);
+                    out_two = value(two);
+                }
+            }
+            for t in [t_of(place), (lo + hi) / 2.0] {
+                let at = segment.eval(t);
+                if out(at) > best.0 {
+                    best = (out(at), at, measured(&segment, &rates(&segment), t).curvature);
+                }
+            }
         }
-        let found = (lo + hi) / 2.0;
-        let base = if out(best) > out(found) { best } else { found };
-        let at = self.at(base);
+        let (most, at, curvature) = best;
         // The circle's own direction there: the line's where they touch, the arc's round a sharp point.
-        let rise = (reach * reach - (s - base) * (s - base)).max(1e-12).sqrt();
-        let slope = -side * (s - base) / rise;
-        LineAt { offset: side * out(base), slope, curvature: parallel_rates(at, distance_mm).curvature }
+        let rise = (reach * reach - (s - at.x) * (s - at.x)).max(1e-12).sqrt();
+        let here = LineAt { offset: side * most, slope: -side * (s - at.x) / rise, curvature };
+        LineAt { curvature: parallel_rates(here, distance_mm).curvature, ..here }
+    }
+
+    /// The cubics between two levels, the straight ones with which the line is carried on among them.
+    fn cubics_within(&self, from_mm: f64, to_mm: f64) -> impl Iterator<Item = CubicBez> {
+        let (first, last) = (&self.segments[0], &self.segments[self.segments.len() - 1]);
+        let carried_on = |from: f64, to: f64, slope: f64, on: Place| {
+            (to > from).then(|| straight(from, to, on.y + slope * (from - on.x), slope))
+        };
+        let before = carried_on(from_mm, first.p0.x.min(to_mm), self.slopes_beyond[0], first.p0);
+        let after = carried_on(last.p3.x.max(from_mm), to_mm, self.slopes_beyond[1], last.p3);
+        let begin = self.ends.partition_point(|end| *end < from_mm);
+        let within = self.segments[begin..].iter().take_while(move |segment| segment.p0.x <= to_mm).copied();
+        before.into_iter().chain(within).chain(after)
     }
 
     /// The point of the parallel curve that comes from the line at `s`: (s, offset), mm. Where the curve breaks it lies

@@ -2,7 +2,7 @@
 
 use super::*;
 use crate::{
-    Along, Between, Blade, Blank, Leg, Length, Line, Load, MM_PER_INCH, Point, PointId, PointKind, Saw, Shape,
+    Along, Between, Blade, Blank, CurveOf, Leg, Length, Line, Load, MM_PER_INCH, Point, PointId, PointKind, Saw, Shape,
     Strengths,
 };
 
@@ -310,6 +310,28 @@ fn more_load_than_the_leg_bears_is_told_and_said_to_certify_nothing() {
     assert!(told.weight == Weight::WatchOut && told.verdict.contains("certifies nothing"), "{told:?}");
     assert_eq!(check(0.99 * bears).0.map(|one| one.weight), LOOK);
     assert_eq!(check(0.6 * bears).0, None);
+}
+
+/// The saw takes wood, so the leg bears less than as drawn; what is told of the leg as drawn is what a survey without a saw tells.
+#[test]
+fn what_it_bears_as_drawn_is_told_beside_what_it_bears_as_sawn() {
+    let oak = Strengths { bending_mpa: 99.0, stiffness_mpa: 12_500.0, compression_mpa: 46.6 };
+    let leg = leg(&Blank::square(50.0, 700.0), arch(12.0, 0.0), arch(9.0, 0.0));
+    let saw = Saw { tilt_first_deg: 0.4, sanding: mm(0.3), ..Saw::default() };
+    let sawn = Survey::new(&leg, Some(&saw), 129).with_load(Load::default(), &oak);
+    let drawn = Survey::new(&leg, None, 129).with_load(Load::default(), &oak);
+    assert_eq!(sawn.load_as_drawn(), drawn.load().map(|(_, result)| result));
+    assert_eq!(drawn.load_as_drawn(), drawn.load().map(|(_, result)| result));
+    let [with, without] = [&sawn, &drawn].map(|survey| survey.load().unwrap().1.bears_n);
+    assert!(with < 0.97 * without && with > 0.8 * without, "{with} {without}");
+    for along in [Along::Stress, Along::StrengthUsed] {
+        let curves = along.curves(&sawn);
+        assert_eq!(curves.len(), 2);
+        let of =
+            |curve: &CurveOf| sawn.stations().iter().filter_map(|at| along.at(*curve, at, &sawn)).fold(0.0, f64::max);
+        let most: Vec<f64> = curves.iter().map(of).collect();
+        assert!(most[1] > 1.02 * most[0], "as sawn after as drawn: {most:?}");
+    }
 }
 
 /// A dozen invented legs such as makers build and sit on, with a 3/8 in blade where their bends let it round and a table a

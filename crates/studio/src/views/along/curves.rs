@@ -1,5 +1,7 @@
 //! What the graphs show: curves over the stretch in view, and ranges that stay as the stretch changes.
 
+use std::sync::OnceLock;
+
 use cornerwise_geometry::{Along, CurveOf, Cut, Limit, Limits, Survey, Surveyed};
 
 use super::EASY_MM;
@@ -21,14 +23,16 @@ pub struct Graph {
     pub range: [f64; 2],
 }
 
-/// How far the figures of a leg reach over its whole length, whatever of it is shown: least and most of each quantity.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Ranges([Option<[f64; 2]>; Along::ALL.len()]);
+/// How far the figures of a leg reach over its whole length, whatever of it is shown: least and most of each quantity, once
+/// it has been asked for.
+#[derive(Clone, Debug, Default)]
+pub struct Ranges([OnceLock<Option<[f64; 2]>>; Along::ALL.len()]);
 
 impl Ranges {
-    /// The ranges of a surveyed leg.
-    pub fn of(survey: &Survey) -> Ranges {
-        Ranges(Along::ALL.map(|along| {
+    /// Least and most of a quantity over the leg that these ranges are kept for.
+    fn of(&self, along: Along, survey: &Survey) -> Option<[f64; 2]> {
+        let place = Along::ALL.iter().position(|one| *one == along)?;
+        *self.0[place].get_or_init(|| {
             let curves = along.curves(survey);
             let figures = survey
                 .stations()
@@ -38,12 +42,11 @@ impl Ranges {
                 let [least, most] = range.unwrap_or([figure; 2]);
                 Some([least.min(figure), most.max(figure)])
             })
-        }))
+        })
     }
 
     fn shown(&self, along: Along, survey: &Survey, limits: &[(Option<Cut>, Limit)]) -> [f64; 2] {
-        let place = Along::ALL.iter().position(|one| *one == along).unwrap_or_default();
-        let Some([least, most]) = self.0[place] else { return [0.0, 1.0] };
+        let Some([least, most]) = self.of(along, survey) else { return [0.0, 1.0] };
         let leg = survey.leg();
         let [least, most] = match along {
             Along::Thickness => [least.min(0.9 * most), leg.width_mm.max(leg.depth_mm)],
@@ -149,7 +152,7 @@ mod tests {
             for design in &project.designs {
                 let leg = design.leg().unwrap();
                 let survey = project.survey(design, &leg, SURVEYED);
-                let ranges = Ranges::of(&survey);
+                let ranges = Ranges::default();
                 let blank = Stretch { from_mm: 0.0, to_mm: leg.length_mm };
                 let mut ruler = Ruler::Whole;
                 let ranges_at = |ruler: &Ruler, px: f32| {
@@ -178,7 +181,7 @@ mod tests {
         let design = &project.designs[0];
         let leg = design.leg().unwrap();
         let survey = project.survey(design, &leg, 65);
-        let ranges = Ranges::of(&survey);
+        let ranges = Ranges::default();
         let axis = Ruler::Whole.axis(egui::Rangef::new(0.0, 800.0), Stretch { from_mm: 0.0, to_mm: leg.length_mm });
         let curves = |leg_as: LegAs| -> Vec<usize> {
             let all = graphs(axis, &survey, &ranges, &project.limits, &Along::ALL, leg_as);
@@ -186,6 +189,6 @@ mod tests {
         };
         assert_eq!(curves(LegAs::Drawn), [2, 1, 1, 1, 2, 2, 2, 2, 1, 1, 1]);
         assert_eq!(curves(LegAs::Sawn), [2, 1, 1, 1, 2, 2, 2, 2, 1, 1, 1]);
-        assert_eq!(curves(LegAs::Both), [4, 2, 1, 1, 2, 4, 2, 2, 1, 1, 1]);
+        assert_eq!(curves(LegAs::Both), [4, 2, 1, 1, 2, 4, 2, 2, 1, 2, 2]);
     }
 }

@@ -78,6 +78,12 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, derived: &mut Deriv
             let at = scene.units().show_with_unit(result.worst_mm);
             let bears = format!("Bears {:.0} N down by the model, least {at} from top", result.bears_n);
             ui.label(RichText::new(bears).font(tokens::body()).color(t.ink));
+            if survey.saw().is_some()
+                && let Some(drawn) = survey.load_as_drawn()
+            {
+                let words = format!("As sawn; as drawn it would bear {:.0} N.", drawn.bears_n);
+                ui.label(RichText::new(words).font(tokens::small()).color(t.ink));
+            }
             let most = result.stress_mpa.iter().copied().max_by(|a, b| (a[1] + a[2]).total_cmp(&(b[1] + b[2])));
             if let Some([at, pressed, bent]) = most {
                 let words = format!(

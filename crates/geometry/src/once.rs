@@ -3,12 +3,18 @@
 use std::sync::OnceLock;
 
 /// A value that follows from all else that its owner holds: it makes no difference to whether two owners are the same.
-#[derive(Clone, Debug, Default)]
-pub(super) struct Once<T>(OnceLock<T>);
+#[derive(Clone, Debug)]
+pub(crate) struct Once<T>(OnceLock<T>);
+
+impl<T> Default for Once<T> {
+    fn default() -> Once<T> {
+        Once(OnceLock::new())
+    }
+}
 
 impl<T> Once<T> {
     /// The value, worked out the first time.
-    pub(super) fn get(&self, solve: impl FnOnce() -> T) -> &T {
+    pub(crate) fn get(&self, solve: impl FnOnce() -> T) -> &T {
         self.0.get_or_init(solve)
     }
 }
