@@ -6,7 +6,7 @@ use std::sync::Arc;
 use cornerwise_geometry::{Cut, Leg};
 use cornerwise_project::Design;
 use cornerwise_wood::{
-    PairReading, Regularity, SeamAnswer, WoodLimits, compare_seams, read_pair, regularity, seam_effort,
+    PairReading, Regularity, SeamAnswer, WoodLimits, compare_both, read_pair, regularity, seam_effort,
 };
 use egui::Context;
 
@@ -27,14 +27,36 @@ pub struct SeamWork {
     pub regularity: [Option<Regularity>; 2],
 }
 
+/// What is told of the two seams of one cut.
+type Pair = ([SeamAnswer; 2], PairReading);
+
 impl SeamWork {
-    fn new(leg: &Leg, design: &Design, limits: &WoodLimits) -> SeamWork {
+    /// Works it out; a pair whose line is as it was `before` is as it was.
+    fn new(of: &Of, before: Option<&(Of, Arc<SeamWork>)>) -> SeamWork {
+        let Of { leg, design, limits } = of;
         let (meet, rating) = (limits.seams(), limits.rating());
+        let pair = |cut: Cut| match before {
+            Some((was, work)) if of.same_pair(was, cut) => work.pair(cut),
+            _ => {
+                let answers = compare_both(leg, &design.wood, cut, &meet);
+                (answers, read_pair(leg, &design.wood, cut, &meet, &rating))
+            }
+        };
+        let [([two, four], first), ([one, three], second)] = Cut::ALL.map(pair);
         SeamWork {
-            answers: compare_seams(leg, &design.wood, &meet),
-            readings: Cut::ALL.map(|cut| read_pair(leg, &design.wood, cut, &meet, &rating)),
+            answers: [one, two, three, four],
+            readings: [first, second],
             regularity: Cut::ALL.map(|cut| regularity(leg, &design.wood, cut)),
         }
+    }
+
+    fn pair(&self, cut: Cut) -> Pair {
+        let [one, two, three, four] = &self.answers;
+        let answers = match cut {
+            Cut::First => [two, four],
+            Cut::Second => [one, three],
+        };
+        (answers.map(SeamAnswer::clone), self.readings[cut.index()].clone())
     }
 }
 
@@ -48,7 +70,17 @@ struct Of {
 
 impl Of {
     fn same(&self, other: &Of) -> bool {
-        Arc::ptr_eq(&self.leg, &other.leg) && self.design.wood == other.design.wood && self.limits == other.limits
+        Arc::ptr_eq(&self.leg, &other.leg) && self.same_wood(other)
+    }
+
+    fn same_wood(&self, other: &Of) -> bool {
+        self.design.wood == other.design.wood && self.limits == other.limits
+    }
+
+    /// Whether all that the seams of a cut follow from is the same.
+    fn same_pair(&self, other: &Of, cut: Cut) -> bool {
+        let sizes = |of: &Of| [of.leg.width_mm, of.leg.depth_mm, of.leg.length_mm];
+        sizes(self) == sizes(other) && self.leg.line(cut) == other.leg.line(cut) && self.same_wood(other)
     }
 }
 
@@ -72,13 +104,13 @@ impl Seams {
             return Some(Arc::clone(work));
         }
         if seam_effort(scene.leg, &scene.design.wood) <= IN_FRAME {
-            let work = Arc::new(SeamWork::new(&of.leg, &of.design, &of.limits));
+            let work = Arc::new(SeamWork::new(&of, self.known.as_ref()));
             self.known = Some((of, Arc::clone(&work)));
             return Some(work);
         }
         // One at a time: what was asked for meanwhile is begun when the one under way is done.
-        let theirs = of.clone();
-        self.coming.begin(ctx, "seams", of, move |_| SeamWork::new(&theirs.leg, &theirs.design, &theirs.limits));
+        let (theirs, before) = (of.clone(), self.known.clone());
+        self.coming.begin(ctx, "seams", of, move |_| SeamWork::new(&theirs, before.as_ref()));
         None
     }
 
@@ -91,8 +123,9 @@ impl Seams {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use cornerwise_geometry::{Line, Shape, ShapeKind};
     use cornerwise_project::Project;
-    use cornerwise_wood::{Timber, Wood};
+    use cornerwise_wood::{Timber, Wood, compare_seams};
 
     /// Ten metres of rings 0.2 mm wide: seconds of work. The frame must not wait for it.
     #[test]
@@ -128,5 +161,43 @@ mod tests {
         let leg = Arc::new(usual.leg().unwrap());
         let scene = Scene { design: usual, leg: &leg, ..scene };
         assert!(seams.get(&ctx, &scene).is_some());
+    }
+    /// A line is dragged, then the other, then the wood changes: what is kept of the pair that stayed is what is worked out anew.
+    #[test]
+    fn what_is_kept_of_a_pair_is_what_would_be_worked_out_again() {
+        let project = Arc::new(Project::new());
+        let (ctx, prints) = (Context::default(), crate::darkroom::Prints::default());
+        let mut seams = Seams::default();
+        let mut design = Design::clone(&project.designs[0]);
+        let mut answers = Vec::new();
+        for step in 0..4 {
+            let shape = |kind| Line::Shape(Shape::start(kind, 700.0, 50.0));
+            match step {
+                1 => design.first = shape(ShapeKind::Arch),
+                2 => design.second = shape(ShapeKind::Waves),
+                3 => {
+                    let Wood::Timber(timber) = &design.wood else { unreachable!("a new project is timber") };
+                    design.wood = Wood::Timber(Timber { ring_width: 5.0.into(), ..timber.clone() });
+                }
+                _ => {}
+            }
+            let (design, leg) = (Arc::new(design.clone()), Arc::new(design.leg().unwrap()));
+            let limits = project.wood_limits;
+            let scene = Scene {
+                project: &project,
+                design: &design,
+                leg: &leg,
+                ghost: None,
+                prints: &prints,
+                revision: step,
+                moving: true,
+            };
+            let work = seams.get(&ctx, &scene).unwrap();
+            let of = Of { leg: Arc::clone(&leg), design: Arc::clone(&design), limits };
+            assert_eq!(*work, SeamWork::new(&of, None), "{step}");
+            assert_eq!(work.answers, compare_seams(&leg, &design.wood, &limits.seams()));
+            assert!(!answers.contains(&work.answers), "every step changes something");
+            answers.push(work.answers.clone());
+        }
     }
 }

@@ -113,11 +113,19 @@ impl Joint<'_> {
 ///
 /// A wood that [`Wood::check`] would refuse is compared with its numbers at their limits.
 pub fn compare_seams(leg: &Leg, wood: &Wood, limits: &SeamLimits) -> [SeamAnswer; 4] {
-    let [two_and_four, one_and_three] = Cut::ALL.map(|cut| tally(leg, wood, cut, limits));
-    Seam::ALL.map(|seam| match seam {
-        Seam::One | Seam::Three => one_and_three.answer(seam),
-        Seam::Two | Seam::Four => two_and_four.answer(seam),
-    })
+    let [[two, four], [one, three]] = Cut::ALL.map(|cut| compare_both(leg, wood, cut, limits));
+    [one, two, three, four]
+}
+
+/// Compares both seams of a pair: 2 and 4 for the first cut, 1 and 3 for the second. They follow from the blank and the line of
+/// that cut alone.
+pub fn compare_both(leg: &Leg, wood: &Wood, cut: Cut, limits: &SeamLimits) -> [SeamAnswer; 2] {
+    let tally = tally(leg, wood, cut, limits);
+    match cut {
+        Cut::First => [Seam::Two, Seam::Four],
+        Cut::Second => [Seam::One, Seam::Three],
+    }
+    .map(|seam| tally.answer(seam))
 }
 
 /// Compares one pair of seams: 2 and 4 for the first cut, 1 and 3 for the second. As drawn both have one answer; it

@@ -53,7 +53,7 @@ pub use answer::{Mismatch, Place, SeamAnswer};
 pub use block_cells::Cell;
 pub use block_preset::{BlockPreset, SeamFit};
 pub use blocks::{Block, Blocks, Column, MOST_BLOCKS, MOST_COLUMNS};
-pub use compare::{SeamLimits, compare_pair, compare_seams, seam_edges, seam_effort};
+pub use compare::{SeamLimits, compare_both, compare_pair, compare_seams, seam_edges, seam_effort};
 pub use error::WoodError;
 pub use figure::{Figure, Steps, View};
 pub use finish::Finish;
