@@ -82,7 +82,7 @@ pub use pipes::{PipeFault, PipeRow, PipeTableError, pipes, read_pipes};
 pub use place::{PaperPlace, Place};
 pub use point_group::PointPlace;
 pub use project::Project;
-pub use seam_fixes::{Amount, Changeable, Question, SeamFix, SeamFixes, Step, seam_fixes};
+pub use seam_fixes::{Amount, Changeable, OfPairs, Question, SeamFix, SeamFixes, Step, Wanted, seam_fixes};
 pub use stock::{BlankLine, BoardCut, BoardLine, blanks_from_board, board_feet, board_feet_by_surface_measure};
 pub use stretch::Stretch;
 pub use trace::Trace;

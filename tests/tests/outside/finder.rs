@@ -3,7 +3,7 @@
 
 use cornerwise_export::demo::DEMOS;
 use cornerwise_geometry::Cut;
-use cornerwise_project::{Changeable, Design, DesignId, Edit, Project, Question, seam_fixes};
+use cornerwise_project::{Changeable, Design, DesignId, Edit, Project, Question, Wanted, seam_fixes};
 use cornerwise_wood::{BlockPreset, SeamFit, SeamLimits, Species, Timber, Wood};
 
 use crate::block_seams::blocks_by_cubes;
@@ -13,7 +13,7 @@ use crate::seams::{InCubes, agree, layers_by_cubes, rings_by_cubes};
 /// Asks for changes, makes each of them, and cuts the changed blank into cubes. Gives how many there were.
 fn confirmed(what: &'static str, project: &Project, cut: Cut, question: Question, may: &[Changeable]) -> usize {
     let design = &project.designs[0];
-    let found = seam_fixes(design, cut, question, may, &SeamLimits::default(), &|| false);
+    let found = seam_fixes(design, &Wanted::one(cut, question), may, &SeamLimits::default(), &|| false);
     assert!(found.complete, "{what}");
     for fix in &found.fixes {
         let changed = project.apply(&fix.edit).expect("what is offered can be done");
@@ -26,13 +26,13 @@ fn confirmed(what: &'static str, project: &Project, cut: Cut, question: Question
         };
         let leg = InCubes::new(Case::of(what, changed));
         let scanned = agree(&format!("{:?}", fix.changes), &leg, &changed.wood, by_cubes);
-        let [own, other] = match cut {
-            Cut::Second => [scanned[0], scanned[1]],
-            Cut::First => [scanned[1], scanned[0]],
-        };
-        let asked = question as usize;
-        assert!((own[asked] - fix.after).abs() < 1e-9, "{what}: {fix:?} gives {own:?}");
-        assert!((other[asked] - fix.other[1]).abs() < 1e-9, "{what}: {fix:?} gives the other pair {other:?}");
+        // What it promises of both pairs and all three questions, not only of what was asked.
+        for (cut, scanned) in [(Cut::Second, scanned[0]), (Cut::First, scanned[1])] {
+            for (question, share) in Question::ALL.into_iter().zip(scanned) {
+                let promised = fix.after[cut.index()][question.index()];
+                assert!((share - promised).abs() < 1e-9, "{what}: {fix:?} gives {share} for {cut}, {question:?}");
+            }
+        }
     }
     found.fixes.len()
 }

@@ -5,7 +5,8 @@ use cornerwise_geometry::{Cut, Length};
 use cornerwise_wood::{Blocks, Wood};
 
 use super::layers::blank;
-use super::{Amount, Changeable, Step, Try, apart_mm, axis, leaves_a_sliver, near};
+use super::tries::{Try, leaves_a_sliver, near};
+use super::{Amount, Changeable, Step, apart_mm, axis};
 use crate::{Design, Edit};
 
 pub(super) fn tries(design: &Design, blocks: &Blocks, cut: Cut, kind: Changeable) -> Vec<Try> {
@@ -18,6 +19,7 @@ pub(super) fn tries(design: &Design, blocks: &Blocks, cut: Cut, kind: Changeable
         return Vec::new();
     }
     let mean = total / list.len() as f64;
+    let widest = list.iter().map(Length::mm).fold(0.0, f64::max);
     let shift = if deep { blocks.shift_deep.mm() } else { blocks.shift_across.mm() };
     let wood = |changed: Blocks| Edit::SetWood { design: design.id, wood: Wood::Blocks(changed) };
     let shifted = |mut changed: Blocks, mm: f64| {
@@ -53,7 +55,9 @@ pub(super) fn tries(design: &Design, blocks: &Blocks, cut: Cut, kind: Changeable
                         changes: kind,
                         steps,
                         edit: wood(shifted(changed.clone(), wanted)),
-                        effort_mm: (width - mean).abs() + (wanted - shift).abs(),
+                        // Of unequal columns the widest changes most.
+                        size_mm: (widest * (factor - 1.0)).abs().max((wanted - shift).abs()),
+                        sure: true,
                     });
                 }
             }
@@ -65,9 +69,9 @@ pub(super) fn tries(design: &Design, blocks: &Blocks, cut: Cut, kind: Changeable
                 marks.extend([at, at + 0.5 * width.mm()]);
                 at += width.mm();
             }
-            let even = (0..24).map(|i| total * f64::from(i) / 24.0);
+            let even = (0..24).map(|i| (total * f64::from(i) / 24.0, false));
             let widths: Vec<f64> = list.iter().map(Length::mm).collect();
-            for wanted in marks.into_iter().map(|mark| -mark).chain(even) {
+            for (wanted, sure) in marks.into_iter().map(|mark| (-mark, true)).chain(even) {
                 if leaves_a_sliver(&widths, wanted, apart) {
                     continue;
                 }
@@ -76,7 +80,8 @@ pub(super) fn tries(design: &Design, blocks: &Blocks, cut: Cut, kind: Changeable
                     changes: kind,
                     steps: vec![shift_step(shift + by)],
                     edit: wood(shifted(blocks.clone(), shift + by)),
-                    effort_mm: by.abs(),
+                    size_mm: by.abs(),
+                    sure,
                 });
             }
         }
@@ -99,7 +104,8 @@ pub(super) fn tries(design: &Design, blocks: &Blocks, cut: Cut, kind: Changeable
                             to: Amount::Length(to),
                         }],
                         edit: wood(changed),
-                        effort_mm: (to - rise).abs(),
+                        size_mm: (to - rise).abs(),
+                        sure: true,
                     });
                 }
             }

@@ -4,8 +4,13 @@
 use cornerwise_geometry::{Cut, Length};
 use cornerwise_wood::{Layer, Layers, Wood};
 
-use super::{Amount, Changeable, Step, Try, apart_mm, axis, leaves_a_sliver, near};
+use super::tries::{Try, leaves_a_sliver, near};
+use super::{Amount, Changeable, Step, apart_mm, axis};
 use crate::{BlankSize, Design, Edit};
+
+/// What the two angles are called.
+const LEAN: &str = "lean of the layers";
+const TOWARD: &str = "direction that the layers lean toward";
 
 pub(super) fn tries(design: &Design, layers: &Layers, cut: Cut, kind: Changeable) -> Vec<Try> {
     let apart = apart_mm(design, cut);
@@ -42,12 +47,13 @@ pub(super) fn tries(design: &Design, layers: &Layers, cut: Cut, kind: Changeable
                     tries.push(Try {
                         changes: kind,
                         steps: vec![Step {
-                            what: "lean of the layers".to_owned(),
+                            what: LEAN.to_owned(),
                             from: Amount::Degrees(layers.lean_deg),
                             to: Amount::Degrees(deg),
                         }],
                         edit: wood(Layers { lean_deg: deg, ..layers.clone() }),
-                        effort_mm: apart * (deg - layers.lean_deg).to_radians().abs(),
+                        size_mm: apart * (deg - layers.lean_deg).to_radians().abs(),
+                        sure: true,
                     });
                 }
             }
@@ -61,13 +67,13 @@ pub(super) fn tries(design: &Design, layers: &Layers, cut: Cut, kind: Changeable
                 marks.extend([at, at + 0.5 * layer.thickness.mm()]);
                 at += layer.thickness.mm();
             }
-            let closed = marks.into_iter().map(|mark| -mark);
-            let even = (0..24).map(|i| repeat * f64::from(i) / 24.0);
+            let closed = marks.into_iter().map(|mark| (-mark, true));
+            let even = (0..24).map(|i| (repeat * f64::from(i) / 24.0, false));
             // Where layers stand along the leg, each face lies in one of them from end to end.
             let normal = layers.normal();
             let standing = normal[axis(cut)].abs() > 1.0 - 1e-9;
             let widths: Vec<f64> = list.iter().map(|layer| layer.thickness.mm()).collect();
-            for wanted in closed.chain(even) {
+            for (wanted, sure) in closed.chain(even) {
                 if standing && leaves_a_sliver(&widths, wanted, normal[axis(cut)] * apart) {
                     continue;
                 }
@@ -81,7 +87,8 @@ pub(super) fn tries(design: &Design, layers: &Layers, cut: Cut, kind: Changeable
                         to: Amount::Length(now + by),
                     }],
                     edit: wood(Layers { shift: Length::from_mm(now + by), ..layers.clone() }),
-                    effort_mm: by.abs(),
+                    size_mm: by.abs(),
+                    sure,
                 });
             }
         }
@@ -93,6 +100,49 @@ pub(super) fn tries(design: &Design, layers: &Layers, cut: Cut, kind: Changeable
         _ => {}
     }
     tries
+}
+
+/// Both angles at once, so that the layers advance by a whole number of repeats between the faces of both pairs: W sin t cos u
+/// is k repeats and D sin t sin u is m.
+pub(super) fn both_angles(design: &Design, layers: &Layers) -> Vec<Try> {
+    let repeat: f64 = layers.in_order().iter().map(|layer| layer.thickness.mm()).sum();
+    let [w, d] = [Cut::Second, Cut::First].map(|cut| apart_mm(design, cut));
+    let normal = layers.normal();
+    let counts = |apart: f64, part: f64| {
+        let counts = std::iter::once(0.0).chain(near(apart * part.abs() / repeat, 3));
+        counts.map(|k| k.copysign(part)).collect::<Vec<f64>>()
+    };
+    let (across, deep) = (counts(w, normal[0]), counts(d, normal[1]));
+    let pairs = across.iter().flat_map(|k| deep.iter().map(move |m| [k * repeat / w, m * repeat / d]));
+    let leans = pairs.map(|[x, y]| (x.hypot(y), [x, y])).filter(|(sine, _)| *sine > 0.0 && *sine <= 1.0);
+    leans
+        .map(|(sine, [x, y])| {
+            let lean = sine.asin().to_degrees().copysign(layers.lean_deg);
+            let back = if layers.lean_deg < 0.0 { 180.0 } else { 0.0 };
+            let by = (y.atan2(x).to_degrees() + back - layers.toward_deg + 180.0).rem_euclid(360.0) - 180.0;
+            let toward = layers.toward_deg + by;
+            let sine_now = layers.lean_deg.to_radians().sin().abs();
+            let [lean_mm, by_mm] =
+                [(lean - layers.lean_deg).to_radians(), sine_now * by.to_radians()].map(|by| w.max(d) * by.abs());
+            Try {
+                changes: Changeable::Angle,
+                steps: vec![
+                    Step { what: LEAN.to_owned(), from: Amount::Degrees(layers.lean_deg), to: Amount::Degrees(lean) },
+                    Step {
+                        what: TOWARD.to_owned(),
+                        from: Amount::Degrees(layers.toward_deg),
+                        to: Amount::Degrees(toward),
+                    },
+                ],
+                edit: Edit::SetWood {
+                    design: design.id,
+                    wood: Wood::Layers(Layers { lean_deg: lean, toward_deg: toward, ..layers.clone() }),
+                },
+                size_mm: lean_mm.max(by_mm),
+                sure: true,
+            }
+        })
+        .collect()
 }
 
 /// The same lean toward another side: then they advance by `k` repeats, or not at all.
@@ -113,12 +163,13 @@ fn turned(layers: &Layers, cut: Cut, apart: f64, ks: &[f64], wood: impl Fn(Layer
         Try {
             changes: Changeable::Angle,
             steps: vec![Step {
-                what: "direction that the layers lean toward".to_owned(),
+                what: TOWARD.to_owned(),
                 from: Amount::Degrees(layers.toward_deg),
                 to: Amount::Degrees(to),
             }],
             edit: wood(Layers { toward_deg: to, ..layers.clone() }),
-            effort_mm: apart * sine.abs() * by.to_radians().abs(),
+            size_mm: apart * sine.abs() * by.to_radians().abs(),
+            sure: true,
         }
     })
     .collect()
@@ -137,7 +188,8 @@ fn all_scaled(layers: &Layers, factor: f64, wood: impl Fn(Layers) -> Edit) -> Tr
         changes: Changeable::Thickness,
         steps: steps.collect(),
         edit: wood(Layers { layers: changed, ..layers.clone() }),
-        effort_mm: thickest * (factor - 1.0).abs(),
+        size_mm: thickest * (factor - 1.0).abs(),
+        sure: true,
     }
 }
 
@@ -153,7 +205,8 @@ fn one_thicker(layers: &Layers, index: usize, more_mm: f64, wood: impl Fn(Layers
             to: Amount::Length(was + more_mm),
         }],
         edit: wood(Layers { layers: changed, ..layers.clone() }),
-        effort_mm: more_mm.abs(),
+        size_mm: more_mm.abs(),
+        sure: true,
     }
 }
 
@@ -168,6 +221,7 @@ pub(super) fn blank(design: &Design, cut: Cut, mm: f64) -> Try {
         changes: Changeable::BlankWidth,
         steps: vec![Step { what: what.to_owned(), from: Amount::Length(now), to: Amount::Length(mm) }],
         edit: Edit::SetBlankSize { design: design.id, size, value: Length::from_mm(mm) },
-        effort_mm: (mm - now).abs(),
+        size_mm: (mm - now).abs(),
+        sure: true,
     }
 }

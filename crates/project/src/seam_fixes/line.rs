@@ -2,7 +2,8 @@
 
 use cornerwise_geometry::{Cut, Length, Line, ParameterValue};
 
-use super::{Amount, Changeable, Step, Try};
+use super::tries::Try;
+use super::{Amount, Changeable, Step};
 use crate::{Design, Edit, LineTool, PointPlace};
 
 pub(super) fn tries(design: &Design, cut: Cut, kind: Changeable) -> Vec<Try> {
@@ -16,7 +17,8 @@ pub(super) fn tries(design: &Design, cut: Cut, kind: Changeable) -> Vec<Try> {
                 changes: kind,
                 steps: steps("the", Amount::Length(0.0), Amount::Length(by)),
                 edit: aside(design, cut, by),
-                effort_mm: by.abs(),
+                size_mm: by.abs(),
+                sure: false,
             })
             .collect(),
         Changeable::LineSwing => {
@@ -30,7 +32,8 @@ pub(super) fn tries(design: &Design, cut: Cut, kind: Changeable) -> Vec<Try> {
                     changes: kind,
                     steps: steps("swing of the", Amount::Times(1.0), Amount::Times(factor)),
                     edit: tool(LineTool::ScaleSwing { factor, about: about.clone() }),
-                    effort_mm: (most - least) * (factor - 1.0).abs(),
+                    size_mm: 0.5 * (most - least) * (factor - 1.0).abs(),
+                    sure: false,
                 })
                 .collect()
         }
@@ -40,7 +43,8 @@ pub(super) fn tries(design: &Design, cut: Cut, kind: Changeable) -> Vec<Try> {
                 changes: kind,
                 steps: steps("the", Amount::Length(0.0), Amount::Length(by)),
                 edit: tool(LineTool::Shift { by: Length::from_mm(by) }),
-                effort_mm: by.abs(),
+                size_mm: by.abs(),
+                sure: false,
             })
             .collect(),
         _ => Vec::new(),

@@ -5,7 +5,8 @@ use cornerwise_geometry::{Cut, Length};
 use cornerwise_wood::{Timber, Wood};
 
 use super::layers::blank;
-use super::{Amount, Changeable, Step, Try, apart_mm, axis};
+use super::tries::Try;
+use super::{Amount, Changeable, Step, apart_mm, axis};
 use crate::{Design, Edit};
 
 /// How far the pith is moved in search, mm, and in how many steps each way.
@@ -19,7 +20,7 @@ pub(super) fn tries(design: &Design, timber: &Timber, cut: Cut, kind: Changeable
     let pith = if deep { timber.pith_y.mm() } else { timber.pith_x.mm() };
     let lean = if deep { timber.lean_y } else { timber.lean_x };
     let way = if deep { "from face 1" } else { "from arris 1" };
-    let moved = |to: f64, straight: bool| {
+    let moved = |to: f64, straight: bool, sure: bool| {
         let mut changed = timber.clone();
         *(if deep { &mut changed.pith_y } else { &mut changed.pith_x }) = Length::from_mm(to);
         let mut steps = vec![Step { what: format!("pith {way}"), from: Amount::Length(pith), to: Amount::Length(to) }];
@@ -28,15 +29,16 @@ pub(super) fn tries(design: &Design, timber: &Timber, cut: Cut, kind: Changeable
             steps.push(Step { what: "lean of the pith".to_owned(), from: Amount::Times(lean), to: Amount::Times(0.0) });
         }
         let tilt = if straight { lean.abs() * design.blank.length.mm() } else { 0.0 };
-        Try { changes: Changeable::Pith, steps, edit: wood(changed), effort_mm: (to - pith).abs() + tilt }
+        let size_mm = (to - pith).abs().max(tilt);
+        Try { changes: Changeable::Pith, steps, edit: wood(changed), size_mm, sure }
     };
     match kind {
         Changeable::Pith => {
             let search = (1..=PITH_STEPS)
                 .flat_map(|i| [-1.0, 1.0].map(|sign| sign * PITH_MM * f64::from(i) / f64::from(PITH_STEPS)));
-            let mut tries: Vec<Try> = search.map(|by| moved(pith + by, false)).collect();
-            tries.truncate(super::MOST_TRIES - 3);
-            tries.extend([moved(0.5 * apart, false), moved(0.5 * apart, true), in_the_middle(design, timber)]);
+            let mut tries: Vec<Try> = search.map(|by| moved(pith + by, false, false)).collect();
+            let middle = 0.5 * apart;
+            tries.extend([moved(middle, false, true), moved(middle, true, true), in_the_middle(design, timber)]);
             tries
         }
         Changeable::RingWidth => {
@@ -51,7 +53,8 @@ pub(super) fn tries(design: &Design, timber: &Timber, cut: Cut, kind: Changeable
                         to: Amount::Length(now * factor),
                     }],
                     edit: wood(Timber { ring_width: Length::from_mm(now * factor), ..timber.clone() }),
-                    effort_mm: now * (factor - 1.0).abs(),
+                    size_mm: apart * (factor - 1.0).abs(),
+                    sure: false,
                 })
                 .collect()
         }
@@ -68,6 +71,7 @@ fn in_the_middle(design: &Design, timber: &Timber) -> Try {
     let mut steps: Vec<Step> = ["pith from arris 1", "pith from face 1"]
         .into_iter()
         .zip(was.into_iter().zip(middle))
+        .filter(|(_, (from, to))| from != to)
         .map(|(what, (from, to))| Step { what: what.to_owned(), from: Amount::Length(from), to: Amount::Length(to) })
         .collect();
     for (what, lean) in [("lean across", timber.lean_x), ("lean deep", timber.lean_y)] {
@@ -82,6 +86,7 @@ fn in_the_middle(design: &Design, timber: &Timber) -> Try {
         changes: Changeable::Pith,
         steps,
         edit: Edit::SetWood { design: design.id, wood: Wood::Timber(changed) },
-        effort_mm: (middle[0] - was[0]).hypot(middle[1] - was[1]) + tilt,
+        size_mm: (middle[0] - was[0]).hypot(middle[1] - was[1]).max(tilt),
+        sure: true,
     }
 }

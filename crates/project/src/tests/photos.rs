@@ -7,7 +7,7 @@ use cornerwise_wood::{Photo, PhotoPixels, Photos, SeamLimits, Species, Wood};
 
 use crate::{
     BlankSize, Changeable, DesignId, Edit, History, Kept, Picture, PictureBytes, PictureHash, Project, Question, Turn,
-    WoodPart, seam_fixes,
+    Wanted, WoodPart, seam_fixes,
 };
 
 const A: DesignId = DesignId(1);
@@ -108,9 +108,8 @@ fn the_search_says_which_face_has_no_photo() {
     let none = Photos::new(Species::Oak, [50.0, 50.0]);
     let project = Project::new().apply(&set(&none.with(photo(Face::One, &one)), vec![one])).unwrap();
     let design = &project.designs[0];
-    let ask = |cut| {
-        seam_fixes(design, cut, Question::LinesMeet, &Changeable::ALL, &SeamLimits::default(), &|| false).why_none
-    };
+    let found = seam_fixes(design, &Wanted::ALL, &Changeable::ALL, &SeamLimits::default(), &|| false);
+    let ask = |cut: Cut| found.why_none[cut.index()][Question::LinesMeet.index()].clone();
     assert!(ask(Cut::First).unwrap().starts_with("face 3 has no photo"));
     assert!(ask(Cut::Second).unwrap().starts_with("face 4 has no photo"));
     let may: Vec<Changeable> =
