@@ -42,13 +42,16 @@ fn a_change_that_makes_seams_meet_is_taken_with_one_click_and_undone() {
     bench.run();
     wait_for(&mut bench, "Seams 1 and 3, do: lean of the layers");
     let before = bench.state().project().designs[0].wood.clone();
+    bench.get_by_label_contains("Seams 1 and 3, do: lean of the layers").scroll_to_me();
+    bench.run();
     bench.get_by_label_contains("Seams 1 and 3, do: lean of the layers").click();
     bench.step();
     bench.step();
     let Wood::Layers(layers) = &bench.state().project().designs[0].wood else { unreachable!("layers") };
     // W sin t = one repeat: sin t = 22 / 50.
     assert!((layers.lean_deg - 0.44_f64.asin().to_degrees()).abs() < 1e-9, "{}", layers.lean_deg);
-    wait_for(&mut bench, "Seams 1 and 3, now 100 %");
+    // The number that was promised is the number seen.
+    wait_for(&mut bench, "Seams 1 and 3: lines meet 100 %; same wood 100 %; pattern carries on 100 %");
     bench.key_press_modifiers(egui::Modifiers::COMMAND, Key::Z);
     bench.step();
     bench.step();
@@ -62,11 +65,44 @@ fn the_search_opens_by_its_command_tells_of_both_pairs_and_goes_with_esc() {
     bench.key_press_modifiers(egui::Modifiers::SHIFT, Key::F);
     bench.run();
     wait_for(&mut bench, "Seams 1 and 3, do: lean of the layers");
-    assert!(bench.query_by_label_contains("The wood beside Seams 1 and 3, now 0 %").is_some());
-    assert!(bench.query_all_by_label_contains("Seams 2 and 4, now 100 %").next().is_some());
+    assert!(bench.query_by_label_contains("The wood beside Seams 1 and 3 as they are").is_some());
+    let other = "Seams 2 and 4: lines meet 100 %; same wood 100 %; pattern carries on 100 %";
+    assert!(bench.query_all_by_label_contains(other).next().is_some());
     bench.key_press(Key::Escape);
     bench.run();
-    assert!(bench.query_all_by_label_contains("Seams 2 and 4, now").next().is_none());
+    assert!(bench.query_all_by_label_contains(other).next().is_none());
+}
+
+#[test]
+fn pairs_and_questions_are_chosen_and_what_cannot_be_says_why_in_the_project_s_units() {
+    let mut bench = studio(sloping());
+    bench.set_size(egui::vec2(1280.0, 1200.0));
+    bench.key_press_modifiers(egui::Modifiers::SHIFT, Key::F);
+    bench.run();
+    wait_for(&mut bench, "Seams 1 and 3, do: lean of the layers");
+    // Every change with what it does to both pairs, and how large it is.
+    let promised = "Seams 1 and 3: lines meet 100 %, was 0 %; same wood 100 %, was";
+    assert!(bench.query_all_by_label_contains(promised).next().is_some());
+    assert!(bench.query_all_by_label_contains("Size 3.4").next().is_some());
+    bench.get_by_label("Blank is glued").click();
+    bench.run();
+    wait_for(&mut bench, "The layers jump by 28.9 mm along the leg");
+    let inches = cornerwise_geometry::Units::Inches(cornerwise_geometry::Finest::Sixteenth);
+    let in_inches = bench.state().project().apply(&Edit::SetUnits { units: inches }).unwrap();
+    let mut bench = studio(in_inches);
+    bench.set_size(egui::vec2(1280.0, 1200.0));
+    bench.key_press_modifiers(egui::Modifiers::SHIFT, Key::F);
+    bench.run();
+    bench.get_by_label("Blank is glued").click();
+    bench.run();
+    wait_for(&mut bench, "The layers jump by 1 1/8");
+    // Nothing is asked of a pair that is not chosen, nor of no pair at all.
+    bench.get_by_label("Seams 1 and 3").click();
+    bench.run();
+    assert!(bench.query_all_by_label_contains("The layers jump").next().is_none());
+    bench.get_by_label("Seams 2 and 4").click();
+    bench.run();
+    wait_for(&mut bench, "Choose a pair of seams");
 }
 
 #[test]
