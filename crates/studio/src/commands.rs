@@ -129,11 +129,11 @@ commands! {
         LineMarks   "Crests, flats and inflections" [PLAIN M]      GOES_ON "Mark them on the lines with their distance from the top."
     }
     Wood {
-        Photos      "Photos of the blank" []                       GOES_ON "Lay photos of a real blank on its faces and square them up; or put them away."
+        Photos      "Photos of the blank" [SHIFT B]                GOES_ON "Lay photos of a real blank on its faces and square them up; or put them away."
         Knots       "Knots"              [SHIFT K]                 GOES_ON "Mark knots on the blank, and see where each ends up; or put the list away."
-        OwnWoods    "Own woods"          []                        GOES_ON "Add and change woods of your own; or put the list away."
+        OwnWoods    "Own woods"          [SHIFT W]                 GOES_ON "Add and change woods of your own; or put the list away."
         SeamFixes   "Make seams meet…"   [SHIFT F]                 GOES_ON "Look for the smallest changes that make seams meet; or put the search away."
-        WoodLimits  "Limits of seams and faces" []                 GOES_ON "Set where meeting ends and good begins, and what faces are called."
+        WoodLimits  "Limits of seams and faces" [SHIFT L]          GOES_ON "Set where meeting ends and good begins, and what faces are called."
         RollBlank   "Roll the blank a quarter" []                  SETTLES "Lay the blank on the table with face 2 up: its wood and knots go under the same lines."
         TurnBlank   "Turn the blank end for end" []                SETTLES "Lay the blank on the table the other way round: its wood and knots go under the same lines."
     }

@@ -1,7 +1,7 @@
 //! A painted surface where a graphics card can get at it.
 
 use cornerwise_geometry::{BlankPoint, Cut};
-use cornerwise_wood::{Painted, page_from_blank};
+use cornerwise_wood::{Painted as Texels, page_from_blank};
 use egui::{Color32, ColorImage, Pos2, TextureId, pos2};
 
 use crate::ruler::Stretch;
@@ -22,6 +22,9 @@ pub struct TexturePatch {
     /// Where it ends.
     pub to_mm: [f64; 2],
 }
+
+/// Where every surface of the blank is painted, in the order of [`cornerwise_geometry::Surface::ALL`].
+pub type Painted = [Option<TexturePatch>; 8];
 
 impl TexturePatch {
     /// Where a point of the surface lies on the texture. Affine, so a flat facet is painted exactly.
@@ -44,7 +47,7 @@ pub fn finest(patches: &[[Option<TexturePatch>; 2]], cut: Cut, shown: Stretch) -
 
 /// An image of `painted`, `columns` by `rows` texels large, with a copy of its border one texel wide all round, so that
 /// blending at its edge finds its own colours. Coarse paint is spread over the texels.
-pub fn bordered_image(painted: &Painted, columns: usize, rows: usize) -> ColorImage {
+pub fn bordered_image(painted: &Texels, columns: usize, rows: usize) -> ColorImage {
     let (width, height) = (columns + 2, rows + 2);
     let mut pixels = Vec::with_capacity(width * height);
     let from = |i: usize, count: usize, painted: usize| (i.min(count).max(1) - 1) * painted / count;
@@ -70,7 +73,7 @@ mod tests {
     #[test]
     fn the_border_is_a_copy_and_coarse_paint_is_spread() {
         let rgba = [[10, 0, 0, 255], [20, 0, 0, 255], [30, 0, 0, 255], [40, 0, 0, 255]].concat();
-        let painted = Painted {
+        let painted = Texels {
             surface: Surface::Face(Face::One),
             columns: 2,
             rows: 2,

@@ -14,6 +14,9 @@ const MOST_LOOKS: f64 = 1e7;
 /// The order in which pairs are told of.
 const PAIRS: [Cut; 2] = [Cut::Second, Cut::First];
 
+/// The best of one way for each question: its place among those tried, and the share it gives.
+type Best = [Option<(usize, f64)>; 3];
+
 pub(super) struct Search<'a> {
     design: &'a Design,
     wanted: &'a Wanted,
@@ -111,8 +114,7 @@ impl<'a> Search<'a> {
         if keep(&mut tries, self.most_tries) {
             self.complete = false;
         }
-        // For each way: the best so far for each question, its place among those tried and the share it gives.
-        let mut best: Vec<(Way, [Option<(usize, f64)>; 3])> = Vec::new();
+        let mut best: Vec<(Way, Best)> = Vec::new();
         for (index, (_, one)) in tries.iter().enumerate() {
             if (self.stop)() {
                 self.complete = false;

@@ -1,17 +1,18 @@
 //! Knots: marked on any of the blank's four faces, dragged until they are out of sight, and told where they end up.
 
-use cornerwise_geometry::{Cut, Face, Length};
+use cornerwise_geometry::{Cut, Face, Length, Surface};
 use cornerwise_project::{Edit, Turn};
 use cornerwise_wood::{Blemish, Knot};
 use egui::{
-    Align2, Button, Color32, ComboBox, EventFilter, Id, Key, Painter, Pos2, Rect, Response, RichText, Role, Sense,
-    Shape, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2,
+    Align2, Button, Color32, ComboBox, EventFilter, Id, Key, Mesh, Painter, Pos2, Rect, Response, RichText, Role,
+    Sense, Shape, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2,
 };
 
 use super::head::{allowed, row};
 use super::hold::{self, Moved};
 use crate::across::ScreenFromFaces;
 use crate::length_field::Field;
+use crate::patch::{Painted, TexturePatch};
 use crate::scene::{Ask, Scene};
 use crate::tokens::{self, Tokens};
 use crate::view::blank_stretch;
@@ -38,15 +39,15 @@ fn choose(ui: &Ui, scene: &Scene<'_>, index: usize) {
     ui.data_mut(|data| data.insert_temp(chosen_id(scene), index));
 }
 
-/// Shows the panel's contents.
-pub fn show(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
+/// Shows the panel's contents. `painted` is where the surfaces of the blank are painted.
+pub fn show(ui: &mut Ui, scene: &Scene<'_>, painted: &Painted, asks: &mut Vec<Ask>) {
     let t = Tokens::here(ui);
     ui.set_width(WIDTH);
     let small = |words: &str| RichText::new(words).font(tokens::small()).color(t.soft);
     ui.label(small(
         "The blank's four faces, top end left. Click one to mark a knot; drag knots until they are out of sight.",
     ));
-    map(ui, scene, asks);
+    map(ui, scene, painted, asks);
     ui.horizontal(|ui| {
         for turn in Turn::ALL {
             let edit = Edit::TurnBlank { design: scene.design.id, turn };
@@ -200,11 +201,10 @@ fn across_mm(scene: &Scene<'_>, face: Face) -> f64 {
     }
 }
 
-/// All four faces below one another.
-fn map(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
+/// All four faces below one another, in their own wood.
+fn map(ui: &mut Ui, scene: &Scene<'_>, painted: &Painted, asks: &mut Vec<Ask>) {
     let t = Tokens::here(ui);
     let blank = blank_stretch(scene.design);
-    let [r, g, b] = scene.design.wood.species().first().map_or([200, 180, 140], |species| species.colour());
     for face in Face::ALL {
         let (strip, ground) = ui.allocate_exact_size(vec2(WIDTH, FACE_PX), Sense::click());
         let rect = strip.with_min_x(strip.left() + 44.0);
@@ -214,7 +214,9 @@ fn map(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
         let on = FaceOnScreen { face, rect, from_mm: blank.from_mm, px_per_mm };
         ground.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("mark a knot on {face}")));
         let painter = ui.painter_at(strip);
-        painter.rect_filled(rect, 2.0, Color32::from_rgb(r, g, b));
+        if let Some(patch) = &painted[Surface::Face(face).index()] {
+            painter.add(Shape::mesh(face_mesh(rect, patch)));
+        }
         painter.rect_stroke(rect, 2.0, Stroke::new(1.0, t.edge), StrokeKind::Inside);
         for s in [0.0, scene.leg.length_mm] {
             painter.vline(on.pos(s, 0.0).x, rect.y_range(), Stroke::new(1.0, t.ink));
@@ -234,6 +236,14 @@ fn map(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
         }
         grips(ui, &painter, scene, &on, "map", asks);
     }
+}
+
+/// The wood of a whole face, top end left, on a rectangle.
+fn face_mesh(rect: Rect, patch: &TexturePatch) -> Mesh {
+    let uv = |[x, y]: [f64; 2]| pos2(x as f32, y as f32);
+    let mut mesh = Mesh::with_texture(patch.texture);
+    mesh.add_rect_with_uv(rect, Rect::from_min_max(uv(patch.from_uv), uv(patch.to_uv)), Color32::WHITE);
+    mesh
 }
 
 /// The line that is drawn on a face, where there is one: knots between it and the arrises stay in one piece.

@@ -3,10 +3,11 @@
 
 use cornerwise_geometry::{Cut, Face, Shape};
 use cornerwise_project::Edit;
-use egui::{Align2, Id, Ui, Window, pos2};
+use egui::{Align2, Id, Pos2, Ui, Window, pos2, vec2};
 
 use super::head::gallery;
 use super::{curve, knots, measure, mock_up, own_woods, photos, points_table, starter, trace, whole_line, wood_limits};
+use crate::patch::Painted;
 use crate::scene::{Ask, Scene};
 use crate::view::View;
 
@@ -72,14 +73,14 @@ pub fn toggle(open: &mut Option<Cut>, cut: Cut) {
 }
 
 /// The right upper corner of a panel at the right of the window: what is laid on a face must not lie over it.
-fn beside_the_faces(ui: &Ui) -> egui::Pos2 {
+fn beside_the_faces(ui: &Ui) -> Pos2 {
     let window = ui.ctx().content_rect();
     pos2(window.right() - 10.0, window.top() + 54.0)
 }
 
-/// Shows those that are open, beside the row head.
-pub fn show(ui: &Ui, scene: &Scene<'_>, view: &mut View, asks: &mut Vec<Ask>) {
-    let beside = ui.max_rect().left_top() + egui::vec2(super::head::WIDTH + 16.0, 0.0);
+/// Shows those that are open, beside the row head. `painted` is where the surfaces of the blank are painted.
+pub fn show(ui: &Ui, scene: &Scene<'_>, painted: &Painted, view: &mut View, asks: &mut Vec<Ask>) {
+    let beside = ui.max_rect().left_top() + vec2(super::head::WIDTH + 16.0, 0.0);
     let room = ui.max_rect();
     let window = |title: String, id: &'static str, down: f32| {
         Window::new(title)
@@ -145,7 +146,7 @@ pub fn show(ui: &Ui, scene: &Scene<'_>, view: &mut View, asks: &mut Vec<Ask>) {
         // Low in the window: the faces, which change with the corners, stay in sight.
         window("Photos of the blank".to_owned(), "photos", 150.0)
             .pivot(Align2::RIGHT_BOTTOM)
-            .default_pos(room.right_bottom() - egui::vec2(10.0, 10.0))
+            .default_pos(room.right_bottom() - vec2(10.0, 10.0))
             .constrain_to(ui.ctx().content_rect())
             .resizable(false)
             .open(&mut open)
@@ -165,15 +166,43 @@ pub fn show(ui: &Ui, scene: &Scene<'_>, view: &mut View, asks: &mut Vec<Ask>) {
         view.import = view.import.take().filter(|_| open);
     }
     type Contents<'a> = &'a dyn Fn(&mut Ui, &Scene<'_>, &mut Vec<Ask>);
-    let plain: [(&mut bool, &str, &'static str, Contents<'_>); 4] = [
-        (&mut view.panels.mock_up, "Mock-up", "mock-up", &mock_up::show),
-        (&mut view.panels.knots, "Knots of the blank", "knots", &knots::show),
-        (&mut view.panels.own_woods, "Own woods", "own woods", &own_woods::show),
-        (&mut view.panels.wood_limits, "Limits of seams and faces", "wood limits", &wood_limits::show),
+    let on_map: Contents<'_> = &|ui, scene, asks| knots::show(ui, scene, painted, asks);
+    // Each has a place of its own, so that none opens behind another: knots at the upper left, own woods below them at the
+    // lower left, limits at the upper right, a mock-up at the lower right.
+    let right = ui.ctx().content_rect().right() - 10.0;
+    let plain: [(&mut bool, &str, &'static str, Align2, Pos2, Contents<'_>); 4] = [
+        (
+            &mut view.panels.mock_up,
+            "Mock-up",
+            "mock-up",
+            Align2::RIGHT_BOTTOM,
+            pos2(right, room.bottom() - 10.0),
+            &mock_up::show,
+        ),
+        (&mut view.panels.knots, "Knots of the blank", "knots", Align2::LEFT_TOP, beside + vec2(0.0, 40.0), on_map),
+        (
+            &mut view.panels.own_woods,
+            "Own woods",
+            "own woods",
+            Align2::LEFT_BOTTOM,
+            pos2(beside.x, room.bottom() - 10.0),
+            &own_woods::show,
+        ),
+        (
+            &mut view.panels.wood_limits,
+            "Limits of seams and faces",
+            "wood limits",
+            Align2::RIGHT_TOP,
+            beside_the_faces(ui),
+            &wood_limits::show,
+        ),
     ];
-    for (open, title, id, contents) in plain {
+    for (open, title, id, corner, at, contents) in plain {
         if *open {
-            window(title.to_owned(), id, 40.0)
+            window(title.to_owned(), id, 0.0)
+                .pivot(corner)
+                .default_pos(at)
+                .constrain_to(ui.ctx().content_rect())
                 .resizable(false)
                 .open(open)
                 .show(ui.ctx(), |ui| contents(ui, scene, asks));
@@ -187,7 +216,7 @@ pub fn show_measure(ui: &Ui, view: &mut View, units: cornerwise_geometry::Units,
         let mut open = true;
         let shown = Window::new("Measure this screen")
             .id(Id::unique("measure this screen"))
-            .default_pos(ui.max_rect().left_top() + egui::vec2(super::head::WIDTH + 40.0, 90.0))
+            .default_pos(ui.max_rect().left_top() + vec2(super::head::WIDTH + 40.0, 90.0))
             .collapsible(false)
             .resizable(false)
             .fade_in(false)

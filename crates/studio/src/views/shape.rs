@@ -227,7 +227,7 @@ impl ShapePlace {
         face_menus::show(ui, canvas(rows.faces), scene, view, asks);
         stretch_button(ui, canvas(rows.faces), faces.stretch(), asks);
         snaps::show(ui, canvas(rows.faces), scene, view, asks);
-        panels::show(ui, scene, view, asks);
+        panels::show(ui, scene, &pages, view, asks);
         head::show(ui, head_of(rows.faces), faces.arris_2_px, scene, view, asks);
         if let Some(y) = bar(ui, rows.sides_bar, Command::FoldSides, &mut view.sides) {
             (view.sides.height_px, view.along.height_px) = rows.with_sides_bar_at(y, view);

@@ -18,6 +18,7 @@ use crate::view::View;
 use crate::views::photos::told;
 
 mod blocks;
+mod end_grain;
 mod timber;
 
 pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, view: &View, asks: &mut Vec<Ask>) {

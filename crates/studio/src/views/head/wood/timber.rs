@@ -3,9 +3,9 @@
 use cornerwise_geometry::{Face, Length};
 use cornerwise_project::{Edit, WoodPart};
 use cornerwise_wood::{Sawn, Timber, Wood};
-use egui::{Color32, Id, Pos2, Rect, RichText, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2};
+use egui::{Color32, Id, Pos2, Rect, RichText, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2};
 
-use super::{ask, part_allowed, species_choice};
+use super::{ask, end_grain, part_allowed, species_choice};
 use crate::scene::{Ask, Scene};
 use crate::tokens::{self, Tokens};
 use crate::views::head::{ROOM, allowed, field, row};
@@ -99,7 +99,7 @@ fn farthest(scene: &Scene<'_>, timber: &Timber) -> f64 {
     (least + 0.75 * (most - least)).max(1.0)
 }
 
-/// The top end of the blank as it is seen from the top, face 1 up, with its rings and the pith.
+/// The top end of the blank as it is seen from the top, face 1 up, in its own end grain, with the pith.
 fn end_view(ui: &mut Ui, scene: &Scene<'_>, timber: &Timber, asks: &mut Vec<Ask>) {
     let (rect, ground) = ui.allocate_exact_size(vec2(ROOM, END_PX), Sense::hover());
     ground.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, "top end of the blank"));
@@ -129,7 +129,12 @@ fn end_view(ui: &mut Ui, scene: &Scene<'_>, timber: &Timber, asks: &mut Vec<Ask>
     let painter = ui.painter_at(rect);
     painter.rect_filled(rect, 4.0, t.sheet);
     let blank = Rect::from_two_pos(at(0.0, 0.0), at(w, d));
-    rings(&painter.with_clip_rect(blank.intersect(rect)), timber, at(pith_mm[0], pith_mm[1]), blank, px_per_mm);
+    // Beyond the blank the tree's rings are drawn, so that a pith outside it is seen to be the middle of something.
+    tree(&painter, timber, at(pith_mm[0], pith_mm[1]), rect, px_per_mm, t.hair);
+    if let Some(texture) = end_grain::painted(ui, scene, px_per_mm) {
+        let whole = Rect::from_min_max(pos2(0.0, 0.0), pos2(1.0, 1.0));
+        painter.image(texture.id(), blank, whole, Color32::WHITE);
+    }
     painter.rect_stroke(blank, 0.0, Stroke::new(1.2, t.ink), StrokeKind::Outside);
     // The pith, or where it lies beyond the picture.
     let true_place = at(pith_mm[0], pith_mm[1]);
@@ -175,21 +180,18 @@ fn end_view(ui: &mut Ui, scene: &Scene<'_>, timber: &Timber, asks: &mut Vec<Ask>
     ));
 }
 
-/// Ring lines about the pith, as many as can be told apart.
-fn rings(painter: &egui::Painter, timber: &Timber, pith: Pos2, blank: Rect, px_per_mm: f64) {
-    let [r, g, b] = timber.species.early_colour();
-    painter.rect_filled(blank, 0.0, Color32::from_rgb(r, g, b));
-    let [r, g, b] = timber.species.late_colour();
-    let corners = [blank.left_top(), blank.right_top(), blank.right_bottom(), blank.left_bottom()];
+/// Ring lines about the pith over the whole picture, as many as can be told apart.
+fn tree(painter: &egui::Painter, timber: &Timber, pith: Pos2, shown: Rect, px_per_mm: f64, colour: Color32) {
+    let corners = [shown.left_top(), shown.right_top(), shown.right_bottom(), shown.left_bottom()];
     let most = corners.iter().map(|corner| corner.distance(pith)).fold(0.0, f32::max);
-    let least = blank.distance_to_pos(pith);
+    let least = shown.distance_to_pos(pith);
     let ring = (timber.ring_width.mm() * px_per_mm) as f32;
     // Closer than this they would run together.
-    let step = ring * (3.0 / ring.max(0.01)).ceil().max(1.0);
+    let step = ring * (6.0 / ring.max(0.01)).ceil().max(1.0);
     let first = (least / step).floor();
     let count = ((most - least) / step).ceil().min(200.0) as usize + 1;
     for i in 0..count {
         let radius = (first + i as f32) * step;
-        painter.circle_stroke(pith, radius, Stroke::new(1.2, Color32::from_rgb(r, g, b)));
+        painter.circle_stroke(pith, radius, Stroke::new(1.0, colour));
     }
 }
