@@ -13,7 +13,7 @@ use crate::desk::Desk;
 use crate::gesture::{self, Gesture};
 use crate::keep::Keeping;
 use crate::keep::preferences::WindowPlace;
-use crate::length_field::{remember_typing, was_typing};
+use crate::length_field::{self, remember_typing, was_typing};
 use crate::scene::{Ask, Scene};
 use crate::tokens;
 use crate::view::{Place, Tracing, View};
@@ -212,6 +212,12 @@ impl Studio {
             || was_typing(ctx)
             || Popup::is_any_open(ctx);
         if busy || !ctx.input(|i| i.key_pressed(Key::Escape)) {
+            return;
+        }
+        // What was refused is put back before anything is closed, though the field has not the keys any more.
+        if let Some(field) = length_field::refused(ctx) {
+            length_field::forget(ctx, field);
+            ctx.input_mut(|i| i.consume_key(Modifiers::NONE, Key::Escape));
             return;
         }
         let traced = self.view.panels.trace;

@@ -116,6 +116,22 @@ pub fn settled(ctx: &Context, field: Id) -> Result<(), String> {
     })
 }
 
+/// The field that was typed in last, if what was typed there was refused and it is still on screen.
+pub fn refused(ctx: &Context) -> Option<Id> {
+    let field = unsettled(ctx)?;
+    let wrong = ctx.data(|data| data.get_temp::<Draft>(field)).is_some_and(|draft| draft.wrong.is_some());
+    (wrong && ctx.read_response(field).is_some()).then_some(field)
+}
+
+/// Forgets what was typed in a field: its value stands there again.
+pub fn forget(ctx: &Context, field: Id) {
+    ctx.data_mut(|data| {
+        data.remove::<Draft>(field);
+        data.remove::<Id>(typed_in());
+    });
+    ctx.request_repaint();
+}
+
 /// A field, its caption above it.
 pub struct Field<'a> {
     /// Its own name for egui; stable while other fields come and go.

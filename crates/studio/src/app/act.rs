@@ -43,7 +43,12 @@ impl Studio {
 
     /// Does what is asked; what would pass over a value that is being typed waits until the field has taken it.
     pub(super) fn act(&mut self, ctx: &Context, ask: Ask) {
-        if ask.settles_fields()
+        // An entry that was refused was the last thing that was done, so it is what is taken back first.
+        if ask == Ask::Command(Command::Undo)
+            && let Some(field) = length_field::refused(ctx)
+        {
+            length_field::forget(ctx, field);
+        } else if ask.settles_fields()
             && let Some(field) = length_field::unsettled(ctx)
         {
             length_field::settle(ctx, field);
@@ -60,6 +65,10 @@ impl Studio {
         ctx.request_repaint();
         match length_field::settled(ctx, field) {
             Ok(()) => asks.into_iter().for_each(|ask| self.act_now(ctx, ask)),
+            Err(_) if asks.first() == Some(&Ask::Command(Command::Undo)) => {
+                length_field::forget(ctx, field);
+                asks.into_iter().skip(1).for_each(|ask| self.act_now(ctx, ask));
+            }
             Err(wrong) => {
                 ctx.memory_mut(|memory| memory.request_focus(field));
                 self.wrong(&format!(

@@ -245,3 +245,62 @@ fn a_line_is_mirrored_across_and_undone_in_one_step() {
     bench.run();
     assert_eq!(before, *bench.state().project());
 }
+
+/// What was refused is the last thing that was done: undo takes back that, and only then what was done before it.
+#[test]
+fn undo_after_a_refused_entry_puts_the_field_back_first_and_then_undoes() {
+    let mut bench = studio(Project::new());
+    type_into(&mut bench, "blank, width", "60");
+    type_into(&mut bench, "blank, width", "banana");
+    assert!(bench.query_by_label_contains("Not taken").is_some());
+    bench.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+    bench.run();
+    assert!(bench.query_by_label_contains("Not taken").is_none() && bench.state().notice().is_none());
+    assert_eq!(bench.get_by_label("blank, width").value().as_deref(), Some("60 mm"));
+    assert_eq!(width(&bench), 60.0);
+    bench.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+    bench.run();
+    assert_eq!(width(&bench), 50.0);
+    // The same by its button, straight from the typing.
+    bench.key_press_modifiers(Modifiers::COMMAND, Key::Y);
+    bench.run();
+    only_type(&mut bench, "blank, width", "banana");
+    bench.get_by_label("Undo").click();
+    bench.run();
+    assert_eq!((width(&bench), bench.get_by_label("blank, width").value().as_deref()), (60.0, Some("60 mm")));
+    bench.get_by_label("Undo").click();
+    bench.run();
+    assert_eq!(width(&bench), 50.0);
+}
+
+/// Enter takes the keys from the field, so Esc comes from elsewhere: it is about what was refused all the same, and closes
+/// nothing.
+#[test]
+fn esc_after_a_refused_entry_puts_the_field_back_and_closes_no_panel() {
+    let mut bench = studio(Project::new());
+    bench.key_press_modifiers(Modifiers::SHIFT, Key::K);
+    bench.run();
+    type_into(&mut bench, "blank, width", "banana");
+    bench.key_press(Key::Escape);
+    bench.run();
+    assert!(bench.query_by_label_contains("Not taken").is_none());
+    assert!(bench.query_by_label("mark a knot on face 1").is_some());
+    bench.key_press(Key::Escape);
+    bench.run();
+    assert!(bench.query_by_label("mark a knot on face 1").is_none());
+    // A list as well as a length.
+    bench.key_press(Key::F4);
+    bench.run();
+    bench.get_by_label("Gauge of level sections").click();
+    bench.run();
+    let field = "paper, heights of the gauge from the top";
+    for key in [(Modifiers::NONE, Key::Escape), (Modifiers::COMMAND, Key::Z)] {
+        type_into(&mut bench, field, "tall");
+        assert!(bench.query_by_label_contains("Not taken").is_some());
+        bench.key_press_modifiers(key.0, key.1);
+        bench.run();
+        assert!(bench.query_by_label_contains("Not taken").is_none());
+        assert_eq!(bench.get_by_label(field).value().as_deref(), Some(""));
+        assert!(bench.query_by_label(field).is_some(), "the gauge is still wanted");
+    }
+}

@@ -3,7 +3,7 @@
 use cornerwise_project::{DesignId, Edit, Project};
 use cornerwise_wood::{BlockPreset, Layer, Layers, SeamFit, Species, Wood};
 use egui::Key;
-use egui_kittest::kittest::Queryable;
+use egui_kittest::kittest::{NodeT, Queryable};
 use std::time::Duration;
 
 use crate::bench::{Bench, studio};
@@ -204,4 +204,54 @@ fn the_pith_is_dragged_on_the_end_view_as_one_change_and_esc_drops_it() {
     crate::bench::release(&mut bench, grip);
     bench.run();
     assert_eq!(pith(&bench), [25.0, 40.0]);
+}
+
+#[test]
+fn the_limit_of_meeting_lines_is_told_and_typed_in_the_project_s_units() {
+    let inches = cornerwise_geometry::Units::Inches(cornerwise_geometry::Finest::Sixteenth);
+    let mut bench = studio(sloping().apply(&Edit::SetUnits { units: inches }).unwrap());
+    bench.key_press_modifiers(egui::Modifiers::SHIFT, Key::L);
+    bench.run();
+    let field = "limits, lines within";
+    // 0.2 mm is no fraction of an inch.
+    assert_eq!(bench.get_by_label(field).value().as_deref(), Some("0.0079\""));
+    crate::typing::type_into(&mut bench, field, "1/16\"");
+    assert_eq!(bench.state().project().wood_limits.meet_mm, 25.4 / 16.0);
+    assert_eq!(bench.get_by_label(field).value().as_deref(), Some("1/16\""));
+    crate::typing::type_into(&mut bench, field, "1 in");
+    assert!(bench.query_by_label_contains("Not taken").is_some());
+    assert_eq!(bench.state().project().wood_limits.meet_mm, 25.4 / 16.0);
+    bench.key_press(Key::Escape);
+    bench.run();
+    crate::typing::type_into(&mut bench, field, "0.3 mm");
+    assert_eq!(bench.state().project().wood_limits.meet_mm, 0.3);
+}
+
+/// Knots, own woods, limits and a mock-up, all opened by their keys: the top of each can be taken hold of.
+#[test]
+fn panels_about_the_wood_open_beside_one_another() {
+    let mut bench = studio(Project::new());
+    for key in [Key::K, Key::W, Key::L, Key::M] {
+        bench.key_press_modifiers(egui::Modifiers::SHIFT, key);
+        bench.run();
+    }
+    let titles = ["Knots of the blank", "Own woods", "Limits of seams and faces", "Mock-up"];
+    let windows: Vec<egui::Rect> = titles
+        .iter()
+        .map(|title| {
+            let window = bench
+                .query_all_by_label(title)
+                .find(|node| node.accesskit_node().role() == egui::accesskit::Role::Window);
+            window.unwrap_or_else(|| panic!("no window {title}")).rect()
+        })
+        .collect();
+    for (i, one) in windows.iter().enumerate() {
+        for (k, other) in windows.iter().enumerate().filter(|(k, _)| *k != i) {
+            let head = one.with_max_y(one.top() + 24.0);
+            assert!(!head.intersects(*other), "{} at {one} is under {} at {other}", titles[i], titles[k]);
+        }
+    }
+    bench.key_press_modifiers(egui::Modifiers::SHIFT, Key::B);
+    bench.run();
+    assert!(bench.state().view().panels.photos.is_some());
 }
