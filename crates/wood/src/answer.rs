@@ -99,6 +99,9 @@ pub struct SeamAnswer {
     pub places: Vec<Place>,
     /// How many places there are, listed or not.
     pub places_in_all: usize,
+    /// Of photos of timber: the share of the length along which no ring lines can be made out at one of the edges, 0 to 1.
+    /// `lines_meet` is of the rest, and 1 where there is none.
+    pub lines_unseen: f64,
     /// The share of the length of which nothing is known, 0 to 1: of photos, where one of the two faces has none. With 1 the
     /// answers above are 0.
     pub unknown: f64,
@@ -134,6 +137,8 @@ impl Finding {
 #[derive(Debug, Default)]
 pub(crate) struct Tally {
     meet_mm: f64,
+    /// Over which lines are seen at all.
+    seen_mm: f64,
     same_mm: f64,
     carry_mm: f64,
     length_mm: f64,
@@ -146,12 +151,20 @@ pub(crate) struct Tally {
 impl Tally {
     /// Adds the stretch `from_mm` to `to_mm`, which begins where the one before it ended.
     pub fn add(&mut self, from_mm: f64, to_mm: f64, finding: Finding, most_places: usize) {
+        if to_mm > from_mm {
+            self.seen_mm += to_mm - from_mm;
+            self.meet_mm += if finding.lines_meet { to_mm - from_mm } else { 0.0 };
+            self.add_unseen(from_mm, to_mm, finding, most_places);
+        }
+    }
+
+    /// Adds a stretch along which lines cannot be made out, and none is found to jump.
+    pub fn add_unseen(&mut self, from_mm: f64, to_mm: f64, finding: Finding, most_places: usize) {
         let mm = to_mm - from_mm;
         if mm <= 0.0 {
             return;
         }
         self.length_mm += mm;
-        self.meet_mm += if finding.lines_meet { mm } else { 0.0 };
         self.same_mm += if finding.same_wood { mm } else { 0.0 };
         self.carry_mm += if finding.carries_on { mm } else { 0.0 };
         self.place(from_mm, to_mm, finding.mismatch(), most_places);
@@ -191,7 +204,11 @@ impl Tally {
         };
         SeamAnswer {
             seam,
-            lines_meet: share(self.meet_mm),
+            lines_meet: match self.seen_mm {
+                seen if seen > 0.0 => self.meet_mm / seen,
+                _ => share(self.length_mm),
+            },
+            lines_unseen: (1.0 - self.seen_mm / self.length_mm.max(1e-9)).max(0.0) * f64::from(self.length_mm > 0.0),
             same_wood: share(self.same_mm),
             pattern_carries_on: share(self.carry_mm),
             places: self.places.clone(),

@@ -70,6 +70,11 @@ impl Joint<'_> {
         self.leg.length_mm
     }
 
+    /// How far the saw line's offset reaches, mm: W for the first cut, D for the second.
+    pub fn across_mm(&self) -> f64 {
+        self.leg.across_mm(self.cut)
+    }
+
     pub fn offset(&self, s: f64) -> f64 {
         match self.cut {
             Cut::First => self.leg.a(s),

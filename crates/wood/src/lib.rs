@@ -25,6 +25,8 @@ mod own_wood;
 mod paint;
 mod pattern;
 mod photo_pixels;
+mod photo_ring_seams;
+mod photo_rings;
 mod photo_seams;
 mod photos;
 mod picture_hash;

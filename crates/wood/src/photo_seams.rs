@@ -1,5 +1,7 @@
 //! Photographed faces at the seams.
 //!
+//! Of timber, `photo_ring_seams` follows the rings; the rest here is of blanks that were glued up of layers or blocks.
+//!
 //! Both edges of a seam are places on faces of the blank: seams 1 and 3 join faces 4 and 2, seams 2 and 4 join faces 1 and
 //! 3. So where both faces were photographed, what meets is known exactly, as exactly as the photos were squared up.
 //! - A *line* arrives where the colour along an edge changes by more than a limit within a millimetre (CIEDE2000). Lines meet
@@ -19,6 +21,7 @@ use crate::answer::{Finding, Tally};
 use crate::compare::{Joint, SeamLimits};
 use crate::edges::{self, Edge};
 use crate::figure::PhotoFigure;
+use crate::photo_ring_seams;
 use crate::reading::{Jump, PairReading, Rating, RatingLimits};
 
 /// Edges are looked at this often, mm along the leg.
@@ -68,7 +71,7 @@ pub(crate) struct Edges {
 }
 
 /// The faces that a joint's edges lie on: the one at 0, and the one opposite.
-fn faces(cut: Cut) -> [Face; 2] {
+pub(crate) fn faces(cut: Cut) -> [Face; 2] {
     match cut {
         Cut::First => [Face::One, Face::Three],
         Cut::Second => [Face::Four, Face::Two],
@@ -243,8 +246,19 @@ impl Edges {
     }
 }
 
+/// The stretch of a seam whose edges were both photographed, mm from the top.
+pub(crate) fn known_on_both(joint: &Joint, figure: &PhotoFigure) -> Option<[f64; 2]> {
+    let [one, other] = faces(joint.cut).map(|face| figure.span_mm(face));
+    let ([a, b], [c, d]) = (one?, other?);
+    let known = [a.max(c).max(0.0), b.min(d).min(joint.length_mm())];
+    (known[1] > known[0]).then_some(known)
+}
+
 /// Compares the two curves of a joint.
 pub(crate) fn compare(joint: &Joint, figure: &PhotoFigure, limits: &SeamLimits) -> Tally {
+    if !figure.is_glued_up() {
+        return photo_ring_seams::compare(joint, figure, limits);
+    }
     let edges = Edges::new(joint, figure);
     let length = joint.length_mm();
     let [begin, end] = edges.known_mm().unwrap_or([length, length]);
@@ -261,12 +275,18 @@ pub(crate) fn compare(joint: &Joint, figure: &PhotoFigure, limits: &SeamLimits) 
 
 /// Where lines arrive at both edges, mm from the top.
 pub(crate) fn arrivals(joint: &Joint, figure: &PhotoFigure) -> [Vec<f64>; 2] {
+    if !figure.is_glued_up() {
+        return photo_ring_seams::arrivals(joint, figure);
+    }
     Edges::new(joint, figure).arrivals(&SeamLimits::default())
 }
 
 /// How a pair looks. Colours that differ by more than the limit are bad; lines that jump between colours that do not are
 /// doubtful. What is not known has no place in it.
 pub(crate) fn read(joint: &Joint, figure: &PhotoFigure, limits: &SeamLimits, rating: &RatingLimits) -> PairReading {
+    if !figure.is_glued_up() {
+        return photo_ring_seams::read(joint, figure, rating);
+    }
     let edges = Edges::new(joint, figure);
     let mut reading = PairReading { places: Vec::new(), worst_jump: None, worst_colour: None };
     edges.walk(limits, |from, to, lines_meet, colour| {

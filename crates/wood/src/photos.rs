@@ -23,6 +23,9 @@ pub struct Photos {
     /// The photos, one for each face at most, in the faces' order.
     #[serde(default)]
     pub photos: Vec<Photo>,
+    /// Whether the blank is glued up of layers or blocks, whose lines are looked for, and not timber with its rings.
+    #[serde(default, skip_serializing_if = "is_not")]
+    pub glued_up: bool,
     /// How wide and deep the blank is, mm: told by whoever knows the blank, see [`Photos::of_blank`].
     #[serde(skip)]
     size_mm: [f64; 2],
@@ -64,6 +67,11 @@ impl PartialEq for Exposed {
     }
 }
 
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "serde asks it so")]
+fn is_not(yes: &bool) -> bool {
+    !yes
+}
+
 fn as_it_is() -> [f64; 3] {
     [1.0; 3]
 }
@@ -99,7 +107,7 @@ impl Photo {
 impl Photos {
     /// No photos yet of a blank of this width and depth.
     pub fn new(species: Species, size_mm: [f64; 2]) -> Photos {
-        Photos { species, photos: Vec::new(), size_mm }
+        Photos { species, photos: Vec::new(), glued_up: false, size_mm }
     }
 
     /// The same of a blank of this width and depth.

@@ -3,6 +3,7 @@
 mod block_seams;
 mod layered_seams;
 mod painting;
+mod photo_rings;
 mod photos;
 mod pure;
 mod reading;

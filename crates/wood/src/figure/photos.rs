@@ -32,6 +32,7 @@ const GUESS_DEEP_MM: f64 = 3.0;
 pub(crate) struct PhotoFigure {
     species: Species,
     size_mm: [f64; 2],
+    glued_up: bool,
     faces: [Option<FacePhoto>; 4],
     finish: Finish,
 }
@@ -113,12 +114,17 @@ impl PhotoFigure {
         let size_mm = photos.size_mm();
         let faces =
             Face::ALL.map(|face| photos.of(face).and_then(|photo| FacePhoto::new(photo, size_mm[face.index() % 2])));
-        PhotoFigure { species: photos.species, size_mm, faces, finish: Finish::Bare }
+        PhotoFigure { species: photos.species, size_mm, glued_up: photos.glued_up, faces, finish: Finish::Bare }
     }
 
     /// Puts it under a finish.
     pub fn finish(&mut self, finish: Finish) {
         self.finish = finish;
+    }
+
+    /// Whether the photos show a glue-up, and not timber.
+    pub fn is_glued_up(&self) -> bool {
+        self.glued_up
     }
 
     /// How wide a face is, mm.
@@ -134,6 +140,11 @@ impl PhotoFigure {
     /// How long a pixel of a face's photo is along the blank, mm.
     pub fn pixel_mm(&self, face: Face) -> Option<f64> {
         self.faces[face.index()].as_ref().map(|photo| 1.0 / photo.px_per_mm[0].max(1e-9))
+    }
+
+    /// How wide a pixel of a face's photo is across the blank, mm.
+    pub fn pixel_across_mm(&self, face: Face) -> Option<f64> {
+        self.faces[face.index()].as_ref().map(|photo| 1.0 / photo.px_per_mm[1].max(1e-9))
     }
 
     /// The colour that was photographed about a place of a face, mm from the top and from the face's upper arris, averaged

@@ -1,0 +1,145 @@
+//! Timber's rings at the seams, by photos of its faces.
+//!
+//! As with rings that are known (`ring_seams`), what is compared is the place within a ring, whole rings left out, and a line
+//! jumps by a share of a ring: measured so it is the same across the seam, along it or square to the line. `photo_rings` tells
+//! that place for both edges.
+//! - *The lines meet* where the two places differ by no more than [`SeamLimits::ring_share`]. Where lines cannot be made out
+//!   on either face nothing jumps, and the stretch counts in no answer about lines; how long it is, is told.
+//! - It is *the same wood* where colours, averaged over some millimetres so that rings do not count, differ by no more than
+//!   [`SeamLimits::differ_colour`]: sapwood beside heartwood, a stain.
+//! - *The pattern carries on* where no line jumps and it is the same wood. Which way lines run on beyond the faces is not seen.
+//!
+//! Rings are taken to count the same way across both faces, as they do in sound stock: the pith lies to the same side.
+
+use std::f64::consts::TAU;
+
+use cornerwise_geometry::BlankPoint;
+
+use crate::answer::{Finding, Tally};
+use crate::compare::{Joint, SeamLimits};
+use crate::error;
+use crate::figure::PhotoFigure;
+use crate::photo_rings::{RingMark, follow};
+use crate::photo_seams::{faces, known_on_both};
+use crate::reading::{Jump, PairReading, Rating, RatingLimits, colour_difference};
+
+/// Places within a ring are averaged over so many mm along (standard deviation): a jump does not change faster.
+const ALONG_MM: f64 = 5.0;
+
+/// The size of the patch whose colour stands for an edge, and of the one that stands for its wood, mm.
+const PATCH_MM: f64 = 1.0;
+const WOOD_MM: f64 = 6.0;
+
+/// A stretch of seam.
+struct Stretch {
+    from_mm: f64,
+    to_mm: f64,
+    /// How far lines jump, where they are seen.
+    jump: Option<Jump>,
+    /// By how much the colours at the edges differ, and those of the wood about them.
+    colours: f64,
+    woods: f64,
+}
+
+/// Both edges, as far as both faces were photographed.
+fn stretches(joint: &Joint, figure: &PhotoFigure) -> Vec<Stretch> {
+    let Some(known) = known_on_both(joint, figure) else { return Vec::new() };
+    let faces = faces(joint.cut);
+    let aparts = [0.0, joint.apart_mm];
+    let [one, other] = [0, 1].map(|side| follow(joint, figure, faces[side], aparts[side], known));
+    let count = one.len();
+    let step_mm = (known[1] - known[0]) / count as f64;
+    let reach = (2.0 * ALONG_MM / step_mm).round() as usize;
+    let jump = |row: usize| {
+        let (mut re, mut im) = (0.0, 0.0);
+        for near in row.saturating_sub(reach)..(row + reach + 1).min(count) {
+            let (p, q) = (&one[near], &other[near]);
+            if p.seen && q.seen {
+                let weight = (-0.5 * ((p.s_mm - one[row].s_mm) / ALONG_MM).powi(2)).exp();
+                let (sin, cos) = (TAU * (p.turn - q.turn)).sin_cos();
+                (re, im) = (re + weight * cos, im + weight * sin);
+            }
+        }
+        let share = (im.atan2(re) / TAU).abs();
+        let mm = share * 0.5 * (one[row].spacing_mm + other[row].spacing_mm);
+        Jump { mm, ring_share: Some(share), at_mm: one[row].s_mm }
+    };
+    let colour = |side: usize, s: f64, patch_mm: f64| {
+        let p: BlankPoint = joint.point(aparts[side], joint.offset(s), s);
+        let across = figure.across(faces[side], p);
+        figure.photographed(faces[side], s, across, [patch_mm; 2]).unwrap_or_default()
+    };
+    (0..count)
+        .map(|row| {
+            let s = one[row].s_mm;
+            let seen = one[row].seen && other[row].seen;
+            let [colours, woods] =
+                [PATCH_MM, WOOD_MM].map(|mm| colour_difference(colour(0, s, mm), colour(1, s, mm)));
+            let at = |row: usize| if row == count { known[1] } else { known[0] + row as f64 * step_mm };
+            Stretch { from_mm: at(row), to_mm: at(row + 1), jump: seen.then(|| jump(row)), colours, woods }
+        })
+        .collect()
+}
+
+/// Compares the two curves of a joint.
+pub(crate) fn compare(joint: &Joint, figure: &PhotoFigure, limits: &SeamLimits) -> Tally {
+    let ring_share = error::held(limits.ring_share, 0.0, 0.5);
+    let length = joint.length_mm();
+    let all = stretches(joint, figure);
+    let [begin, end] = all.first().zip(all.last()).map_or([length; 2], |(first, last)| [first.from_mm, last.to_mm]);
+    let mut tally = Tally::default();
+    tally.add_unknown(0.0, begin, limits.most_places);
+    for Stretch { from_mm, to_mm, jump, woods, .. } in all {
+        let same_wood = woods <= limits.differ_colour;
+        let lines_meet = jump.and_then(|jump| jump.ring_share).is_none_or(|share| share <= ring_share);
+        let finding = Finding { lines_meet, same_wood, carries_on: lines_meet && same_wood, rings: true };
+        if jump.is_some() {
+            tally.add(from_mm, to_mm, finding, limits.most_places);
+        } else {
+            tally.add_unseen(from_mm, to_mm, finding, limits.most_places);
+        }
+    }
+    tally.add_unknown(end, length, limits.most_places);
+    tally
+}
+
+/// How a pair looks: as of rings that are known; where lines are not seen, by the colours alone.
+pub(crate) fn read(joint: &Joint, figure: &PhotoFigure, limits: &RatingLimits) -> PairReading {
+    let [good_jump, bad_jump] = [limits.good_jump, limits.bad_jump].map(|share| error::held(share, 0.0, 0.5));
+    let mut reading = PairReading { places: Vec::new(), worst_jump: None, worst_colour: None };
+    for Stretch { from_mm, to_mm, jump, colours, .. } in stretches(joint, figure) {
+        let share = jump.and_then(|jump| jump.ring_share).unwrap_or(0.0);
+        let looks = if share <= good_jump && colours <= limits.good_colour {
+            Rating::Good
+        } else if share > bad_jump || colours > limits.bad_colour {
+            Rating::Bad
+        } else {
+            Rating::Doubtful
+        };
+        reading.add(from_mm, to_mm, looks);
+        if jump.is_some() && reading.worst_jump.is_none_or(|worst| worst.ring_share < jump.and_then(|j| j.ring_share)) {
+            reading.worst_jump = jump;
+        }
+        if reading.worst_colour.is_none_or(|[worst, _]| colours > worst) {
+            reading.worst_colour = Some([colours, 0.5 * (from_mm + to_mm)]);
+        }
+    }
+    reading
+}
+
+/// Where the darkest place of a ring arrives at each edge, mm from the top.
+pub(crate) fn arrivals(joint: &Joint, figure: &PhotoFigure) -> [Vec<f64>; 2] {
+    let Some(known) = known_on_both(joint, figure) else { return [Vec::new(), Vec::new()] };
+    let faces = faces(joint.cut);
+    let crossed = |pair: &[RingMark]| {
+        let (p, q) = (pair[0], pair[1]);
+        // From half a ring to half a ring, and no farther than half a ring from level to level.
+        let from = p.turn - 0.5 - (p.turn - 0.5).round();
+        let to = from + (q.turn - p.turn) - (q.turn - p.turn).round();
+        let crosses = p.seen && q.seen && (from < 0.0) != (to < 0.0);
+        crosses.then(|| p.s_mm + (q.s_mm - p.s_mm) * from / (from - to))
+    };
+    [(0, 0.0), (1, joint.apart_mm)].map(|(side, apart)| {
+        follow(joint, figure, faces[side], apart, known).windows(2).filter_map(crossed).collect()
+    })
+}
