@@ -229,6 +229,9 @@ pub struct SeamReport {
     pub seam: u8,
     /// Share of the length over which the lines of layers or rings meet.
     pub lines_meet: f64,
+    /// Of photos of timber: the share of the length along which no ring lines can be made out; `lines_meet` is of the rest.
+    #[serde(skip_serializing_if = "is_nothing")]
+    pub lines_unseen: f64,
     /// Share of the length over which it is the same wood on both sides.
     pub same_wood: f64,
     /// Share of the length over which both sides together look like one uninterrupted pattern.
@@ -498,6 +501,7 @@ fn seam((looks, regularity): (LooksReport, Option<RegularityReport>), answer: Se
         pattern_carries_on: answer.pattern_carries_on,
         places: answer.places.into_iter().map(place).collect(),
         places_in_all: answer.places_in_all,
+        lines_unseen: answer.lines_unseen,
         unknown: answer.unknown,
         looks,
         regularity,

@@ -256,7 +256,9 @@ impl Darkroom {
                     self.prints.exposures.insert(hash, Exposure::Ready(Arc::new(pixels)));
                 }
                 Done::Exposed(hash, Err(error)) => {
+                    // Said at once: what is drawn without it looks like the wood's plain colour.
                     self.prints.exposures.insert(hash, Exposure::Failed(error.to_string()));
+                    news.push(News::Failed(error.to_string()));
                 }
                 Done::Moved(picture) if wanted => news.push(News::Moved(picture)),
                 Done::Taken(..) | Done::Photographed(..) | Done::Moved(_) | Done::Failed(PictureError::Stopped) => {}

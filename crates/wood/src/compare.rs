@@ -114,7 +114,8 @@ impl Joint<'_> {
 ///
 /// Rings: see `ring_seams`: phase and direction instead of lines and woods.
 ///
-/// Photos: see `photo_seams`: the colours along both edges, which lie on photographed faces.
+/// Photos: see `photo_seams`: the colours along both edges, which lie on photographed faces; of timber `photo_ring_seams`:
+/// places within a ring as they are seen across those faces.
 ///
 /// A wood that [`Wood::check`] would refuse is compared with its numbers at their limits.
 pub fn compare_seams(leg: &Leg, wood: &Wood, limits: &SeamLimits) -> [SeamAnswer; 4] {
@@ -171,7 +172,9 @@ pub fn seam_effort(leg: &Leg, wood: &Wood) -> f64 {
         }
         Wood::Blocks(blocks) => 2.0 / Grid::new(blocks).thinnest_mm(),
         Wood::Timber(timber) => Rings::new(timber).steepest_phase(0.35) / 0.019 + 2.0,
-        Wood::Photos(_) => 30.0,
+        Wood::Photos(photos) if photos.glued_up => 30.0,
+        // Faces are looked at across.
+        Wood::Photos(_) => 80.0,
     };
     2.0 * length * per_mm
 }

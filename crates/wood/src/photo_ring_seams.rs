@@ -5,8 +5,9 @@
 //! that place for both edges.
 //! - *The lines meet* where the two places differ by no more than [`SeamLimits::ring_share`]. Where lines cannot be made out
 //!   on either face nothing jumps, and the stretch counts in no answer about lines; how long it is, is told.
-//! - It is *the same wood* where colours, averaged over some millimetres so that rings do not count, differ by no more than
-//!   [`SeamLimits::differ_colour`]: sapwood beside heartwood, a stain.
+//! - It is *the same wood* where colours, averaged over some millimetres so that rings count little, differ by no more than
+//!   half as much again as [`SeamLimits::differ_colour`]: sapwood beside heartwood, a stain. Early and late wood of a broad
+//!   flat-sawn ring differ by about the limit.
 //! - *The pattern carries on* where no line jumps and it is the same wood. Which way lines run on beyond the faces is not seen.
 //!
 //! Rings are taken to count the same way across both faces, as they do in sound stock: the pith lies to the same side.
@@ -28,7 +29,10 @@ const ALONG_MM: f64 = 5.0;
 
 /// The size of the patch whose colour stands for an edge, and of the one that stands for its wood, mm.
 const PATCH_MM: f64 = 1.0;
-const WOOD_MM: f64 = 6.0;
+const WOOD_MM: f64 = 12.0;
+
+/// Woods differ where such patches do by more than so many times the limit.
+const WOODS: f64 = 1.5;
 
 /// A stretch of seam.
 struct Stretch {
@@ -73,8 +77,7 @@ fn stretches(joint: &Joint, figure: &PhotoFigure) -> Vec<Stretch> {
         .map(|row| {
             let s = one[row].s_mm;
             let seen = one[row].seen && other[row].seen;
-            let [colours, woods] =
-                [PATCH_MM, WOOD_MM].map(|mm| colour_difference(colour(0, s, mm), colour(1, s, mm)));
+            let [colours, woods] = [PATCH_MM, WOOD_MM].map(|mm| colour_difference(colour(0, s, mm), colour(1, s, mm)));
             let at = |row: usize| if row == count { known[1] } else { known[0] + row as f64 * step_mm };
             Stretch { from_mm: at(row), to_mm: at(row + 1), jump: seen.then(|| jump(row)), colours, woods }
         })
@@ -90,7 +93,7 @@ pub(crate) fn compare(joint: &Joint, figure: &PhotoFigure, limits: &SeamLimits) 
     let mut tally = Tally::default();
     tally.add_unknown(0.0, begin, limits.most_places);
     for Stretch { from_mm, to_mm, jump, woods, .. } in all {
-        let same_wood = woods <= limits.differ_colour;
+        let same_wood = woods <= WOODS * limits.differ_colour;
         let lines_meet = jump.and_then(|jump| jump.ring_share).is_none_or(|share| share <= ring_share);
         let finding = Finding { lines_meet, same_wood, carries_on: lines_meet && same_wood, rings: true };
         if jump.is_some() {
@@ -139,7 +142,6 @@ pub(crate) fn arrivals(joint: &Joint, figure: &PhotoFigure) -> [Vec<f64>; 2] {
         let crosses = p.seen && q.seen && (from < 0.0) != (to < 0.0);
         crosses.then(|| p.s_mm + (q.s_mm - p.s_mm) * from / (from - to))
     };
-    [(0, 0.0), (1, joint.apart_mm)].map(|(side, apart)| {
-        follow(joint, figure, faces[side], apart, known).windows(2).filter_map(crossed).collect()
-    })
+    [(0, 0.0), (1, joint.apart_mm)]
+        .map(|(side, apart)| follow(joint, figure, faces[side], apart, known).windows(2).filter_map(crossed).collect())
 }

@@ -38,7 +38,7 @@ const SLANT_STEP: f64 = 0.025;
 const WIDTH: f64 = 0.7;
 
 /// Levels are taken together within so many mm along (standard deviation).
-const ALONG_MM: f64 = 8.0;
+const ALONG_MM: f64 = 12.0;
 
 /// What a change of wave length or slant to the next one costs, as a share of the strongest wave of a level.
 const STIFF: f64 = 0.75;
@@ -149,13 +149,7 @@ fn waves() -> Vec<Wave> {
 
 /// The brightness across the face about the edge at one level: the first place that is on the face, and the values from
 /// there on.
-fn across(
-    joint: &Joint,
-    figure: &PhotoFigure,
-    face: Face,
-    apart: f64,
-    [s, step_mm]: [f64; 2],
-) -> (usize, Vec<f64>) {
+fn across(joint: &Joint, figure: &PhotoFigure, face: Face, apart: f64, [s, step_mm]: [f64; 2]) -> (usize, Vec<f64>) {
     let half = (HALF_MM / ACROSS_STEP_MM) as i32;
     let (edge, wide) = (joint.offset(s), joint.across_mm());
     let mut values = Vec::with_capacity(2 * half as usize + 1);
@@ -209,7 +203,8 @@ fn together(seen: &[[f64; 2]], waves: &[Wave], count: usize, step_mm: f64) -> Ve
             }
         }
     }
-    let weights: Vec<f64> = (-reach..=reach).map(|i| (-0.5 * (f64::from(i) * step_mm / ALONG_MM).powi(2)).exp()).collect();
+    let weights: Vec<f64> =
+        (-reach..=reach).map(|i| (-0.5 * (f64::from(i) * step_mm / ALONG_MM).powi(2)).exp()).collect();
     let (each, per_wave) = (weights.len(), slants.count());
     let mut all = Vec::with_capacity(count * waves.len() * per_wave);
     for row in 0..count as i32 {

@@ -18,6 +18,7 @@ mod fitted;
 mod hands;
 mod kerf;
 mod knots;
+mod photo_rings;
 mod photos;
 mod properties;
 mod sawn;

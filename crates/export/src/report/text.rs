@@ -121,8 +121,11 @@ fn seams(out: &mut String, units: Units, seams: &[SeamReport]) {
     let mut rows = vec![["Seam", "lines meet", "same wood", "pattern carries on"].map(str::to_owned).to_vec()];
     let alike = alike(seams);
     for (numbers, seam) in &alike {
-        let shares = [seam.lines_meet, seam.same_wood, seam.pattern_carries_on]
+        let mut shares = [seam.lines_meet, seam.same_wood, seam.pattern_carries_on]
             .map(|part| if seam.unknown >= 1.0 { "not known".to_owned() } else { share(part) });
+        if seam.lines_unseen >= 1.0 {
+            shares[0] = "not seen".to_owned();
+        }
         rows.push(std::iter::once(numbers.clone()).chain(shares).collect());
     }
     table(out, &rows);
@@ -133,6 +136,10 @@ fn seams(out: &mut String, units: Units, seams: &[SeamReport]) {
         }
         if seam.unknown >= 1.0 {
             continue;
+        }
+        if seam.lines_unseen > 0.0 {
+            let words = "no ring lines that can be made out in the photos; whether lines meet is told of the rest";
+            line(out, &format!("  {numbers}: {} of the length has {words}", share(seam.lines_unseen)));
         }
         let looks = &seam.looks;
         let shares = [("good", looks.good), ("doubtful", looks.doubtful), ("bad", looks.bad)];

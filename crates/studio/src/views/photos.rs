@@ -82,19 +82,44 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, face: Face, view: &mut View, asks: &
             asks.push(Ask::Edit(put(scene, photos.as_photographed())));
         }
     });
-    small(ui, &told(photos));
+    row(ui, |ui| {
+        small(ui, "They show");
+        for (words, yes, hint) in [
+            ("Timber", false, "Ring lines are followed across the faces, and compared as places within a ring"),
+            (
+                "A glue-up",
+                true,
+                "The lines between its layers or blocks are looked for, and compared to the tenth of a millimetre",
+            ),
+        ] {
+            let button = ui.add(Button::selectable(photos.glued_up == yes, words)).on_hover_text(hint);
+            if button.accessible_name(format!("the photos show {}", words.to_lowercase())).clicked()
+                && photos.glued_up != yes
+            {
+                let mut photos = photos.clone();
+                photos.glued_up = yes;
+                asks.push(Ask::Edit(put(scene, photos)));
+            }
+        }
+    });
+    small(ui, &told(scene, photos));
     under_way(ui, scene, asks);
 }
 
-/// What is known and what is not.
-pub(super) fn told(photos: &Photos) -> String {
-    let missing: Vec<String> = photos.missing().into_iter().map(|face| face.number().to_string()).collect();
+/// What is known and what is not: of a photo that cannot be had nothing is.
+pub(super) fn told(scene: &Scene<'_>, photos: &Photos) -> String {
+    let failed = |photo: &&Photo| matches!(scene.prints.exposure(photo.picture), Some(Exposure::Failed(_)));
+    let numbers = |faces: Vec<Face>| faces.iter().map(|face| face.number().to_string()).collect::<Vec<_>>().join(", ");
+    let failed = numbers(photos.photos.iter().filter(failed).map(|photo| photo.face).collect());
+    let missing = numbers(photos.missing());
+    let pairs = "Seams 1 and 3 are known from faces 2 and 4, seams 2 and 4 from faces 1 and 3.";
     let guess = "What lies inside is only a guess, and is drawn hatched.";
-    match missing[..] {
-        [] => format!("All four seams are known. {guess}"),
+    match [missing.as_str(), failed.as_str()] {
+        ["", ""] => format!("All four seams are known. {guess}"),
+        [_, ""] => format!("No photo of face {missing}. {pairs} {guess}"),
+        ["", _] => format!("▲ The photo of face {failed} cannot be had: see Photos of the faces. {pairs}"),
         _ => format!(
-            "No photo of face {}. Seams 1 and 3 are known from faces 2 and 4, seams 2 and 4 from faces 1 and 3. {guess}",
-            missing.join(", ")
+            "▲ The photo of face {failed} cannot be had: see Photos of the faces. No photo of face {missing}. {pairs}"
         ),
     }
 }

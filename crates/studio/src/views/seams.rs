@@ -106,7 +106,23 @@ fn rows(units: Units, work: &SeamWork) -> Vec<Row> {
             "Seams 1 and 3 join what lay at faces 2 and 4, seams 2 and 4 what lay at faces 1 and 3",
             PAIRS.map(|(names, _)| names.to_owned()),
         ),
-        row("lines meet", "Share of the seam where lines of the wood arrive at one place", meets(|a| a.lines_meet)),
+        row(
+            "lines meet",
+            "Share of the seam where lines of the wood arrive at one place",
+            [0, 1].map(|seam| match &work.answers[seam] {
+                answer if known(seam) && answer.lines_unseen >= 1.0 => "not seen".to_owned(),
+                _ => meets(|a| a.lines_meet)[seam].clone(),
+            }),
+        ),
+        row(
+            "  lines not seen",
+            "Share of the seam along which no ring lines can be made out in the photos, as on flat-sawn faces; whether lines \
+             meet is told of the rest",
+            [0, 1].map(|seam| match work.answers[seam].lines_unseen {
+                share if share > 0.0 && share < 1.0 => percent(share),
+                _ => String::new(),
+            }),
+        ),
         row("same wood", "Share of the seam with the same wood on both sides", meets(|a| a.same_wood)),
         row(
             "pattern carries on",

@@ -4,7 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use cornerwise_geometry::Face;
-use cornerwise_project::Project;
+use cornerwise_project::{Kept, Picture, Project};
 use cornerwise_studio::commands::Command;
 use cornerwise_wood::Photos;
 use egui::{Key, vec2};
@@ -102,6 +102,12 @@ fn four_photos_are_laid_squared_up_balanced_and_undone_to_the_byte() {
     let gain = |face| photos(&bench).of(face).unwrap().gain[0];
     assert!(gain(Face::Two) > 1.2 * gain(Face::Three), "the darker photo is made lighter");
     undone(&mut bench, &laid);
+    // What they show is said once for all of them.
+    assert!(!photos(&bench).glued_up);
+    click(&mut bench, "the photos show a glue-up");
+    assert!(photos(&bench).glued_up);
+    assert_eq!(bench.state().history().undo_label(), Some("Say what the photos show"));
+    undone(&mut bench, &laid);
     for _ in 0..3 {
         bench.get_by_label("Undo").click();
         bench.run();
@@ -123,4 +129,25 @@ fn a_damaged_photo_is_told_and_leaves_the_blank_as_it_was() {
     let told = format!("{:?}", bench.state().notice().unwrap().words);
     assert!(told.contains("broken.png") && told.contains("damaged"), "{told}");
     assert_eq!(text(bench.state().project()), laid);
+}
+
+/// Opened with a photo that is not where it was: said at once, by its name, and beside the wood; the rest is there.
+#[test]
+fn a_photo_that_is_missing_when_a_project_is_opened_is_told_by_its_name() {
+    let folder = tempfile::tempdir().unwrap();
+    let (bench, _) = photographed(folder.path());
+    let mut project = Project::clone(bench.state().project());
+    let beside = folder.path().join("not there/face 2.png").to_string_lossy().into_owned();
+    let picture = photos(&bench).of(Face::Two).unwrap().picture;
+    for kept in project.pictures.iter_mut().filter(|one| one.hash == picture) {
+        *kept = std::sync::Arc::new(Picture { kept: Kept::Beside(beside.clone()), ..Picture::clone(kept) });
+    }
+    let project = project.exposed(&|_| None).unwrap();
+    let saved = text(&project);
+    let mut bench = studio(project);
+    wait(&mut bench, |bench| bench.state().notice().is_some() && there(bench) == 3);
+    let told = format!("{:?}", bench.state().notice().unwrap().words);
+    assert!(told.contains("face 2.png is not there"), "{told}");
+    assert!(bench.query_by_label_contains("The photo of face 2 cannot be had").is_some());
+    assert_eq!(text(bench.state().project()), saved);
 }

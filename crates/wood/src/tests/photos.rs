@@ -38,10 +38,11 @@ fn photo(face: Face, paint: Paint, [from, to]: [f64; 2]) -> Photo {
     Photo { corners, pixels, ..start }
 }
 
+/// Of plain colours: told to be a glue-up, so that their lines are looked for.
 fn photos(paint: Paint, faces: &[Face]) -> Photos {
-    faces
-        .iter()
-        .fold(Photos::new(Species::Maple, [W, D]), |photos, face| photos.with(photo(*face, paint, [-20.0, L + 10.0])))
+    let mut none = Photos::new(Species::Maple, [W, D]);
+    none.glued_up = true;
+    faces.iter().fold(none, |photos, face| photos.with(photo(*face, paint, [-20.0, L + 10.0])))
 }
 
 /// Slow changes, each face its own.

@@ -59,7 +59,7 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, view: &View, asks: &mut Vec<A
                 ask(scene, asks, WoodPart::Species(species));
             }
             let t = Tokens::here(ui);
-            let words = RichText::new(told(photos)).font(tokens::small()).color(t.soft);
+            let words = RichText::new(told(scene, photos)).font(tokens::small()).color(t.soft);
             ui.add(Label::new(words).wrap());
             let button = ui.add(Button::selectable(view.panels.photos.is_some(), "Photos of the faces"));
             if button.on_hover_text(Command::Photos.tooltip(ui.ctx())).clicked() {
