@@ -33,6 +33,7 @@ mod picture_hash;
 mod rays;
 mod reading;
 mod regularity;
+mod ring_lines;
 mod ring_seams;
 mod ring_table;
 mod rings;

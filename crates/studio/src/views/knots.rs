@@ -219,7 +219,9 @@ fn map(ui: &mut Ui, scene: &Scene<'_>, painted: &Painted, asks: &mut Vec<Ask>) {
         }
         painter.rect_stroke(rect, 2.0, Stroke::new(1.0, t.edge), StrokeKind::Inside);
         for s in [0.0, scene.leg.length_mm] {
-            painter.vline(on.pos(s, 0.0).x, rect.y_range(), Stroke::new(1.0, t.ink));
+            let x = on.pos(s, 0.0).x;
+            painter.vline(x, rect.y_range(), Stroke::new(3.0, t.halo));
+            painter.vline(x, rect.y_range(), Stroke::new(1.0, t.ink));
         }
         saw_line(&painter, t, scene, &on);
         painter.text(strip.left_center(), Align2::LEFT_CENTER, face.to_string(), tokens::small(), t.soft);
@@ -259,9 +261,14 @@ fn saw_line(painter: &Painter, t: &Tokens, scene: &Scene<'_>, on: &FaceOnScreen)
         let s = length * f64::from(i) / 60.0;
         on.pos(s, if cut == Cut::First { scene.leg.a(s) } else { scene.leg.b(s) })
     });
-    // On faces 3 and 4 the saw comes out: nothing is drawn there by hand.
-    let stroke = Stroke::new(if far { 0.8 } else { 1.4 }, t.cut(cut));
-    painter.add(Shape::line(points.collect(), stroke));
+    let points: Vec<Pos2> = points.collect();
+    if far {
+        // On faces 3 and 4 the saw comes out: nothing is drawn there by hand.
+        painter.add(Shape::line(points.clone(), Stroke::new(3.0, t.halo)));
+        painter.add(Shape::line(points, Stroke::new(0.8, t.cut(cut))));
+    } else {
+        crate::paint::saw_line(painter, t, cut, points);
+    }
 }
 
 /// The knots of one face, to be dragged.

@@ -171,7 +171,7 @@ pub fn show(ui: &Ui, room: Rect, panel: &mut Panel, scene: &Scene<'_>, view: &mu
         .fade_out(false)
         .open(&mut open)
         .show(ui.ctx(), |ui| {
-            choices(ui, panel, &scene.design.wood);
+            ui.scope(|ui| choices(ui, panel, &scene.design.wood));
             ScrollArea::vertical().id_salt("seam fixes list").auto_shrink([false, false]).show(ui, |ui| {
                 answers::show(ui, panel, scene, asks);
             });
@@ -183,6 +183,8 @@ pub fn show(ui: &Ui, room: Rect, panel: &mut Panel, scene: &Scene<'_>, view: &mu
 const PAIRS: [(Cut, &str); 2] = [(Cut::Second, "Seams 1 and 3"), (Cut::First, "Seams 2 and 4")];
 
 fn choices(ui: &mut Ui, panel: &mut Panel, wood: &Wood) {
+    ui.spacing_mut().item_spacing.y = 3.0;
+    ui.spacing_mut().interact_size.y = 22.0;
     let chosen = |ui: &mut Ui, on: &mut bool, words: &str, hint: &str| {
         let button = Button::selectable(*on, RichText::new(words).font(tokens::small()));
         if ui.add(button).on_hover_text(hint).clicked() {

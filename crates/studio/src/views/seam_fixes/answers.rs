@@ -5,6 +5,7 @@ use cornerwise_project::{Amount, Changeable, OfPairs, Question, SeamFix, SeamFix
 use egui::{Align2, Button, Image, Label, RichText, Role, Sense, TextureHandle, Ui, WidgetInfo, vec2};
 
 use super::{Found, PAIRS, PICTURE, Panel, capital};
+use crate::length_field::plain;
 use crate::scene::{Ask, Scene};
 use crate::tokens::{self, Tokens};
 use crate::views::seams::percent;
@@ -106,7 +107,7 @@ fn card(
 ) {
     let t = Tokens::here(ui);
     let words = words(scene.units(), fix);
-    ui.add_space(4.0);
+    ui.add_space(8.0);
     for (cut, pair) in PAIRS {
         strip(ui, pictures[cut.index()].as_ref(), &format!("{pair} with {words}"));
     }
@@ -208,7 +209,7 @@ fn why_none(units: Units, found: &SeamFixes, wanted: &Wanted, cut: Cut, names: &
 fn words(units: Units, fix: &SeamFix) -> String {
     let amount = |amount: Amount| match amount {
         Amount::Length(mm) => units.show_with_unit(mm),
-        Amount::Degrees(deg) => format!("{deg:.2}°"),
+        Amount::Degrees(deg) => format!("{}°", plain((deg * 100.0).round() / 100.0)),
         Amount::Times(times) => format!("{times:.3}"),
     };
     let step = |step: &Step| match (fix.changes, step.to) {

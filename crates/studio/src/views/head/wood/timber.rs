@@ -130,11 +130,16 @@ fn end_view(ui: &mut Ui, scene: &Scene<'_>, timber: &Timber, asks: &mut Vec<Ask>
     painter.rect_filled(rect, 4.0, t.sheet);
     let blank = Rect::from_two_pos(at(0.0, 0.0), at(w, d));
     // Beyond the blank the tree's rings are drawn, so that a pith outside it is seen to be the middle of something.
-    tree(&painter, timber, at(pith_mm[0], pith_mm[1]), rect, px_per_mm, t.hair);
+    let pith = at(pith_mm[0], pith_mm[1]);
+    ring_lines(&painter, timber, pith, rect, px_per_mm, t.hair);
     if let Some(texture) = end_grain::painted(ui, scene, px_per_mm) {
         let whole = Rect::from_min_max(pos2(0.0, 0.0), pos2(1.0, 1.0));
         painter.image(texture.id(), blank, whole, Color32::WHITE);
     }
+    // End grain is dark, and its late wood hardly darker where a ring is a pixel or two: the lines tell how it lies.
+    let [r, g, b] = timber.species.late_colour().map(|v| v / 2);
+    let line = Color32::from_rgb(r, g, b).gamma_multiply(0.6);
+    ring_lines(&painter.with_clip_rect(blank.intersect(rect)), timber, pith, blank, px_per_mm, line);
     painter.rect_stroke(blank, 0.0, Stroke::new(1.2, t.ink), StrokeKind::Outside);
     // The pith, or where it lies beyond the picture.
     let true_place = at(pith_mm[0], pith_mm[1]);
@@ -180,18 +185,14 @@ fn end_view(ui: &mut Ui, scene: &Scene<'_>, timber: &Timber, asks: &mut Vec<Ask>
     ));
 }
 
-/// Ring lines about the pith over the whole picture, as many as can be told apart.
-fn tree(painter: &egui::Painter, timber: &Timber, pith: Pos2, shown: Rect, px_per_mm: f64, colour: Color32) {
-    let corners = [shown.left_top(), shown.right_top(), shown.right_bottom(), shown.left_bottom()];
+/// The lines between the rings where they lie at the top end, as many as can be told apart.
+fn ring_lines(painter: &egui::Painter, timber: &Timber, pith: Pos2, over: Rect, px_per_mm: f64, colour: Color32) {
+    let corners = [over.left_top(), over.right_top(), over.right_bottom(), over.left_bottom()];
     let most = corners.iter().map(|corner| corner.distance(pith)).fold(0.0, f32::max);
-    let least = shown.distance_to_pos(pith);
-    let ring = (timber.ring_width.mm() * px_per_mm) as f32;
+    let within = [over.distance_to_pos(pith), most].map(|px| f64::from(px) / px_per_mm);
     // Closer than this they would run together.
-    let step = ring * (6.0 / ring.max(0.01)).ceil().max(1.0);
-    let first = (least / step).floor();
-    let count = ((most - least) / step).ceil().min(200.0) as usize + 1;
-    for i in 0..count {
-        let radius = (first + i as f32) * step;
-        painter.circle_stroke(pith, radius, Stroke::new(1.0, colour));
+    let every = (5.0 / (timber.ring_width.mm() * px_per_mm).max(1e-3)).ceil().clamp(1.0, 1e4) as u32;
+    for mm in timber.ring_lines_mm(0.0, within, every, 200) {
+        painter.circle_stroke(pith, (mm * px_per_mm) as f32, Stroke::new(1.0, colour));
     }
 }
