@@ -130,6 +130,8 @@ pub struct SeamFix {
     pub reaches: OfPairs<bool>,
     /// Whether all that is wanted is yes by it, what was so already included.
     pub reaches_all: bool,
+    /// Whether something that is wanted and is yes now is so no longer.
+    pub loses: bool,
 }
 
 impl SeamFix {
@@ -149,7 +151,8 @@ impl SeamFix {
 pub struct SeamFixes {
     /// The shares over which the answers are yes as things are.
     pub now: OfPairs<f64>,
-    /// A few of the smallest changes for each pair and for both together, the smallest first. Of one kind there are several
+    /// A few of the smallest changes for each pair and for both together, the smallest first, and after them those that take
+    /// away something that is wanted and is there. Of one kind there are several
     /// only where they go another way: thinner or thicker, all layers or one of them.
     pub fixes: Vec<SeamFix>,
     /// Why nothing makes a wanted answer yes, where nothing was found and not all of it is yes already. Lengths are written in

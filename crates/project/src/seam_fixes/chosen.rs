@@ -26,13 +26,14 @@ pub(super) fn few(mut found: Vec<SeamFix>) -> Vec<SeamFix> {
     few
 }
 
-/// The smaller first; of two as large the one that changes less, then the one that reaches more.
+/// Those that take nothing away that is wanted first, and of them the smaller; of two as large the one that changes less, then the one that reaches more.
 fn order(p: &SeamFix, q: &SeamFix) -> Ordering {
     let place = |fix: &SeamFix| Changeable::ALL.iter().position(|kind| *kind == fix.changes);
     let reached = |fix: &SeamFix| fix.reaches.iter().flatten().filter(|reached| **reached).count();
     // Sizes that differ by rounding alone are equal.
     let tenth_of_a_micron = |fix: &SeamFix| (fix.size_mm * 1e4).round();
-    (tenth_of_a_micron(p).total_cmp(&tenth_of_a_micron(q)))
+    (p.loses.cmp(&q.loses))
+        .then_with(|| tenth_of_a_micron(p).total_cmp(&tenth_of_a_micron(q)))
         .then_with(|| p.steps.len().cmp(&q.steps.len()))
         .then_with(|| reached(q).cmp(&reached(p)))
         .then_with(|| place(p).cmp(&place(q)))

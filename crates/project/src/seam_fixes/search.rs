@@ -184,15 +184,16 @@ impl<'a> Search<'a> {
         for cut in Cut::ALL {
             after[cut.index()] = self.shares(&next, cut)?;
         }
-        let (mut reaches, mut reaches_all) = ([[false; 3]; 2], true);
+        let (mut reaches, mut reaches_all, mut loses) = ([[false; 3]; 2], true, false);
         for (cut, question) in asked().filter(|(cut, question)| self.wanted.has(*cut, *question)) {
             let (pair, answer) = (cut.index(), question.index());
             let [was, is] = [self.now[pair][answer], after[pair][answer]];
             reaches[pair][answer] = self.open[pair][answer] && is_reached(was, is);
             reaches_all &= is >= ALL_ALONG || is_reached(was, is);
+            loses |= was >= ALL_ALONG && is < WORTH_IT;
         }
         let Try { changes, steps, edit, size_mm, .. } = one;
-        Some(SeamFix { changes, steps, edit, size_mm, after, reaches, reaches_all })
+        Some(SeamFix { changes, steps, edit, size_mm, after, reaches, reaches_all, loses })
     }
 
     /// The shares of a pair of seams over which the three answers are yes.

@@ -86,7 +86,7 @@ fn in_the_middle(design: &Design, timber: &Timber) -> Try {
         changes: Changeable::Pith,
         steps,
         edit: Edit::SetWood { design: design.id, wood: Wood::Timber(changed) },
-        size_mm: (middle[0] - was[0]).hypot(middle[1] - was[1]).max(tilt),
+        size_mm: (middle[0] - was[0]).abs().max((middle[1] - was[1]).abs()).max(tilt),
         sure: true,
     }
 }

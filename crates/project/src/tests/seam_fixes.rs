@@ -33,7 +33,8 @@ fn ask_for(project: &Project, wanted: &Wanted, may: &[Changeable]) -> SeamFixes 
             }
         }
     }
-    assert!(found.fixes.is_sorted_by(|p, q| p.size_mm <= q.size_mm + 1e-4), "the smallest first: {found:?}");
+    let in_order = |p: &SeamFix, q: &SeamFix| (p.loses, p.size_mm) <= (q.loses, q.size_mm + 1e-4);
+    assert!(found.fixes.is_sorted_by(in_order), "the smallest first, what takes away last: {found:?}");
     found
 }
 
@@ -162,6 +163,22 @@ fn both_pairs_are_made_to_meet_by_one_change() {
     let both = found.fixes.iter().find(|fix| fix.reaches_all).expect("both angles at once");
     let [lean, toward] = [0, 1].map(|step| both.steps[step].to.number());
     assert!((lean - (0.44 * 2.0_f64.sqrt()).asin().to_degrees()).abs() < 1e-9 && (toward - 45.0).abs() < 1e-9);
+}
+
+/// An even checkerboard carries on, with other woods at every seam. A shift by a quarter of a column and more gives the same
+/// woods and lets it carry on; an odd count gives the same woods too, by a smaller change, but then it does not.
+#[test]
+fn what_takes_away_what_is_wanted_and_there_comes_last() {
+    let even = blocks(BlockPreset::Checkerboard, 4);
+    let found = ask_for(&even, &Wanted::ALL, &Changeable::ALL);
+    let first = &found.fixes[0];
+    assert!(first.changes == Changeable::Shift && !first.loses, "{first:?}");
+    assert!(found.fixes.iter().any(|fix| fix.reaches_all), "shifted both ways");
+    let smaller = found.fixes.iter().find(|fix| fix.loses && fix.size_mm < first.size_mm).expect("an odd count");
+    assert_eq!((smaller.changes, smaller.after[Cut::Second.index()][CARRY_ON]), (Changeable::Columns, 0.0));
+    // Where only the woods are asked for, it is the smallest that is wanted.
+    let found = ask(&even, Cut::Second, Question::SameWood);
+    assert_eq!((found.fixes[0].changes, found.fixes[0].loses), (Changeable::Columns, false));
 }
 
 /// A shift that leaves a strip too thin to be glued on makes the woods the same, and is of no use.

@@ -51,6 +51,13 @@ pub(super) fn show(ui: &mut Ui, panel: &mut Panel, scene: &Scene<'_>, asks: &mut
         ui.label(small("Choose a pair of seams, and what shall meet there."));
         return;
     }
+    if found.fixes.complete
+        && found.fixes.fixes.is_empty()
+        && found.fixes.why_none.iter().flatten().all(Option::is_none)
+    {
+        ui.add_space(4.0);
+        ui.label(small("All that is asked meets already."));
+    }
     let both = |fix: &SeamFix| Cut::ALL.iter().all(|cut| fix.helps(*cut));
     cards(ui, "Both pairs of seams", found, &both, scene, asks);
     for (cut, names) in PAIRS.into_iter().filter(|(cut, _)| wanted.pairs[cut.index()]) {
@@ -116,7 +123,11 @@ fn card(
     let button = ui.horizontal(|ui| {
         let button = ui.button("Do this").on_hover_text("Makes this change; undo takes it back");
         let size = scene.units().show_with_unit(fix.size_mm).replace(' ', "\u{a0}");
-        let told = if fix.reaches_all { format!("Size {size}: then all that is asked meets") } else { format!("Size {size}") };
+        let told = match fix {
+            SeamFix { reaches_all: true, .. } => format!("Size {size}: then all that is asked meets"),
+            SeamFix { loses: true, .. } => format!("Size {size}: but something that meets is lost"),
+            _ => format!("Size {size}"),
+        };
         ui.label(RichText::new(told).font(tokens::small()).color(t.soft)).on_hover_text(
             "The most by which any one measure changes. An angle of layers counts as what it moves from face to face of the \
              blank, a ring's width as what rings move there, a lean of the pith as what it moves from top to foot, a line's \
