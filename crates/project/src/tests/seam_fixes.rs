@@ -174,8 +174,10 @@ fn what_takes_away_what_is_wanted_and_there_comes_last() {
     let first = &found.fixes[0];
     assert!(first.changes == Changeable::Shift && !first.loses, "{first:?}");
     assert!(found.fixes.iter().any(|fix| fix.reaches_all), "shifted both ways");
-    let smaller = found.fixes.iter().find(|fix| fix.loses && fix.size_mm < first.size_mm).expect("an odd count");
-    assert_eq!((smaller.changes, smaller.after[Cut::Second.index()][CARRY_ON]), (Changeable::Columns, 0.0));
+    // With an odd count, two and a half millimetres less for a column, nothing is made to meet that would not part another.
+    let found = ask_for(&even, &Wanted::ALL, &[Changeable::Columns]);
+    let odd = found.fixes.iter().find(|fix| fix.loses).expect("an odd count");
+    assert!((odd.size_mm - 2.5).abs() < 1e-9 && odd.after.iter().any(|pair| pair[CARRY_ON] == 0.0), "{odd:?}");
     // Where only the woods are asked for, it is the smallest that is wanted.
     let found = ask(&even, Cut::Second, Question::SameWood);
     assert_eq!((found.fixes[0].changes, found.fixes[0].loses), (Changeable::Columns, false));

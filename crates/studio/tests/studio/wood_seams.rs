@@ -42,9 +42,9 @@ fn a_change_that_makes_seams_meet_is_taken_with_one_click_and_undone() {
     bench.run();
     wait_for(&mut bench, "Seams 1 and 3, do: lean of the layers");
     let before = bench.state().project().designs[0].wood.clone();
-    bench.get_by_label_contains("Seams 1 and 3, do: lean of the layers").scroll_to_me();
+    bench.get_by_label_contains("Seams 1 and 3, do: lean of the layers from 30° to 26.1°").scroll_to_me();
     bench.run();
-    bench.get_by_label_contains("Seams 1 and 3, do: lean of the layers").click();
+    bench.get_by_label_contains("Seams 1 and 3, do: lean of the layers from 30° to 26.1°").click();
     bench.step();
     bench.step();
     let Wood::Layers(layers) = &bench.state().project().designs[0].wood else { unreachable!("layers") };
