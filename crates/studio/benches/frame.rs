@@ -9,8 +9,10 @@ use cornerwise_geometry::furniture::Arrangement;
 use cornerwise_geometry::{Along, Blank, Cut, Line, Load, OutOfTrue, Point, Saw, Shape, ShapeKind};
 use cornerwise_project::{Design, DesignId, Edit, FitPart, FurniturePart, Project};
 use cornerwise_studio::app::Studio;
+use cornerwise_studio::atlas::Atlas;
 use cornerwise_studio::start;
 use cornerwise_studio::view::LegAs;
+use cornerwise_wood::{BlockPreset, Layer, Layers, SeamFit, Species, Timber, Wood};
 use criterion::{Criterion, criterion_group, criterion_main};
 use egui::{Context, Event, Key, Modifiers, PointerButton, Pos2, RawInput, Rect, pos2, vec2};
 
@@ -303,5 +305,46 @@ fn furniture_frames(criterion: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(benches, drag_frames, views_and_points, everything, furniture_frames);
+/// The coarse paint of all surfaces, as it is while something is dragged that changes the whole wood, such as the pith or a
+/// layer: two blanks of one size whose wood is not the same, in turn.
+fn coarse_paint(criterion: &mut Criterion) {
+    let mut group = criterion.benchmark_group("coarse paint of all surfaces");
+    let layers = |mm: f64| {
+        let layer = |species, mm: f64| Layer { species, thickness: mm.into() };
+        let list = vec![layer(Species::Cherry, mm), layer(Species::Maple, mm)];
+        Wood::Layers(Layers::new(list, 30.0, 20.0, 0.0.into()))
+    };
+    let timber = |species, at: f64| Wood::Timber(Timber::new(species, 25.0.into(), at.into(), 2.5.into()));
+    let bricks = |woods| Wood::Blocks(BlockPreset::Brick.build([50.0, 50.0], 5, SeamFit::CarriesOn, woods));
+    let woods = [
+        ("pine", [timber(Species::Pine, 90.0), timber(Species::Pine, 91.0)]),
+        ("oak", [timber(Species::Oak, 90.0), timber(Species::Oak, 91.0)]),
+        ("layers", [layers(8.0), layers(8.1)]),
+        ("thin layers", [layers(0.6), layers(0.61)]),
+        ("blocks", [bricks([Species::Maple, Species::Walnut]), bricks([Species::Walnut, Species::Maple])]),
+    ];
+    for (name, woods) in woods {
+        for px_per_mm in [1.3, 2.7] {
+            let designs = woods.clone().map(|wood| {
+                let mut design = Design::clone(&Project::new().designs[0]);
+                design.wood = wood;
+                Arc::new(design)
+            });
+            let leg = Arc::new(designs[0].leg().unwrap());
+            let (ctx, mut atlas, mut turn) = (Context::default(), Atlas::default(), 0);
+            group.bench_function(format!("{name}, for {px_per_mm} texels per mm"), |bencher| {
+                bencher.iter(|| {
+                    turn = 1 - turn;
+                    let still_coarse = atlas.update(&ctx, &designs[turn], &leg, px_per_mm, true).unwrap();
+                    assert!(still_coarse);
+                    // A window takes it to the graphics card at the end of a frame.
+                    ctx.tex_manager().write().take_delta()
+                });
+            });
+        }
+    }
+    group.finish();
+}
+
+criterion_group!(benches, coarse_paint, drag_frames, views_and_points, everything, furniture_frames);
 criterion_main!(benches);

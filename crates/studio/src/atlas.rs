@@ -13,11 +13,17 @@ use crate::patch::{TexturePatch, bordered_image};
 /// The largest side of a page: what every graphics card takes, headless ones included.
 const MOST_SIDE: usize = 2048;
 
-/// How many texels a surface may have to be painted sharp while something is dragged.
-const SHARP_WHILE_MOVING: usize = 40_000;
+/// How long painting a surface sharp may take while something is dragged, ms.
+const SHARP_WHILE_MOVING_MS: f64 = 1.0;
 
-/// How much coarser a surface is painted while something is dragged.
-const COARSER: f64 = 3.0;
+/// How long all paint of a frame may take while something is dragged, ms: a frame has 8.
+const WHILE_MOVING_MS: f64 = 3.0;
+
+/// How long the first paint may take that a window opens with, ms; what takes longer is coarse at first.
+const AT_ONCE_MS: f64 = 150.0;
+
+/// How much coarser a surface is painted while something is dragged, at the least and at the most.
+const COARSER: [f64; 2] = [3.0, 12.0];
 
 /// All surfaces of one design, painted.
 #[derive(Default)]
@@ -75,18 +81,34 @@ impl Atlas {
     ) -> Result<bool, PaintError> {
         self.take_sharp(design);
         let layout = Layout::new(leg, wanted_px_per_mm);
-        let at_once = self.page.is_none() && !moving;
         let changed: [bool; 8] = match &self.page {
             Some(page) if page.layout == layout => Surface::ALL.map(|surface| changed(&page.design, design, surface)),
             _ => [true; 8],
         };
         if changed.contains(&true) {
             let figure = design.figure();
+            // How long a surface takes, painted so much coarser than the page.
+            let ms = |region: &Region, coarser: f64| {
+                let texels = (region.texels[0] * region.texels[1]) as f64 / (coarser * coarser);
+                1e-6 * texels * figure.texel_ns(coarser / layout.px_per_mm)
+            };
+            let all_ms: f64 = layout.regions.iter().map(|region| ms(region, 1.0)).sum();
+            let at_once = self.page.is_none() && !moving && all_ms < AT_ONCE_MS;
+            let is_coarse = |region: &Region| !at_once && ms(region, 1.0) > SHARP_WHILE_MOVING_MS;
+            let wanted = || layout.regions.iter().filter(|region| changed[region.surface.index()]);
+            let coarse_ms = |coarser: f64| -> f64 {
+                wanted().filter(|region| is_coarse(region)).map(|region| ms(region, coarser)).sum()
+            };
+            let [least, most] = COARSER;
+            let mut coarser = least;
+            while coarser < most && coarse_ms(coarser) > WHILE_MOVING_MS {
+                coarser = (1.2 * coarser).min(most);
+            }
             let mut coarse = self.page.as_ref().map_or([false; 8], |page| page.coarse);
             let mut images = Vec::new();
-            for region in layout.regions.iter().filter(|region| changed[region.surface.index()]) {
-                let coarsely = !at_once && region.texels[0] * region.texels[1] > SHARP_WHILE_MOVING;
-                let finer = if coarsely { 1.0 / COARSER } else { 1.0 };
+            for region in wanted() {
+                let coarsely = is_coarse(region);
+                let finer = if coarsely { 1.0 / coarser } else { 1.0 };
                 let image = painted(leg, &figure, region, layout.px_per_mm * finer, threads(!at_once))?;
                 coarse[region.surface.index()] = coarsely;
                 images.push((region.at.map(|i| i - 1), image));

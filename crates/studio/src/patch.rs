@@ -49,11 +49,18 @@ pub fn finest(patches: &[[Option<TexturePatch>; 2]], cut: Cut, shown: Stretch) -
 /// blending at its edge finds its own colours. Coarse paint is spread over the texels.
 pub fn bordered_image(painted: &Texels, columns: usize, rows: usize) -> ColorImage {
     let (width, height) = (columns + 2, rows + 2);
-    let mut pixels = Vec::with_capacity(width * height);
+    let mut pixels: Vec<Color32> = Vec::with_capacity(width * height);
     let from = |i: usize, count: usize, painted: usize| (i.min(count).max(1) - 1) * painted / count;
     let source: Vec<usize> = (0..width).map(|x| from(x, columns, painted.columns)).collect();
+    let mut above = None;
     for y in 0..height {
         let row = from(y, rows, painted.rows) * painted.columns;
+        // Coarse paint is the same over several rows.
+        if above == Some(row) {
+            pixels.extend_from_within(pixels.len() - width..);
+            continue;
+        }
+        above = Some(row);
         for x in &source {
             let at = 4 * (row + x);
             pixels.push(match painted.rgba.get(at..at + 3) {

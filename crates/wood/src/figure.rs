@@ -201,6 +201,22 @@ impl Figure {
         }
     }
 
+    /// About how long a texel of this size takes to be painted on one thread of the machine this was measured on, ns (`cargo
+    /// bench -p cornerwise-wood`): what may be painted within a frame is planned by it. In a large texel there is more to see.
+    pub fn texel_ns(&self, texel_mm: f64) -> f64 {
+        match &self.kind {
+            Kind::Timber(timber) => {
+                let pored = timber.rays.is_some() || timber.shade.has_pores();
+                let crooked = timber.rings.most_wobble() > 0.0;
+                let straight = if pored { 32.0 } else { 15.0 } + 8.0 * texel_mm;
+                straight + if crooked { 13.0 + 15.0 * texel_mm } else { 0.0 }
+            }
+            Kind::Layers(layers) => 45.0 + 35.0 * (texel_mm / layers.thinnest_mm()).min(16.0),
+            Kind::Blocks(blocks) => 75.0 + 300.0 * (texel_mm / blocks.thinnest_mm()).min(1.0),
+            Kind::Photos(_) => 180.0,
+        }
+    }
+
     /// The timber it is, if it is.
     pub(crate) fn timber(&self) -> Option<&TimberFigure> {
         match &self.kind {

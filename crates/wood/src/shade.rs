@@ -155,6 +155,15 @@ impl Shade {
         self.lit(t, (0.975 + 0.05 * other) * light, 0.0, self.end_light(fibre.end))
     }
 
+    /// A layer without streaks, its pores evenly spread.
+    #[inline]
+    pub fn calm_layer(&self, end: f32, layer: i64) -> [f32; 3] {
+        let other = noise::share(layer) as f32;
+        let mean = f32::from(PORES_OF_256) / 256.0;
+        let light = 1.0 - self.pores * (1.0 + 0.6 * end) * mean * (1.0 - 0.5 * self.porous_rings);
+        self.lit(0.42, (0.975 + 0.05 * other) * light, 0.0, self.end_light(end))
+    }
+
     /// Whether the wood has pores to be seen.
     pub fn has_pores(&self) -> bool {
         self.pores > 0.0

@@ -7,8 +7,12 @@ use crate::grid::{Grid, InBlock};
 use crate::shade::{Fibre, Shade};
 use crate::{Blocks, Finish, Grain, Species};
 
-/// Where a joint runs through a texel, it is looked at in this many places each way.
-const SPLIT: usize = 4;
+/// Where a joint runs through a texel, it is looked at in this many places each way: a small texel's glue line is seen, of a
+/// large one only which woods it holds.
+const SPLIT: [usize; 2] = [4, 2];
+
+/// From this size on a texel is large, mm.
+const LARGE_MM: f32 = 1.0;
 
 /// Blocks with their looks.
 #[derive(Clone, Debug)]
@@ -34,6 +38,11 @@ impl BlockFigure {
         self.shades.iter_mut().for_each(|(_, shade)| *shade = shade.under(finish));
     }
 
+    /// The thinnest block, mm.
+    pub fn thinnest_mm(&self) -> f64 {
+        self.grid.thinnest_mm()
+    }
+
     pub fn at(&self, view: &View, p: BlankPoint, steps: &Steps, near: &mut Option<InBlock>) -> Grain {
         let block = self.find(p, near);
         let at = [p.x, p.y, p.s];
@@ -46,8 +55,9 @@ impl BlockFigure {
         });
         let colour = if close.contains(&true) {
             // Only along a step that leads across a joint is there more than one thing to see.
+            let split = SPLIT[usize::from(steps.size_mm > LARGE_MM)];
             let parts = [&steps.column, &steps.row]
-                .map(|step| if (0..3).any(|i| close[i] && step[i] != 0.0) { SPLIT } else { 1 });
+                .map(|step| if (0..3).any(|i| close[i] && step[i] != 0.0) { split } else { 1 });
             self.joint(view, p, steps, half, parts, near)
         } else {
             self.wood(view, p, steps, &block)

@@ -47,6 +47,11 @@ impl LayerFigure {
         self.shades.iter_mut().for_each(|shade| *shade = shade.under(finish));
     }
 
+    /// The thinnest layer, mm.
+    pub fn thinnest_mm(&self) -> f64 {
+        self.pattern.thinnest_mm()
+    }
+
     /// The fibres' direction.
     pub fn along(&self) -> [f64; 3] {
         self.along
@@ -83,12 +88,17 @@ impl LayerFigure {
             let is_turned = self.alternating && layer.number & 1 == 1;
             self.shades[layer.index].of_layer(if is_turned { &turned } else { &fibre }, layer.number)
         };
-        let colour = average(pattern, position, &layer, texel, view.glue, colour_of);
+        let calm_of = |layer: &Run| {
+            let is_turned = self.alternating && layer.number & 1 == 1;
+            self.shades[layer.index].calm_layer(if is_turned { view.end_turned } else { view.end }, layer.number)
+        };
+        let colour = average(pattern, position, &layer, texel, view.glue, colour_of, calm_of);
         Grain { species: pattern.woods()[layer.index], line: layer.number, colour: bytes(colour) }
     }
 }
 
-/// The mean of layers and glue lines over a texel that spans `texel` mm along the normal.
+/// The mean of layers and glue lines over a texel that spans `texel` mm along the normal. Of layers so thin that several lie in
+/// it, nobody sees streaks and pores.
 #[inline]
 fn average(
     pattern: &Pattern,
@@ -97,6 +107,7 @@ fn average(
     texel: f64,
     glue_shows: f32,
     colour_of: impl Fn(&Run) -> [f32; 3],
+    calm_of: impl Fn(&Run) -> [f32; 3],
 ) -> [f32; 3] {
     // A glue line lies half in each layer, and a texel without size still sees it.
     let span = texel.max(1e-6);
@@ -113,7 +124,11 @@ fn average(
         let wood = overlap(from, to, at.from_mm, at.to_mm);
         let glue = overlap(from, to, at.from_mm, at.from_mm + reach) + overlap(from, to, at.to_mm - reach, at.to_mm);
         let light = (wood - glue.min(wood) * f64::from(GLUE_LINE_DARK * glue_shows)) as f32;
-        let colour = if at.number == layer.number { own } else { colour_of(&at) };
+        let colour = match &at {
+            at if at.number == layer.number => own,
+            at if at.to_mm - at.from_mm < 0.5 * texel => calm_of(at),
+            at => colour_of(at),
+        };
         for (sum, channel) in sum.iter_mut().zip(colour) {
             *sum += light * channel;
         }
