@@ -175,17 +175,19 @@ impl Shade {
         if self.pores == 0.0 {
             return 0.0;
         }
-        let [width, length] = PORE.map(|mm| 1.0 / mm);
-        // Cells are set askew: a sawn surface would cross a whole sheet of square ones at one level, in a visible line.
-        let (cos, sin) = (0.8 * width, 0.6 * width);
-        let across = cos * fibre.across + sin * fibre.through;
-        let through = cos * fibre.through - sin * fibre.across;
-        let (chance, along) = noise::cell(across, through, fibre.along * length);
+        let [across, through, along] = pore_cell(fibre);
+        let (chance, along) = noise::cell(across, through, along);
+        self.pore_in(fibre.pores_show, fibre.end, chance, along)
+    }
+
+    /// The same from the number of the place's cell and how far through it the place lies.
+    #[inline]
+    pub fn pore_in(&self, pores_show: f32, end: f32, chance: u8, along: f32) -> f32 {
         let mean = f32::from(PORES_OF_256) / 256.0;
         // Deepest in its middle, fading to both ends: 6 t (1 - t) has a mean of 1.
         let hole = if chance < PORES_OF_256 { 6.0 * along * (1.0 - along) } else { 0.0 };
-        let hole = mean + fibre.pores_show * (hole - mean);
-        self.pores * (1.0 + 0.6 * fibre.end) * hole
+        let hole = mean + pores_show * (hole - mean);
+        self.pores * (1.0 + 0.6 * end) * hole
     }
 
     /// A place of a ring, 0 to 1: late wood rises through the ring and ends at a sharp line.
@@ -214,6 +216,17 @@ impl Shade {
         let s4 = s2 * s2;
         [(1.0 - line) / 4.0 * s4 + line / 13.0 * s4 * s4 * s4 * share, early]
     }
+}
+
+/// The cell of the lattice that may hold a pore: across, through and along the fibres. Cells are set askew: a sawn surface would
+/// cross a whole sheet of square ones at one level, in a visible line.
+#[inline]
+pub(crate) fn pore_cell(fibre: &Fibre) -> [f32; 3] {
+    let [width, length] = PORE.map(|mm| 1.0 / mm);
+    let (cos, sin) = (0.8 * width, 0.6 * width);
+    let across = cos * fibre.across + sin * fibre.through;
+    let through = cos * fibre.through - sin * fibre.across;
+    [across, through, fibre.along * length]
 }
 
 #[cfg(test)]

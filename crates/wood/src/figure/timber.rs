@@ -58,12 +58,13 @@ impl TimberFigure {
         let texel = dot(gradient, steps.column).abs() + dot(gradient, steps.row).abs();
         let [px, py] = rings.pith_at(p.s);
         let rays = self.rays.map_or(1.0, |rays| {
+            let from_pith = [(p.x - px) as f32, (p.y - py) as f32];
             rays.light(&RayPlace {
-                from_pith: [(p.x - px) as f32, (p.y - py) as f32],
+                from_pith,
                 out_mm: out_mm as f32,
                 per_out: 1.0 / (out_mm as f32).max(1e-9),
                 s_mm: p.s as f32,
-                axis: view.axis,
+                square_mm: from_pith.get(view.axis).copied().unwrap_or(0.0),
                 end: view.end,
                 texel_mm: steps.size_mm,
                 per_texel: 1.0 / steps.size_mm.max(1e-9),

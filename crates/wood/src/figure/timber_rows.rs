@@ -11,7 +11,7 @@ use super::{Level, Steps, View};
 use crate::noise::{self, Weave};
 use crate::rays::RayPlace;
 use crate::ring_table::RingTable;
-use crate::shade::{Fibre, RingLook};
+use crate::shade::{Fibre, RingLook, pore_cell};
 
 /// How many texels are done together.
 const RUN: usize = 64;
@@ -175,26 +175,37 @@ impl<'a> TimberRows<'a> {
         }
         let mut depth = [0.0_f32; RUN];
         let mut light = [1.0_f32; RUN];
+        let (mut x, mut y, mut z) = ([0.0_f32; RUN], [0.0_f32; RUN], [0.0_f32; RUN]);
+        let end = self.view.end;
         if shade.has_pores() {
             for i in 0..RUN {
                 let [across, through] = fibres[i];
-                let fibre =
-                    Fibre { across, through, along: s[i] as f32, pores_show: pores_show[i], end: self.view.end };
-                light[i] = shade.ring_light(looks[i], shade.pore(&fibre));
+                let fibre = Fibre { across, through, along: s[i] as f32, pores_show: pores_show[i], end };
+                [x[i], y[i], z[i]] = pore_cell(&fibre);
+            }
+            let (chance, along) = noise::cells(&x, &y, &z);
+            for i in 0..RUN {
+                light[i] = shade.ring_light(looks[i], shade.pore_in(pores_show[i], end, chance[i], along[i]));
             }
         }
         if let Some(rays) = &timber.rays {
+            let square = [&dx, &dy].get(self.view.axis).map_or([0.0; RUN], |way| **way);
+            let place = |i: usize| RayPlace {
+                from_pith: [dx[i], dy[i]],
+                out_mm: out[i],
+                per_out: per_out[i],
+                s_mm: s[i] as f32,
+                square_mm: square[i],
+                end,
+                texel_mm: size_mm[i],
+                per_texel: 1.0 / size_mm[i],
+            };
             for i in 0..RUN {
-                light[i] *= rays.light(&RayPlace {
-                    from_pith: [dx[i], dy[i]],
-                    out_mm: out[i],
-                    per_out: per_out[i],
-                    s_mm: s[i] as f32,
-                    axis: self.view.axis,
-                    end: self.view.end,
-                    texel_mm: size_mm[i],
-                    per_texel: 1.0 / size_mm[i],
-                });
+                [x[i], y[i], z[i]] = rays.cell(&place(i));
+            }
+            let (chance, along) = noise::cells(&x, &y, &z);
+            for i in 0..RUN {
+                light[i] *= rays.light_in(&place(i), x[i], chance[i], along[i]);
             }
         }
         for i in 0..RUN {
