@@ -101,6 +101,10 @@ fn places_within_a_ring_are_those_of_the_timber() {
         let figure = Figure::new(&Wood::Timber(timber.clone()));
         let mut before: Option<[f64; 2]> = None;
         for (px_per_mm, shift, light) in [(2.0, 0.0, 1.0), (5.0, 0.5, 0.97)] {
+            // Rings finer than four pixels are hardly read.
+            if px_per_mm * timber.ring_width.mm() < 4.0 {
+                continue;
+            }
             let none = Photos::new(timber.species, [SIDE; 2]);
             let photos = Face::ALL.into_iter().fold(none, |photos, face| {
                 let lights = [light, 1.0, 1.03, light];
@@ -110,10 +114,12 @@ fn places_within_a_ring_are_those_of_the_timber() {
             let told = Cut::ALL.map(|cut| off(&timber, &photos, cut));
             eprintln!("{name}, {px_per_mm} px/mm: {told:.3?}");
             for (([median, nine_in_ten], seen), shows) in told.into_iter().zip(shows) {
-                // What is said is right to a fraction of the jump that still counts as none, 0.15 of a ring.
+                // What is said is right to a fraction of the jump that still counts as none, 0.15 of a ring. Opposite
+                // faces are seen from opposite sides: corners set wrong by a share of a pixel count twice.
+                let moved = 2.0 * shift / px_per_mm / timber.ring_width.mm();
                 if shows {
                     assert!(seen > 0.3, "{name}: {told:?}");
-                    assert!(median < 0.1 && nine_in_ten < 0.3, "{name}: {told:?}");
+                    assert!(median < 0.08 + 0.5 * moved && nine_in_ten < 0.3, "{name}: {told:?}");
                 } else {
                     assert!(seen < 0.1, "{name}: flat-sawn, {told:?}");
                 }
