@@ -54,6 +54,9 @@ impl Demo {
 }
 
 #[cfg(test)]
+mod photographed;
+
+#[cfg(test)]
 mod tests {
     use super::*;
     use crate::files::write_text;

@@ -6,7 +6,9 @@
 //! 3. So where both faces were photographed, what meets is known exactly, as exactly as the photos were squared up.
 //! - A *line* arrives where the colour along an edge changes by more than a limit within a millimetre (CIEDE2000). Lines meet
 //!   where one arrives from both sides, within the limit for layers or a pixel, whichever is more, or within a quarter of
-//!   their blur where the edge crosses them at a slant; as with layers, a stretch between two arrivals meets if both do.
+//!   their blur where the edge crosses them at a slant, half of it where another line arrives beside; as with layers, a
+//!   stretch between two arrivals meets if both do. Of two lines nearer than a line's change is long (0.7 mm, three pixels)
+//!   one may be seen in one photo only: it counts with the one that meets.
 //! - It is *the same wood* where the colours on both sides, averaged over a millimetre, differ by no more than that limit.
 //! - *The pattern carries on* where the lines meet and it is the same wood. What lies beyond a face cannot be seen: a
 //!   pattern of unlike woods that would carry on is not known to.
@@ -54,8 +56,18 @@ struct Line {
 /// The partner of a line may change by so much less than the limit: the same line may look fainter from the other side.
 const FAINTER: f64 = 0.6;
 
-/// Lines meet within this share of their blur: one that the edge crosses at a slant arrives over a stretch.
+/// Lines meet within this share of their blur: one that the edge crosses at a slant arrives over a stretch. Where another
+/// line arrives within that stretch, their changes run into each other, and the middle of either is known half as well.
 const BLUR_SHARE: f64 = 0.25;
+const CROWDED_SHARE: f64 = 0.5;
+
+/// Within which stretch a line is known to arrive, mm.
+fn known_mm(line: &Line, side: &[Line]) -> f64 {
+    let beside =
+        |other: &&Line| other.s_mm != line.s_mm && (other.s_mm - line.s_mm).abs() < 0.5 * line.blur_mm + REACH_MM;
+    let share = if side.iter().any(|other| beside(&other)) { CROWDED_SHARE } else { BLUR_SHARE };
+    share * line.blur_mm
+}
 
 type Colour = Lab<palette::white_point::D65, f64>;
 
@@ -174,18 +186,31 @@ impl Edges {
     pub fn arrivals(&self, limits: &SeamLimits) -> [Vec<f64>; 2] {
         let limit = limits.differ_colour;
         let mut sides = [0, 1].map(|side| self.lines(side, FAINTER * limit));
+        let known = sides.each_ref().map(|side| side.iter().map(|line| known_mm(line, side)).collect::<Vec<_>>());
         let [left, right] = &mut sides;
         let mut met = [vec![false; left.len()], vec![false; right.len()]];
         for (i, one) in left.iter_mut().enumerate() {
             let near = |line: &Line| (line.s_mm - one.s_mm).abs();
             let other = right.iter_mut().enumerate().filter(|(j, _)| !met[1][*j]);
             let Some((j, other)) = other.min_by(|p, q| near(p.1).total_cmp(&near(q.1))) else { continue };
-            let within = self.meet_mm(limits).max(BLUR_SHARE * one.blur_mm.max(other.blur_mm));
+            let within = self.meet_mm(limits).max(known[0][i].max(known[1][j]));
             if (other.s_mm - one.s_mm).abs() <= within && one.change.max(other.change) > limit {
                 let middle = 0.5 * (one.s_mm + other.s_mm);
                 (one.s_mm, other.s_mm) = (middle, middle);
                 (met[0][i], met[1][j]) = (true, true);
             }
+        }
+        // A sliver of wood about as thin as a line's change is long may be two lines in one photo and one in the other.
+        let close_mm = (1.4 * REACH_MM).max(3.0 * self.pixel_mm);
+        for (lines, met) in sides.iter_mut().zip(&mut met) {
+            let sure: Vec<f64> = lines.iter().zip(&*met).filter(|(_, met)| **met).map(|(line, _)| line.s_mm).collect();
+            let keep: Vec<bool> = (0..lines.len())
+                .map(|i| met[i] || sure.iter().all(|there| (there - lines[i].s_mm).abs() > close_mm))
+                .collect();
+            let mut kept = keep.iter();
+            lines.retain(|_| kept.next().is_none_or(|keep| *keep));
+            let mut kept = keep.iter();
+            met.retain(|_| kept.next().is_none_or(|keep| *keep));
         }
         [0, 1].map(|side| {
             let lines = sides[side].iter().zip(&met[side]);
