@@ -26,7 +26,7 @@ macro_rules! demo {
 }
 
 /// The demos, in the order they are offered. The first one opens when the studio is started without a file.
-pub const DEMOS: [Demo; 14] = [
+pub const DEMOS: [Demo; 15] = [
     demo!("reading-table.ron", "Table leg, walnut and maple layers that meet at every seam"),
     demo!("lamp-column.ron", "Lamp column that winds, level layers"),
     demo!("bench-leg.ron", "Bench leg in inches, oak, a blank that is not square"),
@@ -41,6 +41,7 @@ pub const DEMOS: [Demo; 14] = [
     demo!("apron-table.ron", "Apron table on four different legs, left and right, front and back"),
     demo!("shelf-stand.ron", "Stand of five shelves in notched legs, four alike"),
     demo!("periodicals-rack.ron", "Rack leg drawn with a batten, its second cut the mirror of the first"),
+    demo!("photographed-ash.ron", "Newspaper stand leg of a real ash blank, by photos of its four faces"),
 ];
 
 impl Demo {
@@ -157,6 +158,7 @@ mod tests {
         assert!(designs.iter().any(|design| matches!(design.wood, Wood::Timber(_))));
         assert!(designs.iter().any(|design| matches!(design.wood, Wood::Layers(_))));
         assert!(designs.iter().any(|design| matches!(design.wood, Wood::Blocks(_))));
+        assert!(designs.iter().any(|design| matches!(design.wood, Wood::Photos(_))));
         assert!(projects.iter().any(|project| project.units == Units::Millimetres));
         let inches = projects.iter().find(|project| project.units != Units::Millimetres).expect("one in inches");
         assert_eq!(inches.designs[0].blank.width.typed(), Some("2 3/4\""));

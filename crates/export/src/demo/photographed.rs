@@ -34,7 +34,7 @@ const WORDS: &str = "\
 const BARE: &str = "(format: 1, name: \"Newspaper stand\", units: Millimetres, paper: (page: A4), designs: [(id: 1,
     name: \"Stand leg\", letter: 'N', blank: (width: 50, depth: 50, length: 660, spare_top: 20, spare_foot: 20),
     first: Shape(Cyma(swing: 16, turn: 0.52)), second: Shape(Cyma(swing: 12, turn: 0.5)),
-    wood: Layers(layers: [(species: Ash, thickness: 50)]))])";
+    wood: Timber(species: Ash, pith_x: -46, pith_y: -64, ring_width: 3.4))])";
 
 fn timber() -> Timber {
     let rift = Timber::new(Species::Ash, (-46.0).into(), (-64.0).into(), 3.4.into());

@@ -9,7 +9,7 @@ use cornerwise_wood::{Exposed, Photo, Photos, Species};
 use egui::{Context, Pos2};
 
 use super::Studio;
-use crate::darkroom::{For, News};
+use crate::darkroom::{Exposure, For, News};
 use crate::desk::Job;
 use crate::scene::Ask;
 use crate::view::Place;
@@ -56,12 +56,25 @@ impl Studio {
         let pixels = |hash| prints.pixels(hash);
         if dropped || project.exposed(&pixels).is_some() {
             self.history.expose(&pixels);
+            self.picture_again(&used);
         }
         let open = self.view.panels.photos.filter(|_| self.view.place == Place::Shape);
         let design = self.view.shown(&project);
         let photo = open.and_then(|face| design?.wood.photos()?.of(face));
         let hash = photo.map(|photo| photo.picture).filter(|hash| self.darkroom.prints.pixels(*hash).is_some());
         self.darkroom.show_photo(ctx, hash);
+    }
+
+    /// Among the recent projects a file is pictured as it is opened, before its photos are developed: once they all are, it is
+    /// pictured anew, if the project is still what the file holds.
+    fn picture_again(&self, used: &[PictureHash]) {
+        let under_way = |hash: &PictureHash| matches!(self.darkroom.prints.exposure(*hash), Some(Exposure::UnderWay));
+        if let (Some(path), Some(keeping)) = (&self.file, &self.keeping)
+            && !used.iter().any(under_way)
+            && !self.history.is_dirty()
+        {
+            keeping.opened(path, self.history.current());
+        }
     }
 
     /// Takes a picture for the photo of a face of the blank; in place of the one there is, its corners stay.

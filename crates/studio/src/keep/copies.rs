@@ -9,7 +9,7 @@ use std::io::Read;
 use std::path::{Path, PathBuf};
 
 use cornerwise_export::files::{self, MAX_FILE_BYTES};
-use cornerwise_export::picture;
+use cornerwise_export::{picture, pictures};
 use cornerwise_geometry::Camera;
 use cornerwise_project::Project;
 use egui::ColorImage;
@@ -186,6 +186,8 @@ fn differing(saved: &Project, copy: &Project) -> String {
 }
 
 fn first_leg(project: &Project) -> Option<ColorImage> {
+    // In its own wood, even where that is known by photos; one that cannot be had is told once the copy is opened.
+    let (project, _) = pictures::with_photos(project.clone(), &|_, _| true);
     let design = project.designs.first()?;
     let camera = Camera::new(START_TURN_DEG, START_TILT_DEG);
     let rgb = picture::pixels_of(&design.leg().ok()?, &design.figure(), &camera, 1.0, PICTURE).ok()?;

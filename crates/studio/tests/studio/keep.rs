@@ -4,10 +4,12 @@
 use std::path::Path;
 use std::time::{Duration, Instant};
 
-use cornerwise_export::files;
+use cornerwise_export::{files, picture, pictures};
+use cornerwise_geometry::Camera;
 use cornerwise_project::Project;
 use cornerwise_studio::keep::Folders;
-use cornerwise_studio::keep::copies::Beside;
+use cornerwise_studio::keep::copies::{Beside, PICTURE};
+use cornerwise_studio::view::{START_TILT_DEG, START_TURN_DEG};
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::Queryable;
 
@@ -228,6 +230,30 @@ fn recent_projects_are_opened_from_the_menu_and_a_missing_one_is_taken_off() {
     bench.run();
     assert_eq!(bench.state().file(), Some(paths[0].as_path()));
     assert_eq!(**bench.state().project(), demo(0));
+}
+
+/// Its photos are developed after a project is opened: the list shows that wood all the same, and so does what is offered
+/// after a crash.
+#[test]
+fn a_photographed_blank_is_pictured_in_its_own_wood() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("ash.ron");
+    let demo = cornerwise_studio::start::demo_named("photographed-ash").unwrap();
+    files::save(&demo, &path).unwrap();
+    let pictured = |project: &Project| {
+        let (design, camera) = (&project.designs[0], Camera::new(START_TURN_DEG, START_TILT_DEG));
+        picture::picture_of(&design.leg().unwrap(), &design.figure(), &camera, 1.0, PICTURE).unwrap()
+    };
+    let (developed, errors) = pictures::with_photos(demo.clone(), &|_, _| true);
+    assert!(errors.is_empty() && pictured(&developed) != pictured(&demo));
+    let wanted = pictured(&developed);
+    let mut bench = studio(demo, Some(&path), folder.path());
+    let kept = Folders::within(folder.path()).pictures();
+    until(&mut bench, |_| {
+        let entries = std::fs::read_dir(&kept).into_iter().flatten();
+        entries.flatten().any(|entry| std::fs::read(entry.path()).is_ok_and(|png| png == wanted))
+    });
+    assert!(!bench.state().history().is_dirty());
 }
 
 #[test]
