@@ -165,6 +165,11 @@ impl Figure {
         Grain { colour: bytes(colour), ..grain }
     }
 
+    /// Whether a face shows a photo of it.
+    pub fn is_photographed(&self, face: Face) -> bool {
+        matches!(&self.kind, Kind::Photos(photos) if photos.shows_photo(Surface::Face(face)))
+    }
+
     /// Whether knots are painted on a surface: a photo shows what there is itself.
     pub(crate) fn shows_knots(&self, surface: Surface) -> bool {
         !matches!(&self.kind, Kind::Photos(photos) if photos.shows_photo(surface))

@@ -35,6 +35,14 @@ fn small(ui: &mut Ui, words: &str) {
     ui.label(RichText::new(words).font(tokens::small()).color(t.soft));
 }
 
+/// Words and what they are about, on one line.
+fn line(ui: &mut Ui, add: impl FnOnce(&mut Ui)) {
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 6.0;
+        add(ui);
+    });
+}
+
 /// The panel, with the photo of one face.
 pub fn show(ui: &mut Ui, scene: &Scene<'_>, face: Face, view: &mut View, asks: &mut Vec<Ask>) {
     ui.set_width(SHOWN.x);
@@ -82,7 +90,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, face: Face, view: &mut View, asks: &
             asks.push(Ask::Edit(put(scene, photos.as_photographed())));
         }
     });
-    row(ui, |ui| {
+    line(ui, |ui| {
         small(ui, "They show");
         for (words, yes, hint) in [
             ("Timber", false, "Ring lines are followed across the faces, and compared as places within a ring"),
@@ -153,7 +161,7 @@ fn laid(ui: &mut Ui, scene: &Scene<'_>, photos: &Photos, photo: &Photo, asks: &m
         let taken = told.length(ui, &photo.length, scene.reading(), |length| allowed(scene, &long(length)));
         asks.extend(taken.map(|length| Ask::Edit(long(&length))));
         ui.vertical(|ui| {
-            small(ui, "The top end is");
+            small(ui, "Names of the corners");
             row(ui, |ui| {
                 let hint =
                     "Which way the face lies in the photo: the corners keep their places, and their names go round";
@@ -164,7 +172,7 @@ fn laid(ui: &mut Ui, scene: &Scene<'_>, photos: &Photos, photo: &Photo, asks: &m
             });
         });
     });
-    row(ui, |ui| {
+    line(ui, |ui| {
         let inside = matches!(picture.kept, Kept::Inside(_));
         small(ui, "Kept");
         for (words, yes) in [("Inside", true), ("Beside", false)] {
@@ -229,7 +237,8 @@ fn picture_and_corners(
         ui.painter().add(squared(texture, strip, &squaring));
     }
     ui.painter().rect_stroke(strip, 0.0, Stroke::new(1.0, t.edge), egui::StrokeKind::Outside);
-    response.on_hover_text("The face as it comes out, top end left");
+    let balanced = if photos.is_balanced() { "; on the faces its colours are balanced" } else { "" };
+    response.on_hover_text(format!("The face as it comes out, top end left{balanced}"));
 }
 
 /// The face squared up, in small pieces, because a texture is laid straight between three corners.

@@ -13,7 +13,7 @@ use egui::{
 use crate::across::ScreenFromFaces;
 use crate::patch::bordered_image;
 use crate::scene::Scene;
-use crate::seam_picture::{Window, seam_picture};
+use crate::seam_picture::{Window, faces, seam_picture, shows_faces};
 use crate::tokens::{self, Tokens};
 
 /// How much of the seam is shown to either side of the place, and beside it, mm.
@@ -53,11 +53,11 @@ impl Pointed {
     /// The two spots of the blank that meet here: the one above the seam as the side lies, and the one below.
     fn spots(&self, scene: &Scene<'_>) -> [Spot; 2] {
         let s = self.s_mm;
-        let (near, far, across_mm) = match self.side.cut() {
-            Cut::First => (Face::One, Face::Three, scene.leg.a(s)),
-            Cut::Second => (Face::Four, Face::Two, scene.leg.b(s)),
+        let across_mm = match self.side.cut() {
+            Cut::First => scene.leg.a(s),
+            Cut::Second => scene.leg.b(s),
         };
-        let spots = [near, far].map(|face| Spot { face, across_mm });
+        let spots = faces(self.side.cut()).map(|face| Spot { face, across_mm });
         if self.flipped() { [spots[1], spots[0]] } else { spots }
     }
 
@@ -73,6 +73,8 @@ pub struct Pictures {
     /// The design, the place, and how many pixels a point has.
     of: Option<(Arc<Design>, Side, f64, f32)>,
     seam: Option<TextureHandle>,
+    /// Whether the seam's picture shows the faces folded out.
+    folded: bool,
     faces: [Option<TextureHandle>; 2],
 }
 
@@ -90,6 +92,7 @@ impl Pictures {
         let along_mm = [at.s_mm - ALONG_MM, at.s_mm + ALONG_MM];
         let size = SEAM_PX.map(|px| (px * pixels) as usize);
         let window = Window { along_mm, beside_mm: BESIDE_MM, size, flipped: at.flipped() };
+        self.folded = shows_faces(&figure, at.side.cut());
         let image = seam_picture(&figure, scene.leg, at.side.cut(), &window);
         self.seam = Some(ctx.load_texture("seam place", image, TextureOptions::LINEAR));
         self.faces = at.spots(scene).map(|spot| {
@@ -116,7 +119,8 @@ fn across_mm(scene: &Scene<'_>, face: Face) -> f64 {
 pub fn show(ui: &Ui, sides: Rect, place_px: f32, at: &Pointed, pictures: &mut Pictures, scene: &Scene<'_>) {
     pictures.make(ui.ctx(), scene, at);
     let t = Tokens::here(ui);
-    let size = vec2(SEAM_PX[0] + 16.0, SEAM_PX[1] + FACE_PX[1] + 80.0);
+    let below = if pictures.folded { 26.0 } else { 8.0 };
+    let size = vec2(SEAM_PX[0] + 16.0, SEAM_PX[1] + FACE_PX[1] + 72.0 + below);
     let left = if place_px < sides.center().x { sides.right() - size.x - 8.0 } else { sides.left() + 8.0 };
     let top = sides.top() + 6.0;
     let card = Rect::from_min_size(pos2(left.max(sides.left()), top), size);
@@ -141,8 +145,12 @@ pub fn show(ui: &Ui, sides: Rect, place_px: f32, at: &Pointed, pictures: &mut Pi
         painter.hline(from..=to, seam.center().y, Stroke::new(1.0, t.ink));
     }
     tick(painter, t, seam);
+    if pictures.folded {
+        let words = "The photographed faces, folded out beside their edges";
+        painter.text(seam.left_bottom() + vec2(0.0, 2.0), Align2::LEFT_TOP, words, tokens::small(), t.soft);
+    }
     for (i, spot) in spots.iter().enumerate() {
-        let min = pos2(corner.x + i as f32 * (SEAM_PX[0] - FACE_PX[0]), seam.bottom() + 8.0);
+        let min = pos2(corner.x + i as f32 * (SEAM_PX[0] - FACE_PX[0]), seam.bottom() + below);
         let rect = Rect::from_min_size(min, FACE_PX.into());
         image(painter, pictures.faces[i].as_ref(), rect);
         let share = (spot.across_mm / across_mm(scene, spot.face)).clamp(0.0, 1.0);
