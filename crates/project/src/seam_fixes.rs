@@ -126,6 +126,8 @@ pub struct SeamFix {
     /// The shares of the seams' length over which the answers are yes once the edit is done, 0 to 1: what comparing the
     /// changed design's seams gives.
     pub after: OfPairs<f64>,
+    /// Whether lines are seen then, by [`Cut::index`]; see [`SeamFixes::lines_seen`].
+    pub lines_seen: [bool; 2],
     /// Which of the wanted answers become yes by it.
     pub reaches: OfPairs<bool>,
     /// Whether all that is wanted is yes by it, what was so already included.
@@ -151,6 +153,9 @@ impl SeamFix {
 pub struct SeamFixes {
     /// The shares over which the answers are yes as things are.
     pub now: OfPairs<f64>,
+    /// Whether any lines are seen to meet or not, by [`Cut::index`]: in photos they may not be, and then their share means
+    /// nothing.
+    pub lines_seen: [bool; 2],
     /// A few of the smallest changes for each pair and for both together, the smallest first, and after them those that take
     /// away something that is wanted and is there. Of one kind there are several
     /// only where they go another way: thinner or thicker, all layers or one of them.

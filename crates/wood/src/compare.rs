@@ -173,8 +173,8 @@ pub fn seam_effort(leg: &Leg, wood: &Wood) -> f64 {
         Wood::Blocks(blocks) => 2.0 / Grid::new(blocks).thinnest_mm(),
         Wood::Timber(timber) => Rings::new(timber).steepest_phase(0.35) / 0.019 + 2.0,
         Wood::Photos(photos) if photos.glued_up => 30.0,
-        // Faces are looked at across.
-        Wood::Photos(_) => 80.0,
+        // Faces are looked at across, with waves of many lengths.
+        Wood::Photos(_) => 700.0,
     };
     2.0 * length * per_mm
 }

@@ -3,16 +3,28 @@
 use cornerwise_geometry::Cut;
 use cornerwise_wood::{SeamLimits, Wood, compare_pair, seam_effort};
 
-use super::tries::{Try, Way, keep, listed, smallest_first, way};
+use super::tries::{Try, Way, listed, smallest_first, thin_out, way};
 use super::{ALL_ALONG, Changeable, OfPairs, Question, SeamFix, SeamFixes, WORTH_IT, Wanted, chosen, layers, why};
 use crate::{Design, Edit};
 
 /// How many looks at a seam a search may take, all its tries together: about a second of work. It is shared out before the
 /// first try, so that the same question has the same answer on any machine.
-const MOST_LOOKS: f64 = 1e7;
+const MOST_LOOKS: f64 = 2e7;
 
 /// The order in which pairs are told of.
 const PAIRS: [Cut; 2] = [Cut::Second, Cut::First];
+
+/// What comparing a pair of seams says.
+#[derive(Clone, Copy, Default)]
+struct Look {
+    shares: [f64; 3],
+    /// The share along which no lines are seen, and of which nothing is known at all: of photos.
+    unseen: f64,
+    unknown: f64,
+}
+
+/// By how much less may be seen of lines, as a share of the seam, before a change counts as hiding them.
+const HIDDEN: f64 = 0.05;
 
 /// The best of one way for each question: its place among those tried, and the share it gives.
 type Best = [Option<(usize, f64)>; 3];
@@ -22,7 +34,7 @@ pub(super) struct Search<'a> {
     wanted: &'a Wanted,
     limits: SeamLimits,
     stop: &'a dyn Fn() -> bool,
-    now: OfPairs<f64>,
+    now: [Look; 2],
     /// What is wanted and is not so yet, and can be looked into.
     open: OfPairs<bool>,
     /// How many values of one kind are tried for one pair at most.
@@ -38,19 +50,23 @@ impl<'a> Search<'a> {
         let most_tries = (MOST_LOOKS / (looks * (2 * kinds.max(1)) as f64)).max(1.0) as usize;
         let limits = SeamLimits { most_places: 0, ..*limits };
         let nothing = [[false; 3]; 2];
-        Search { design, wanted, limits, stop, now: [[0.0; 3]; 2], open: nothing, most_tries, complete: true }
+        Search { design, wanted, limits, stop, now: Default::default(), open: nothing, most_tries, complete: true }
     }
 
     pub fn run(mut self, may: &[Changeable]) -> SeamFixes {
         let mut why_none: OfPairs<Option<String>> = Default::default();
         for cut in Cut::ALL {
             let pair = cut.index();
-            self.now[pair] = self.shares(self.design, cut).unwrap_or([0.0; 3]);
-            let unknown = why::unknown(self.design, cut, &self.limits);
+            let now = self.look(self.design, cut).unwrap_or_default();
+            self.now[pair] = now;
             for question in Question::ALL.into_iter().filter(|question| self.wanted.has(cut, *question)) {
                 let answer = question.index();
-                self.open[pair][answer] = unknown.is_none() && self.now[pair][answer] < ALL_ALONG;
-                why_none[pair][answer].clone_from(&unknown);
+                why_none[pair][answer] = match question {
+                    _ if now.unknown >= 1.0 => why::unknown(self.design, cut),
+                    Question::LinesMeet if now.unseen >= 1.0 => Some(why::NO_LINES.to_owned()),
+                    _ => None,
+                };
+                self.open[pair][answer] = why_none[pair][answer].is_none() && now.shares[answer] < ALL_ALONG;
             }
         }
         let mut fixes = Vec::new();
@@ -82,7 +98,13 @@ impl<'a> Search<'a> {
                 why_none[pair][answer] = Some(why::none(self.design, cut, question, &would));
             }
         }
-        SeamFixes { now: self.now, fixes: chosen::few(fixes), why_none, complete: self.complete }
+        SeamFixes {
+            now: self.now.map(|look| look.shares),
+            lines_seen: self.now.map(|look| look.unseen < 1.0),
+            fixes: chosen::few(fixes),
+            why_none,
+            complete: self.complete,
+        }
     }
 
     /// What a change of one kind can do: for each way it can go the smallest that answers a question, for either pair and
@@ -111,7 +133,7 @@ impl<'a> Search<'a> {
             return Vec::new();
         }
         let mut tries = smallest_first(self.design, cut, kind);
-        if keep(&mut tries, self.most_tries) {
+        if thin_out(&mut tries, self.most_tries) {
             self.complete = false;
         }
         let mut best: Vec<(Way, Best)> = Vec::new();
@@ -130,11 +152,12 @@ impl<'a> Search<'a> {
                 continue;
             }
             let next = self.design.with_edit(&one.edit);
-            let Some(after) = next.and_then(|next| self.shares(&next, cut)) else { continue };
+            let Some(after) = next.and_then(|next| self.look(&next, cut)) else { continue };
             for i in (0..3).filter(|i| open[*i]) {
                 let most = of_way[i].map_or(0.0, |(_, share)| share);
-                if most < ALL_ALONG && after[i] > most + 1e-9 && is_reached(self.now[cut.index()][i], after[i]) {
-                    of_way[i] = Some((index, after[i]));
+                let share = after.shares[i];
+                if most < ALL_ALONG && share > most + 1e-9 && is_reached(&self.now[cut.index()], &after, i) {
+                    of_way[i] = Some((index, share));
                 }
             }
         }
@@ -180,26 +203,30 @@ impl<'a> Search<'a> {
     /// What comes of a change.
     fn fix(&self, one: Try) -> Option<SeamFix> {
         let next = self.design.with_edit(&one.edit)?;
-        let mut after = [[0.0; 3]; 2];
+        let mut after = [Look::default(); 2];
         for cut in Cut::ALL {
-            after[cut.index()] = self.shares(&next, cut)?;
+            after[cut.index()] = self.look(&next, cut)?;
         }
         let (mut reaches, mut reaches_all, mut loses) = ([[false; 3]; 2], true, false);
         for (cut, question) in asked().filter(|(cut, question)| self.wanted.has(*cut, *question)) {
             let (pair, answer) = (cut.index(), question.index());
-            let [was, is] = [self.now[pair][answer], after[pair][answer]];
-            reaches[pair][answer] = self.open[pair][answer] && is_reached(was, is);
-            reaches_all &= is >= ALL_ALONG || is_reached(was, is);
-            loses |= was >= ALL_ALONG && is < WORTH_IT;
+            let (was, is) = (&self.now[pair], &after[pair]);
+            let reached = is_reached(was, is, answer);
+            reaches[pair][answer] = self.open[pair][answer] && reached;
+            reaches_all &= is.shares[answer] >= ALL_ALONG || reached;
+            loses |= was.shares[answer] >= ALL_ALONG && is.shares[answer] < WORTH_IT;
         }
+        let lines_seen = after.map(|look| look.unseen < 1.0);
+        let after = after.map(|look| look.shares);
         let Try { changes, steps, edit, size_mm, .. } = one;
-        Some(SeamFix { changes, steps, edit, size_mm, after, reaches, reaches_all, loses })
+        Some(SeamFix { changes, steps, edit, size_mm, after, lines_seen, reaches, reaches_all, loses })
     }
 
     /// The shares of a pair of seams over which the three answers are yes.
-    fn shares(&self, design: &Design, cut: Cut) -> Option<[f64; 3]> {
+    fn look(&self, design: &Design, cut: Cut) -> Option<Look> {
         let answer = compare_pair(&design.leg().ok()?, &design.wood, cut, &self.limits);
-        Some([answer.lines_meet, answer.same_wood, answer.pattern_carries_on])
+        let shares = [answer.lines_meet, answer.same_wood, answer.pattern_carries_on];
+        Some(Look { shares, unseen: answer.lines_unseen, unknown: answer.unknown })
     }
 }
 
@@ -208,7 +235,8 @@ fn asked() -> impl Iterator<Item = (Cut, Question)> {
     PAIRS.into_iter().flat_map(|cut| Question::ALL.map(|question| (cut, question)))
 }
 
-/// Whether a change makes an answer yes that was not.
-fn is_reached(was: f64, is: f64) -> bool {
-    is >= WORTH_IT && is > was + 1e-3
+/// Whether a change makes an answer yes that was not; not by bringing the seam where less is seen.
+fn is_reached(was: &Look, is: &Look, answer: usize) -> bool {
+    let hides = is.unseen > was.unseen + HIDDEN || is.unknown > was.unknown + HIDDEN;
+    is.shares[answer] >= WORTH_IT && is.shares[answer] > was.shares[answer] + 1e-3 && !hides
 }

@@ -61,20 +61,27 @@ pub(super) fn smallest_first(design: &Design, cut: Cut, kind: Changeable) -> Vec
     let mut tries: Vec<(usize, Try)> = listed(design, cut, kind).into_iter().enumerate().collect();
     tries.retain(|(_, one)| one.size_mm > 1e-9 && one.size_mm.is_finite() && one.size_mm <= most);
     tries.sort_by(|(_, p), (_, q)| p.size_mm.total_cmp(&q.size_mm));
-    keep(&mut tries, MOST_TRIES);
+    thin_out(&mut tries, MOST_TRIES);
     tries
 }
 
-/// Keeps the first so many; those of a closed form in any case. The answer is whether any had to go.
-pub(super) fn keep(tries: &mut Vec<(usize, Try)>, most: usize) -> bool {
-    let before = tries.len();
-    let mut searched = most.saturating_sub(tries.iter().filter(|(_, one)| one.sure).count());
+/// Leaves no more than about so many, over the same range: every second size, or every third. Those of a closed form stay in
+/// any case. The answer is whether any had to go.
+pub(super) fn thin_out(tries: &mut Vec<(usize, Try)>, most: usize) -> bool {
+    let searched = tries.iter().filter(|(_, one)| !one.sure).count();
+    let room = most.saturating_sub(tries.len() - searched).max(1);
+    if searched <= room {
+        return false;
+    }
+    let every = searched.div_ceil(room);
+    let (mut sizes, mut last_mm) = (0, f64::NEG_INFINITY);
     tries.retain(|(_, one)| {
-        let stays = one.sure || searched > 0;
-        searched -= usize::from(!one.sure && searched > 0);
-        stays
+        // One size goes both ways.
+        sizes += usize::from(!one.sure && one.size_mm > last_mm + 1e-6);
+        last_mm = if one.sure { last_mm } else { one.size_mm };
+        one.sure || sizes % every == 0
     });
-    tries.len() < before
+    true
 }
 
 /// The whole numbers from 1 nearest to a count, nearest first, no more than `many`.
@@ -101,4 +108,24 @@ pub(super) fn leaves_a_sliver(widths: &[f64], shift: f64, apart: f64) -> bool {
         lines.map(|line| (line - at).abs()).fold(f64::INFINITY, f64::min)
     };
     [0.0, apart].into_iter().any(|face| (1e-6..least).contains(&off(face)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::DesignId;
+
+    #[test]
+    fn what_is_too_much_is_thinned_out_over_the_same_range_both_ways() {
+        let one = |size_mm: f64, sure| {
+            let edit = Edit::RenameDesign { design: DesignId(1), name: String::new() };
+            (0, Try { changes: Changeable::LineAside, steps: Vec::new(), edit, size_mm, sure })
+        };
+        let mut tries: Vec<_> =
+            (1..=24).flat_map(|i| [1, 2].map(|_| one(0.5 * f64::from(i), false))).chain([one(99.0, true)]).collect();
+        assert!(!thin_out(&mut tries.clone(), 49));
+        assert!(thin_out(&mut tries, 9));
+        let sizes: Vec<f64> = tries.iter().map(|(_, one)| one.size_mm).collect();
+        assert_eq!(sizes, [3.0, 3.0, 6.0, 6.0, 9.0, 9.0, 12.0, 12.0, 99.0]);
+    }
 }

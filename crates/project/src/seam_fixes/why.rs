@@ -1,18 +1,14 @@
 //! Why nothing makes seams meet, in words. Lengths are written in mm, as [`cornerwise_geometry::Units::told`] reads them.
 
 use cornerwise_geometry::{Cut, Face, Length};
-use cornerwise_wood::{SeamLimits, Wood, compare_pair};
+use cornerwise_wood::Wood;
 
 use super::{Changeable, Question, apart_mm, axis};
 use crate::Design;
 
-/// Why nothing is known of a pair of seams, where that is so.
-pub(super) fn unknown(design: &Design, cut: Cut, limits: &SeamLimits) -> Option<String> {
+/// Why nothing is known of a pair of seams, of which nothing is.
+pub(super) fn unknown(design: &Design, cut: Cut) -> Option<String> {
     let photos = design.wood.photos()?;
-    let answer = compare_pair(&design.leg().ok()?, &design.wood, cut, limits);
-    if answer.unknown < 1.0 {
-        return None;
-    }
     let faces = match cut {
         Cut::First => [Face::One, Face::Three],
         Cut::Second => [Face::Four, Face::Two],
@@ -23,6 +19,10 @@ pub(super) fn unknown(design: &Design, cut: Cut, limits: &SeamLimits) -> Option<
         None => "the photos of these seams' faces are not there, so nothing is known of them".to_owned(),
     })
 }
+
+/// Why nothing is told about the lines of a pair of photographed edges.
+pub(super) const NO_LINES: &str =
+    "no ring lines can be made out in the photos of these seams' faces, so whether they meet is not seen";
 
 /// Why nothing that may change answers a question about a pair, and which kinds of change would if they were allowed.
 pub(super) fn none(design: &Design, cut: Cut, question: Question, would: &[Changeable]) -> String {

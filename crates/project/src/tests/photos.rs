@@ -3,11 +3,11 @@
 use std::sync::Arc;
 
 use cornerwise_geometry::{Cut, Face};
-use cornerwise_wood::{Photo, PhotoPixels, Photos, SeamLimits, Species, Wood};
+use cornerwise_wood::{Exposed, Photo, PhotoPixels, Photos, SeamLimits, Species, Wood};
 
 use crate::{
-    BlankSize, Changeable, DesignId, Edit, History, Kept, Picture, PictureBytes, PictureHash, Project, Question, Turn,
-    Wanted, WoodPart, seam_fixes,
+    BlankSize, Changeable, Design, DesignId, Edit, History, Kept, Picture, PictureBytes, PictureHash, Project,
+    Question, Turn, Wanted, WoodPart, seam_fixes,
 };
 
 const A: DesignId = DesignId(1);
@@ -115,4 +115,23 @@ fn the_search_says_which_face_has_no_photo() {
     let may: Vec<Changeable> =
         Changeable::ALL.into_iter().filter(|kind| kind.applies_to(&Wood::Photos(photos(&project).clone()))).collect();
     assert_eq!(may, Changeable::LINE);
+}
+
+/// Four photos of one plain colour: the same wood, and of lines nothing is seen; so nothing is promised about them.
+#[test]
+fn where_no_lines_are_seen_in_photos_none_are_promised_to_meet() {
+    let pixels = PhotoPixels::new([760, 50], &[150, 120, 90, 255].repeat(760 * 50)).map(Arc::new);
+    let plain = |face: Face| Photo {
+        pixels: Exposed(pixels.clone()),
+        ..Photo::start(face, PictureHash([face.number(); 32]), (-20.0).into(), 760.0.into())
+    };
+    let none = Photos::new(Species::Oak, [50.0, 50.0]);
+    let photos = Face::ALL.into_iter().fold(none, |photos, face| photos.with(plain(face)));
+    let design = Design { wood: Wood::Photos(photos), ..Design::new(A, 'A') };
+    let found = seam_fixes(&design, &Wanted::ALL, &Changeable::ALL, &SeamLimits::default(), &|| false);
+    assert_eq!((found.lines_seen, found.complete, found.fixes.len()), ([false; 2], true, 0));
+    for pair in &found.why_none {
+        assert!(pair[0].as_deref().is_some_and(|why| why.starts_with("no ring lines can be made out")), "{pair:?}");
+        assert_eq!(pair[1..], [None, None], "the same wood all along");
+    }
 }

@@ -79,7 +79,7 @@ fn as_it_is(ui: &mut Ui, found: &Found<TextureHandle>) {
     for (cut, names) in PAIRS {
         strip(ui, found.now[cut.index()].as_ref(), &format!("{names} as they are"));
     }
-    let now = &found.fixes.now;
+    let now = (&found.fixes.now, found.fixes.lines_seen);
     table(ui, now, now, &Default::default());
 }
 
@@ -99,7 +99,7 @@ fn cards(
     ui.add_space(6.0);
     heading(ui, names);
     for (fix, pictures) in cards {
-        card(ui, names, fix, pictures, &found.fixes.now, scene, asks);
+        card(ui, names, fix, pictures, (&found.fixes.now, found.fixes.lines_seen), scene, asks);
     }
 }
 
@@ -108,7 +108,7 @@ fn card(
     names: &str,
     fix: &SeamFix,
     pictures: &[Option<TextureHandle>; 2],
-    now: &OfPairs<f64>,
+    now: Shares<'_>,
     scene: &Scene<'_>,
     asks: &mut Vec<Ask>,
 ) {
@@ -119,7 +119,7 @@ fn card(
         strip(ui, pictures[cut.index()].as_ref(), &format!("{pair} with {words}"));
     }
     ui.add(Label::new(RichText::new(capital(&words)).font(tokens::body()).color(t.ink)).wrap());
-    table(ui, now, &fix.after, &fix.reaches);
+    table(ui, now, (&fix.after, fix.lines_seen), &fix.reaches);
     let button = ui.horizontal(|ui| {
         let button = ui.button("Do this").on_hover_text("Makes this change; undo takes it back");
         let size = scene.units().show_with_unit(fix.size_mm).replace(' ', "\u{a0}");
@@ -153,8 +153,19 @@ fn strip(ui: &mut Ui, picture: Option<&TextureHandle>, words: &str) {
     }
 }
 
+/// Shares of both pairs, and of which lines are seen.
+type Shares<'a> = (&'a OfPairs<f64>, [bool; 2]);
+
+/// A share in words, or that there is nothing to be seen of it.
+fn told((shares, lines_seen): Shares<'_>, pair: usize, question: Question) -> String {
+    if question == Question::LinesMeet && !lines_seen[pair] {
+        return "not seen".to_owned();
+    }
+    percent(shares[pair][question.index()])
+}
+
 /// The shares of both pairs, question by question: what they are now and become, marked where a wanted one becomes yes.
-fn table(ui: &mut Ui, now: &OfPairs<f64>, then: &OfPairs<f64>, reaches: &OfPairs<bool>) {
+fn table(ui: &mut Ui, now: Shares<'_>, then: Shares<'_>, reaches: &OfPairs<bool>) {
     let t = Tokens::here(ui);
     let line = |ui: &mut Ui, name: Option<String>, first: &str, cells: [(String, egui::Color32); 3]| {
         let (rect, response) = ui.allocate_exact_size(vec2(COLUMNS[2], LINE_PX), Sense::hover());
@@ -175,24 +186,21 @@ fn table(ui: &mut Ui, now: &OfPairs<f64>, then: &OfPairs<f64>, reaches: &OfPairs
         for (cut, names) in PAIRS {
             let pair = cut.index();
             let said = Question::ALL.map(|question| {
-                let answer = question.index();
-                let [was, is] = [now[pair][answer], then[pair][answer]];
-                let became =
-                    if percent(was) == percent(is) { String::new() } else { format!(", was {}", percent(was)) };
-                format!("{} {}{became}", question.name(), percent(is))
+                let [was, is] = [now, then].map(|shares| told(shares, pair, question));
+                let became = if was == is { String::new() } else { format!(", was {was}") };
+                format!("{} {is}{became}", question.name())
             });
             let cells = Question::ALL.map(|question| {
-                let answer = question.index();
-                let [was, is] = [now[pair][answer], then[pair][answer]];
                 // A column has room for signs, not for words.
-                let sign = |share: f64| percent(share).replace("under ", "<").replace("over ", ">");
-                let mark = if reaches[pair][answer] { "✓ " } else { "" };
-                if percent(was) == percent(is) {
-                    return (sign(is), t.ink);
+                let [was, is] =
+                    [now, then].map(|shares| told(shares, pair, question).replace("under ", "<").replace("over ", ">"));
+                if was == is {
+                    return (is, t.ink);
                 }
-                let from = sign(was);
-                let from = from.trim_end_matches(" %");
-                (format!("{mark}{from} → {}", sign(is)), if is < was { t.wrong } else { t.ink })
+                let answer = question.index();
+                let mark = if reaches[pair][answer] { "✓ " } else { "" };
+                let less = then.0[pair][answer] < now.0[pair][answer];
+                (format!("{mark}{} → {is}", was.trim_end_matches(" %")), if less { t.wrong } else { t.ink })
             });
             line(ui, Some(format!("{names}: {}", said.join("; "))), names.trim_start_matches("Seams "), cells);
         }
