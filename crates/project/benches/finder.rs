@@ -33,12 +33,14 @@ fn woods() -> [(&'static str, Wood); 6] {
     let layers = vec![layer(Species::Walnut, 15.0), layer(Species::Maple, 7.0)];
     let timber = Timber::new(Species::Oak, (-60.0).into(), (-80.0).into(), 3.0.into());
     let woods = [Species::Maple, Species::Walnut];
+    let mut glued_up = photos();
+    glued_up.glued_up = true;
     [
         ("timber", Wood::Timber(timber.clone())),
         ("fine timber", Wood::Timber(Timber { ring_width: 0.5.into(), lean_x: 0.02, ..timber })),
         ("layers", Wood::Layers(Layers::new(layers, 30.0, 20.0, 0.0.into()))),
         ("photos of timber", Wood::Photos(photos())),
-        ("photos of a glue-up", Wood::Photos(Photos { glued_up: true, ..photos() })),
+        ("photos of a glue-up", Wood::Photos(glued_up)),
         ("blocks", Wood::Blocks(BlockPreset::Brick.build([50.0, 50.0], 5, SeamFit::AsAsked, woods))),
     ]
 }
