@@ -310,6 +310,11 @@ fn more_load_than_the_leg_bears_is_told_and_said_to_certify_nothing() {
     assert!(told.weight == Weight::WatchOut && told.verdict.contains("certifies nothing"), "{told:?}");
     assert_eq!(check(0.99 * bears).0.map(|one| one.weight), LOOK);
     assert_eq!(check(0.6 * bears).0, None);
+    // A push that no load goes with: it is said that the push alone is too much.
+    let push = Load { push_n: 1e5, ..Load::default() };
+    let survey = Survey::new(&leg, None, 129).with_load(push, &oak);
+    let told = Concern::Overload.check(&survey, &Limits::default(), MM).unwrap();
+    assert!(told.verdict.contains("the push of 100000 N alone") && told.value == 0.0, "{told:?}");
 }
 
 /// The saw takes wood, so the leg bears less than as drawn; what is told of the leg as drawn is what a survey without a saw tells.

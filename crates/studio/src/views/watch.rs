@@ -30,6 +30,9 @@ pub use marks::{on_ruler, over_row};
 pub use measure::Measured;
 pub use own_blades::UsualSaw;
 
+/// Room for the bar that scrolls, points.
+const BAR_PX: f32 = 8.0;
+
 /// Height of one line of the list, points.
 const LINE_PX: f32 = 35.0;
 
@@ -43,10 +46,11 @@ pub fn show(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, view: &mut View, derived
     let judged = derived.judged(scene);
     ScrollArea::vertical().id_salt("watch-outs").auto_shrink([false, false]).show(&mut ui, |ui| {
         ui.spacing_mut().item_spacing.y = 3.0;
-        ui.set_width(inner.width());
+        // The bar that scrolls lies over what is beside it.
+        ui.set_width(inner.width() - BAR_PX);
         let open = judged.iter().filter(|one| one.is_open()).count();
         let words = match (open, judged.len()) {
-            (0, 0) => "Nothing to watch out for".to_owned(),
+            (0, 0) => "No watch-outs".to_owned(),
             (0, _) => said(&judged),
             (1, _) => "1 watch-out".to_owned(),
             (more, _) => format!("{more} watch-outs"),
@@ -153,8 +157,13 @@ fn line(ui: &mut Ui, one: &Judged, scene: &Scene<'_>, view: &mut View) {
     let text = ui.painter_at(rect);
     let left = rect.left() + 20.0;
     text.text(pos2(left, rect.top() + 9.0), Align2::LEFT_CENTER, found.concern.title(), tokens::small(), colour);
-    let second = format!("{}, at {}", found.figure(scene.units()), scene.units().show_with_unit(found.at_mm));
-    text.text(pos2(left, rect.bottom() - 9.0), Align2::LEFT_CENTER, second, tokens::small(), t.soft);
+    let figure = found.figure(scene.units());
+    let with_place = format!("{figure}, at {}", scene.units().show_with_unit(found.at_mm));
+    // Where both are too long, the place is left to the verdict.
+    let laid = |words: String| text.layout_no_wrap(words, tokens::small(), t.soft);
+    let second = Some(laid(with_place)).filter(|both| left + both.size().x <= rect.right());
+    let second = second.unwrap_or_else(|| laid(figure));
+    text.galley(pos2(left, rect.bottom() - 9.0 - second.size().y / 2.0), second, t.soft);
     let clicked = response.clicked();
     response.on_hover_text(format!("{word}: {}", found.verdict));
     if clicked {

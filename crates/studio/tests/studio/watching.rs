@@ -21,7 +21,7 @@ fn wild() -> Project {
 #[test]
 fn a_sound_leg_has_nothing_to_watch_out_for_and_nothing_is_asked_about_the_saw() {
     let bench = studio(Project::new());
-    assert!(bench.query_by_label("Nothing to watch out for").is_some());
+    assert!(bench.query_by_label("No watch-outs").is_some());
     assert!(bench.query_by_label("Tell the saw").is_some());
     assert!(bench.query_by_label("saw, kerf").is_none());
 }
