@@ -6,7 +6,6 @@ mod standing;
 mod stock;
 mod together;
 
-pub(crate) use together::inside;
 
 use crate::paper::Notes;
 use cornerwise_geometry::LegError;

@@ -6,7 +6,7 @@ use cornerwise_geometry::furniture::{
     Arrangement, Board, BoardKind, Body, BodyPart, Solid, Spot, Stability, StandingLeg, apron_boards, frustum,
     leg_bodies_parted, leg_levels, overhung, regular, shelf_board,
 };
-use cornerwise_geometry::{Leg, LegError, Length};
+use cornerwise_geometry::{Leg, LegError, Length, Piece};
 use cornerwise_wood::Wood;
 use std::sync::Arc;
 
@@ -31,6 +31,11 @@ impl PlacedLeg {
     /// What is written on it: "A", or "A mirrored".
     pub fn label(&self) -> String {
         self.hand.label(self.design.letter)
+    }
+
+    /// What is written on a piece of it: "A1", of a mirrored leg "Am1".
+    pub fn piece(&self, piece: Piece) -> String {
+        self.hand.piece(self.design.letter, piece.number())
     }
 }
 

@@ -2,7 +2,6 @@
 //! which says the same in words.
 
 use super::column::Block;
-use crate::plan::inside;
 use crate::sheets::{Anchor, Drawing, Ink, Pen, Text, Typeface};
 use cornerwise_geometry::furniture::BoardKind;
 use cornerwise_project::Assembly;
@@ -74,7 +73,7 @@ pub(crate) fn figure(made: &Assembly, width_mm: f64) -> Option<Block> {
             drawing.text(Text::new(words, from, CAP_MM).typeface(typeface).anchor(anchor));
         };
         words((place + 1).to_string(), Typeface::SansBold, -way);
-        words(inside(placed), Typeface::Condensed, way);
+        words(placed.piece(placed.fit.inside), Typeface::Condensed, way);
     }
     let said = "Seen from above: places by number, the inside piece shaded and named. Not at true size.";
     let mut block = Block::item("", "", said, width_mm);

@@ -2,7 +2,7 @@
 
 use super::Section;
 use cornerwise_geometry::furniture::{ApronJoint, Arrangement, BoardKind};
-use cornerwise_project::{Assembly, PlacedLeg, Project};
+use cornerwise_project::{Assembly, Project};
 
 /// The order of assembly, and what to watch out for about the whole.
 pub(super) fn sections(project: &Project, made: &Assembly) -> Vec<Section> {
@@ -44,14 +44,9 @@ pub(super) fn places(project: &Project, made: &Assembly) -> Option<Section> {
         Arrangement::Row { spacing, .. } => format!("In a row, {} from axis to axis.", mm(spacing.mm())),
     });
     for (place, placed) in made.legs.iter().enumerate() {
-        section.say(format!("place {}: leg {}, {} toward the middle", place + 1, placed.label(), inside(placed)));
+        section.say(format!("place {}: leg {}, {} toward the middle", place + 1, placed.label(), placed.piece(placed.fit.inside)));
     }
     Some(section)
-}
-
-/// The name of the piece that faces the middle.
-pub(crate) fn inside(placed: &PlacedLeg) -> String {
-    placed.hand.piece(placed.design.letter, placed.fit.inside.number())
 }
 
 /// Common practice, no source: the order follows from what can still be slid in.

@@ -66,6 +66,17 @@ fn a_hand_is_swapped_and_left_and_right_legs_are_offered() {
     bench.run();
     assert_eq!(hands(&bench), [Hand::Drawn, Hand::Mirrored, Hand::Drawn, Hand::Drawn]);
     assert_eq!(bench.state().history().undo_label(), Some("Swap the hand of the leg in place 2"));
+    // A mirrored leg's pieces are numbered as on its own wood, here and on paper.
+    let inside = |bench: &Bench| {
+        let placed = &bench.state().project().assemble().unwrap().legs[1];
+        placed.piece(placed.fit.inside)
+    };
+    assert_eq!(inside(&bench), "Am2");
+    bench.get_by_label("place 2, piece 3 inside").click();
+    bench.run();
+    assert_eq!(inside(&bench), "Am3");
+    undo(&mut bench);
+    assert_eq!(inside(&bench), "Am2");
     bench.get_by_label("place 2, hand: mirrored").click();
     bench.run();
     assert_eq!(hands(&bench), [Hand::Drawn; 4]);

@@ -38,8 +38,7 @@ pub(super) fn choose(view: &mut View, place: usize, placed: &PlacedLeg) {
 
 fn line(ui: &mut Ui, place: usize, placed: &PlacedLeg, view: &mut View) {
     let chosen = view.furniture.place == Some(place);
-    let inside = placed.standing().inside.map_or_else(String::new, |piece| format!("{piece} inside"));
-    let words = format!("{}   leg {}, {inside}", place + 1, placed.label());
+    let words = format!("{}   leg {}, {} inside", place + 1, placed.label(), placed.piece(placed.fit.inside));
     let button = Button::selectable(chosen, words).truncate().min_size(vec2(ui.available_width(), 24.0));
     let response = ui.add(button).accessible_name(format!("place {}, leg {}", place + 1, placed.label()));
     if response.on_hover_text(&placed.design.name).clicked() {
@@ -75,11 +74,14 @@ fn chosen(ui: &mut Ui, made: &Made<'_>, place: usize, placed: &PlacedLeg, view: 
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 4.0;
         for piece in Piece::ALL {
-            let inside = now.inside == Some(piece);
+            // Numbered as they are on the wood; a project counts a mirrored leg's as its design draws them.
+            let inside = placed.fit.inside == piece;
+            let as_drawn = if now.hand == Hand::Mirrored { piece.mirrored() } else { piece };
             let button = Button::selectable(inside, piece.number().to_string()).min_size(vec2(30.0, 24.0));
-            let response = ui.add(button).on_hover_text(format!("{piece} inside, in this place only"));
+            let hint = format!("{} inside, in this place only", placed.piece(piece));
+            let response = ui.add(button).on_hover_text(hint);
             if response.accessible_name(format!("place {}, {piece} inside", place + 1)).clicked() && !inside {
-                asks.push(stand(place, Standing { inside: Some(piece), ..now }));
+                asks.push(stand(place, Standing { inside: Some(as_drawn), ..now }));
             }
         }
         let word = match now.hand {

@@ -134,9 +134,10 @@ impl Picture<'_> {
             BodyPart::Piece { place, piece, .. } => {
                 let Some(placed) = self.made.assembly.legs.get(place) else { return };
                 let words = format!(
-                    "Place {}, leg {}, {piece}. Click for its lines, twice to shape it",
+                    "Place {}, leg {}, piece {}. Click for its lines, twice to shape it",
                     place + 1,
-                    placed.label()
+                    placed.label(),
+                    placed.piece(piece)
                 );
                 response.clone().on_hover_text_at_pointer(words);
                 if response.clicked() {
