@@ -6,7 +6,6 @@ mod standing;
 mod stock;
 mod together;
 
-
 use crate::paper::Notes;
 use cornerwise_geometry::LegError;
 use cornerwise_project::{LegLine, Project};

@@ -44,7 +44,12 @@ pub(super) fn places(project: &Project, made: &Assembly) -> Option<Section> {
         Arrangement::Row { spacing, .. } => format!("In a row, {} from axis to axis.", mm(spacing.mm())),
     });
     for (place, placed) in made.legs.iter().enumerate() {
-        section.say(format!("place {}: leg {}, {} toward the middle", place + 1, placed.label(), placed.piece(placed.fit.inside)));
+        section.say(format!(
+            "place {}: leg {}, {} toward the middle",
+            place + 1,
+            placed.label(),
+            placed.piece(placed.fit.inside)
+        ));
     }
     Some(section)
 }
