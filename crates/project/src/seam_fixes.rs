@@ -163,7 +163,8 @@ pub struct SeamFixes {
     /// Why nothing makes a wanted answer yes, where nothing was found and not all of it is yes already. Lengths are written in
     /// mm, as [`cornerwise_geometry::Units::told`] reads them.
     pub why_none: OfPairs<Option<String>>,
-    /// False where the search was stopped before its end, or ended because there was too much to look at.
+    /// False where the search was stopped before its end (then no reasons are given), or took wide steps because there was too
+    /// much to look at.
     pub complete: bool,
 }
 

@@ -40,6 +40,7 @@ pub(super) struct Search<'a> {
     /// How many values of one kind are tried for one pair at most.
     most_tries: usize,
     complete: bool,
+    stopped: bool,
 }
 
 impl<'a> Search<'a> {
@@ -50,7 +51,17 @@ impl<'a> Search<'a> {
         let most_tries = (MOST_LOOKS / (looks * (2 * kinds.max(1)) as f64)).max(1.0) as usize;
         let limits = SeamLimits { most_places: 0, ..*limits };
         let nothing = [[false; 3]; 2];
-        Search { design, wanted, limits, stop, now: Default::default(), open: nothing, most_tries, complete: true }
+        Search {
+            design,
+            wanted,
+            limits,
+            stop,
+            now: Default::default(),
+            open: nothing,
+            most_tries,
+            complete: true,
+            stopped: false,
+        }
     }
 
     pub fn run(mut self, may: &[Changeable]) -> SeamFixes {
@@ -79,7 +90,7 @@ impl<'a> Search<'a> {
         };
         let left = asked().filter(|(cut, question)| unreached(&fixes, &self.open, *cut, *question));
         let left: Vec<(Cut, Question)> = left.collect();
-        if self.complete && !left.is_empty() {
+        if !self.stopped && !left.is_empty() {
             // What may not change but would help is told by name.
             self.open = [[false; 3]; 2];
             for (cut, question) in &left {
@@ -90,7 +101,7 @@ impl<'a> Search<'a> {
             for kind in others.filter(|kind| kind.applies_to(&self.design.wood)) {
                 would.extend(self.kind(kind));
             }
-            for (cut, question) in left.into_iter().filter(|_| self.complete) {
+            for (cut, question) in left.into_iter().filter(|_| !self.stopped) {
                 let (pair, answer) = (cut.index(), question.index());
                 let mut would: Vec<Changeable> =
                     would.iter().filter(|fix| fix.reaches[pair][answer]).map(|fix| fix.changes).collect();
@@ -139,7 +150,7 @@ impl<'a> Search<'a> {
         let mut best: Vec<(Way, Best)> = Vec::new();
         for (index, (_, one)) in tries.iter().enumerate() {
             if (self.stop)() {
-                self.complete = false;
+                (self.complete, self.stopped) = (false, true);
                 break;
             }
             let way = way(one.changes, &one.steps);

@@ -117,21 +117,43 @@ fn the_search_says_which_face_has_no_photo() {
     assert_eq!(may, Changeable::LINE);
 }
 
-/// Four photos of one plain colour: the same wood, and of lines nothing is seen; so nothing is promised about them.
-#[test]
-fn where_no_lines_are_seen_in_photos_none_are_promised_to_meet() {
-    let pixels = PhotoPixels::new([760, 50], &[150, 120, 90, 255].repeat(760 * 50)).map(Arc::new);
-    let plain = |face: Face| Photo {
-        pixels: Exposed(pixels.clone()),
-        ..Photo::start(face, PictureHash([face.number(); 32]), (-20.0).into(), 760.0.into())
+/// A design of four photos, each of `at` (face, mm along, mm across), two pixels to the mm.
+fn photographed(at: fn(Face, f64, f64) -> u8) -> Design {
+    let size = [1520, 100];
+    let photo = |face: Face| {
+        let grey = |i: usize| at(face, (i % size[0]) as f64 / 2.0, (i / size[0]) as f64 / 2.0);
+        let rgba: Vec<u8> = (0..size[0] * size[1]).flat_map(|i| [grey(i), grey(i), grey(i), 255]).collect();
+        let pixels = Exposed(PhotoPixels::new(size, &rgba).map(Arc::new));
+        Photo { pixels, ..Photo::start(face, PictureHash([face.number(); 32]), (-20.0).into(), 760.0.into()) }
     };
     let none = Photos::new(Species::Oak, [50.0, 50.0]);
-    let photos = Face::ALL.into_iter().fold(none, |photos, face| photos.with(plain(face)));
-    let design = Design { wood: Wood::Photos(photos), ..Design::new(A, 'A') };
+    let photos = Face::ALL.into_iter().fold(none, |photos, face| photos.with(photo(face)));
+    Design { wood: Wood::Photos(photos), ..Design::new(A, 'A') }
+}
+
+/// Photos of one plain colour: the same wood, and of lines nothing is seen; so nothing is promised about them.
+#[test]
+fn where_no_lines_are_seen_in_photos_none_are_promised_to_meet() {
+    let design = photographed(|_, _, _| 120);
     let found = seam_fixes(&design, &Wanted::ALL, &Changeable::ALL, &SeamLimits::default(), &|| false);
     assert_eq!((found.lines_seen, found.complete, found.fixes.len()), ([false; 2], true, 0));
     for pair in &found.why_none {
         assert!(pair[0].as_deref().is_some_and(|why| why.starts_with("no ring lines can be made out")), "{pair:?}");
         assert_eq!(pair[1..], [None, None], "the same wood all along");
+    }
+}
+
+/// Rings of 4 mm on one face and of 5 mm on the other never meet for long: there is too much to look at for every step, and
+/// that is said, and why there is nothing too.
+#[test]
+fn a_search_among_photos_takes_wide_steps_and_says_why_there_is_nothing() {
+    let design = photographed(|face, _, across| {
+        let ring = if matches!(face, Face::One | Face::Two) { 4.0 } else { 5.0 };
+        (120.0 + 60.0 * (across / ring * std::f64::consts::TAU).sin()) as u8
+    });
+    let found = seam_fixes(&design, &Wanted::ALL, &Changeable::ALL, &SeamLimits::default(), &|| false);
+    assert_eq!((found.lines_seen, found.complete, found.fixes.len()), ([true; 2], false, 0), "{found:?}");
+    for pair in &found.why_none {
+        assert!(pair[0].as_deref().is_some_and(|why| why.starts_with("no place, swing or shift")), "{pair:?}");
     }
 }

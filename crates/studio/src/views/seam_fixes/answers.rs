@@ -39,7 +39,7 @@ pub(super) fn show(ui: &mut Ui, panel: &mut Panel, scene: &Scene<'_>, asks: &mut
             let words = if panel.stopped {
                 "Stopped: not everything was tried"
             } else {
-                "Not everything was tried: too many lines for one search"
+                "Tried in wide steps: there is too much to look at"
             };
             ui.label(small(words));
             again = panel.stopped && ui.button("Search again").clicked();
@@ -57,6 +57,10 @@ pub(super) fn show(ui: &mut Ui, panel: &mut Panel, scene: &Scene<'_>, asks: &mut
     {
         ui.add_space(4.0);
         ui.label(small("All that is asked meets already."));
+    }
+    if panel.stopped && found.fixes.fixes.is_empty() {
+        ui.add_space(4.0);
+        ui.label(small("Nothing was found until then."));
     }
     let both = |fix: &SeamFix| Cut::ALL.iter().all(|cut| fix.helps(*cut));
     cards(ui, "Both pairs of seams", found, &both, scene, asks);
