@@ -239,6 +239,53 @@ mod tests {
         }
     }
 
+    /// Lines of many kinds, gentle and far too tight for the kerf, against the outermost of many circles, the slow way.
+    #[test]
+    fn it_is_the_outermost_of_all_circles_on_tight_lines_too() {
+        let waves = |waves, swing: f64| Shape::Waves {
+            waves,
+            swing_top: swing.into(),
+            swing_foot: (0.4 * swing).into(),
+            shortening: 0.7,
+            aside: 0.0.into(),
+        };
+        let mut bumpy: Vec<Point> = (0..40)
+            .map(|i| {
+                let (s, off) = (f64::from(i) * 3.0, if i % 3 == 0 { 0.7 } else { -0.2 });
+                Point::smooth(i + 1, s, 25.0 + off + 4.0 * (s / 17.0).sin(), 0.2 * (s / 17.0).cos(), 0.9, 0.9)
+            })
+            .collect();
+        let even = SawLine::from_points(&bumpy, 117.0).unwrap();
+        // One place bends as no saw does, the others stay gentle.
+        bumpy[20].offset = 28.0.into();
+        let lines = [
+            Line::Shape(waves(4, 30.0)).solve(117.0, 50.0).unwrap(),
+            Line::Shape(waves(9, 20.0)).solve(117.0, 50.0).unwrap(),
+            even,
+            SawLine::from_points(&bumpy, 117.0).unwrap(),
+        ];
+        let mut ways = [0; 2];
+        for line in &lines {
+            for distance in [-2.5, -0.6, 0.3, 0.9, 4.0_f64] {
+                let (reach, side) = (distance.abs(), distance.signum());
+                for i in 0..60 {
+                    let s = 5.0 + 1.8 * f64::from(i);
+                    let out =
+                        |base: f64| side * line.offset(base) + (reach * reach - (s - base).powi(2)).max(0.0).sqrt();
+                    let most = (0..=4000).map(|j| out(s - reach + reach * f64::from(j) / 2000.0));
+                    let most = most.fold(f64::NEG_INFINITY, f64::max);
+                    let at = line.parallel(s, distance);
+                    // Steps of a two-thousandth of the distance miss the top by so much.
+                    let missed = 1e-6 + 4e-6 * reach * (1.0 + at.slope * at.slope).powf(1.5);
+                    let off = side * at.offset - most;
+                    assert!((-3e-8..missed).contains(&off), "{distance} at {s}: {off} beyond {missed}");
+                    ways[usize::from(line.bends_more(s - reach, s + reach, 0.9 / reach))] += 1;
+                }
+            }
+        }
+        assert!(ways.iter().all(|count| *count > 200), "both ways are gone: {ways:?}");
+    }
+
     /// Round a sharp point the outer edge is an arc, and the inner edges meet.
     #[test]
     fn a_sharp_point_gives_an_arc_outside_and_a_corner_inside() {
