@@ -3,8 +3,8 @@
 
 use cornerwise_export::demo::DEMOS;
 use cornerwise_geometry::Cut;
-use cornerwise_project::{Changeable, Design, DesignId, Edit, Project, Question, Wanted, seam_fixes};
-use cornerwise_wood::{BlockPreset, SeamFit, SeamLimits, Species, Timber, Wood};
+use cornerwise_project::{Changeable, Design, DesignId, Edit, Project, Question, SeamFix, Wanted, seam_fixes};
+use cornerwise_wood::{BlockPreset, Layer, Layers, SeamFit, SeamLimits, Species, Timber, Wood};
 
 use crate::block_seams::blocks_by_cubes;
 use crate::cases::Case;
@@ -12,8 +12,13 @@ use crate::seams::{InCubes, agree, layers_by_cubes, rings_by_cubes};
 
 /// Asks for changes, makes each of them, and cuts the changed blank into cubes. Gives how many there were.
 fn confirmed(what: &'static str, project: &Project, cut: Cut, question: Question, may: &[Changeable]) -> usize {
+    all_confirmed(what, project, &Wanted::one(cut, question), may).len()
+}
+
+/// The same for whatever is asked; gives the changes.
+fn all_confirmed(what: &'static str, project: &Project, wanted: &Wanted, may: &[Changeable]) -> Vec<SeamFix> {
     let design = &project.designs[0];
-    let found = seam_fixes(design, &Wanted::one(cut, question), may, &SeamLimits::default(), &|| false);
+    let found = seam_fixes(design, wanted, may, &SeamLimits::default(), &|| false);
     assert!(found.complete, "{what}");
     for fix in &found.fixes {
         let changed = project.apply(&fix.edit).expect("what is offered can be done");
@@ -34,7 +39,7 @@ fn confirmed(what: &'static str, project: &Project, cut: Cut, question: Question
             }
         }
     }
-    found.fixes.len()
+    found.fixes
 }
 
 /// A short leg, so that there are not too many cubes; thick enough that even large cubes tell a step from none.
@@ -75,4 +80,21 @@ fn what_is_promised_for_timber_is_what_cubes_show() {
     let timber = Timber::new(Species::Ash, 12.0.into(), (-50.0).into(), 3.0.into());
     let project = short(Wood::Timber(timber));
     assert!(confirmed("timber", &project, Cut::Second, Question::LinesMeet, &Changeable::ALL) >= 1);
+}
+
+/// One change for both pairs: columns of both directions at once, and both angles of layers that lean toward an arris.
+#[test]
+fn what_is_promised_for_both_pairs_at_once_is_what_cubes_show() {
+    let carry_on = Wanted { pairs: [true; 2], questions: [false, false, true] };
+    let woods = [Species::Maple, Species::Walnut];
+    let odd = short(Wood::Blocks(BlockPreset::Checkerboard.build([60.0; 2], 5, SeamFit::AsAsked, woods)));
+    let layer = |species, mm: f64| Layer { species, thickness: mm.into() };
+    let list = vec![layer(Species::Maple, 15.0), layer(Species::Walnut, 11.0)];
+    let toward_an_arris = short(Wood::Layers(Layers::new(list, 40.0, 40.0, 0.0.into())));
+    for (what, project, kind) in
+        [("odd both ways", odd, Changeable::Columns), ("toward an arris", toward_an_arris, Changeable::Angle)]
+    {
+        let fixes = all_confirmed(what, &project, &carry_on, &[kind]);
+        assert!(fixes.iter().any(|fix| fix.reaches_all), "{what}: {fixes:?}");
+    }
 }
