@@ -87,6 +87,15 @@ impl Drag {
     fn moved(&mut self, by: egui::Vec2) -> usize {
         self.frame(vec![Event::PointerMoved(self.at + by)])
     }
+
+    /// A frame with the hand to and fro across where it took hold: no two in a row leave what is held at one round figure.
+    fn to_and_fro(&mut self, turn: &mut f32) -> usize {
+        *turn = -turn.signum() * (turn.abs() + 0.37) % 6.0;
+        let revision = self.studio.history().revision();
+        let triangles = self.moved(vec2(0.0, *turn + turn.signum() * 8.0));
+        assert!(triangles > 1000 && self.studio.history().revision() > revision);
+        triangles
+    }
 }
 
 /// A line set point by point, as it comes from tracing a drawing: nobody needs so many, but nothing should break.
@@ -133,13 +142,7 @@ fn views_and_points(criterion: &mut Criterion) {
             drag.take(1);
             let mut turn = 0.0_f32;
             group.bench_function(format!("{view}, {count} points"), |bencher| {
-                bencher.iter(|| {
-                    // To and fro across where it was taken: no two frames in a row leave it at one round figure.
-                    turn = -turn.signum() * (turn.abs() + 0.37) % 6.0;
-                    let revision = drag.studio.history().revision();
-                    drag.moved(vec2(0.0, turn + turn.signum() * 8.0));
-                    assert!(drag.studio.history().revision() > revision);
-                });
+                bencher.iter(|| drag.to_and_fro(&mut turn));
             });
         }
     }
@@ -183,12 +186,7 @@ fn everything(criterion: &mut Criterion) {
         drag.take(1);
         let mut turn = 0.0_f32;
         group.bench_function(format!("{count} points, {graphs} graphs, scale {scale}"), |bencher| {
-            bencher.iter(|| {
-                turn = -turn.signum() * (turn.abs() + 0.37) % 6.0;
-                let revision = drag.studio.history().revision();
-                drag.moved(vec2(0.0, turn + turn.signum() * 8.0));
-                assert!(drag.studio.history().revision() > revision);
-            });
+            bencher.iter(|| drag.to_and_fro(&mut turn));
         });
     }
     group.finish();
@@ -268,13 +266,7 @@ fn furniture_frames(criterion: &mut Criterion) {
         drag.take(1);
         let mut turn = 0.0_f32;
         group.bench_function(name, |bencher| {
-            bencher.iter(|| {
-                turn = -turn.signum() * (turn.abs() + 0.37) % 6.0;
-                let revision = drag.studio.history().revision();
-                let triangles = drag.moved(vec2(0.0, turn + turn.signum() * 8.0));
-                assert!(triangles > 1000 && drag.studio.history().revision() > revision);
-                triangles
-            });
+            bencher.iter(|| drag.to_and_fro(&mut turn));
         });
     }
     let mut drag = Drag::new(stand(), false, vec2(1280.0, 800.0), 1.0);

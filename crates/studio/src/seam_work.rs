@@ -123,9 +123,20 @@ impl Seams {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::darkroom::Prints;
     use cornerwise_geometry::{Line, Shape, ShapeKind};
     use cornerwise_project::Project;
     use cornerwise_wood::{Timber, Wood, compare_seams};
+
+    /// A leg while a hand moves something.
+    fn scene<'a>(
+        project: &'a Arc<Project>,
+        design: &'a Arc<Design>,
+        leg: &'a Arc<Leg>,
+        prints: &'a Prints,
+    ) -> Scene<'a> {
+        Scene { project, design, leg, ghost: None, prints, revision: 0, moving: true }
+    }
 
     /// Ten metres of rings 0.2 mm wide: seconds of work. The frame must not wait for it.
     #[test]
@@ -137,16 +148,8 @@ mod tests {
         design.wood = Wood::Timber(Timber { ring_width: 0.2.into(), ..timber.clone() });
         let (design, ctx) = (Arc::new(design), Context::default());
         let leg = Arc::new(design.leg().unwrap());
-        let prints = crate::darkroom::Prints::default();
-        let scene = Scene {
-            project: &project,
-            design: &design,
-            leg: &leg,
-            ghost: None,
-            prints: &prints,
-            revision: 0,
-            moving: true,
-        };
+        let prints = Prints::default();
+        let scene = scene(&project, &design, &leg, &prints);
         let mut seams = Seams::default();
         assert_eq!(seams.get(&ctx, &scene), None);
         assert!(seams.is_busy());
@@ -162,11 +165,12 @@ mod tests {
         let scene = Scene { design: usual, leg: &leg, ..scene };
         assert!(seams.get(&ctx, &scene).is_some());
     }
+
     /// A line is dragged, then the other, then the wood changes: what is kept of the pair that stayed is what is worked out anew.
     #[test]
     fn what_is_kept_of_a_pair_is_what_would_be_worked_out_again() {
         let project = Arc::new(Project::new());
-        let (ctx, prints) = (Context::default(), crate::darkroom::Prints::default());
+        let (ctx, prints) = (Context::default(), Prints::default());
         let mut seams = Seams::default();
         let mut design = Design::clone(&project.designs[0]);
         let mut answers = Vec::new();
@@ -183,16 +187,7 @@ mod tests {
             }
             let (design, leg) = (Arc::new(design.clone()), Arc::new(design.leg().unwrap()));
             let limits = project.wood_limits;
-            let scene = Scene {
-                project: &project,
-                design: &design,
-                leg: &leg,
-                ghost: None,
-                prints: &prints,
-                revision: step,
-                moving: true,
-            };
-            let work = seams.get(&ctx, &scene).unwrap();
+            let work = seams.get(&ctx, &scene(&project, &design, &leg, &prints)).unwrap();
             let of = Of { leg: Arc::clone(&leg), design: Arc::clone(&design), limits };
             assert_eq!(*work, SeamWork::new(&of, None), "{step}");
             assert_eq!(work.answers, compare_seams(&leg, &design.wood, &limits.seams()));

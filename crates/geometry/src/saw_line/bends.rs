@@ -111,11 +111,9 @@ fn bends(turns: &[(f64, f64)]) -> Vec<Bend> {
 
 #[cfg(test)]
 mod tests {
-    use crate::{Line, Shape};
+    use crate::{Line, SawLine, Shape};
 
-    /// Against the curvature looked up at many places: stretches before, round and after a bend, with and without its crest.
-    #[test]
-    fn a_stretch_bends_more_where_any_of_its_places_does() {
+    fn waves() -> SawLine {
         let shape = Shape::Waves {
             waves: 3,
             swing_top: 10.0.into(),
@@ -123,7 +121,13 @@ mod tests {
             shortening: 0.8,
             aside: 0.0.into(),
         };
-        let line = Line::Shape(shape).solve(500.0, 50.0).unwrap();
+        Line::Shape(shape).solve(500.0, 50.0).unwrap()
+    }
+
+    /// Against the curvature looked up at many places: stretches before, round and after a bend, with and without its crest.
+    #[test]
+    fn a_stretch_bends_more_where_any_of_its_places_does() {
+        let line = waves();
         let mut seen = [0; 2];
         for i in 0..400 {
             let (from, length) = (f64::from(i) * 1.2, 0.5 + f64::from(i % 7) * 2.0);
@@ -143,14 +147,7 @@ mod tests {
 
     #[test]
     fn waves_bend_once_at_every_crest_and_the_tightest_is_among_them() {
-        let shape = Shape::Waves {
-            waves: 3,
-            swing_top: 10.0.into(),
-            swing_foot: 20.0.into(),
-            shortening: 0.8,
-            aside: 0.0.into(),
-        };
-        let line = Line::Shape(shape).solve(500.0, 50.0).unwrap();
+        let line = waves();
         let bends = line.bends();
         let crests = line.crests();
         for crest in &crests {
