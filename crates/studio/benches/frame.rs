@@ -89,7 +89,7 @@ impl Drag {
     }
 
     /// A frame with the hand to and fro across where it took hold: no two in a row leave what is held at one round figure.
-    fn to_and_fro(&mut self, turn: &mut f32) -> usize {
+    fn again_across(&mut self, turn: &mut f32) -> usize {
         *turn = -turn.signum() * (turn.abs() + 0.37) % 6.0;
         let revision = self.studio.history().revision();
         let triangles = self.moved(vec2(0.0, *turn + turn.signum() * 8.0));
@@ -142,7 +142,7 @@ fn views_and_points(criterion: &mut Criterion) {
             drag.take(1);
             let mut turn = 0.0_f32;
             group.bench_function(format!("{view}, {count} points"), |bencher| {
-                bencher.iter(|| drag.to_and_fro(&mut turn));
+                bencher.iter(|| drag.again_across(&mut turn));
             });
         }
     }
@@ -186,7 +186,7 @@ fn everything(criterion: &mut Criterion) {
         drag.take(1);
         let mut turn = 0.0_f32;
         group.bench_function(format!("{count} points, {graphs} graphs, scale {scale}"), |bencher| {
-            bencher.iter(|| drag.to_and_fro(&mut turn));
+            bencher.iter(|| drag.again_across(&mut turn));
         });
     }
     group.finish();
@@ -266,7 +266,7 @@ fn furniture_frames(criterion: &mut Criterion) {
         drag.take(1);
         let mut turn = 0.0_f32;
         group.bench_function(name, |bencher| {
-            bencher.iter(|| drag.to_and_fro(&mut turn));
+            bencher.iter(|| drag.again_across(&mut turn));
         });
     }
     let mut drag = Drag::new(stand(), false, vec2(1280.0, 800.0), 1.0);
