@@ -86,6 +86,7 @@ pub(crate) struct Level {
 pub(crate) struct Near {
     layer: Option<Run>,
     block: Option<InBlock>,
+    photos: Option<photos::Looks>,
 }
 
 impl Steps {
@@ -202,7 +203,7 @@ impl Figure {
             Kind::Layers(layers) => layers.at(view, p, steps, &mut near.layer),
             Kind::Blocks(blocks) => blocks.at(view, p, steps, &mut near.block),
             Kind::Timber(timber) => timber.at(view, level, p, steps),
-            Kind::Photos(photos) => photos.at(view, p, steps),
+            Kind::Photos(photos) => photos.at(view, p, steps, &mut near.photos),
         }
     }
 

@@ -12,6 +12,8 @@ pub struct PhotoPixels {
 #[derive(Clone, PartialEq)]
 struct Level {
     size: [usize; 2],
+    /// How many of its pixels a pixel of the whole photo is wide.
+    scale: f64,
     rgb: Vec<u8>,
 }
 
@@ -34,7 +36,7 @@ impl PhotoPixels {
             return None;
         }
         let rgb = rgba.chunks_exact(4).flat_map(|pixel| [pixel[0], pixel[1], pixel[2]]).collect();
-        let mut levels = vec![Level { size: size_px, rgb }];
+        let mut levels = vec![Level { size: size_px, scale: 1.0, rgb }];
         while let Some(last) = levels.last().filter(|last| last.size != [1, 1]) {
             let half = last.half();
             levels.push(half);
@@ -67,23 +69,26 @@ impl PhotoPixels {
     /// The copy whose pixels are the largest that are no larger than so many pixels.
     #[inline]
     pub(crate) fn level(&self, px: f64) -> usize {
-        // A cast from float saturates, and NaN becomes 0.
-        (px.max(1.0).log2() as usize).min(self.levels.len().saturating_sub(1))
+        // The whole part of the logarithm to the base 2 is a float's exponent (IEEE 754); f64::max drops NaN.
+        let power = (px.max(1.0).to_bits() >> 52) - 1023;
+        (power as usize).min(self.levels.len().saturating_sub(1))
     }
 
     /// The colour at a place, in pixels of the whole photo, between the four nearest pixels of a copy.
     #[inline]
     pub(crate) fn colour(&self, level: usize, [x, y]: [f64; 2], tones: &Tones) -> [f32; 3] {
-        let Level { size: [width, height], rgb } = &self.levels[level];
-        let scale = 1.0 / (1_u64 << level.min(40)) as f64;
+        let Level { size: [width, height], scale, rgb } = &self.levels[level];
         let (x, y) = ((x * scale - 0.5).max(0.0), (y * scale - 0.5).max(0.0));
         let (left, top) = ((x as usize).min(width - 1), (y as usize).min(height - 1));
         let (right, bottom) = ((left + 1).min(width - 1), (top + 1).min(height - 1));
         let (fx, fy) = ((x - left as f64).min(1.0) as f32, (y - top as f64).min(1.0) as f32);
-        let at = |column: usize, row: usize| 3 * (row * width + column);
-        let corners = [at(left, top), at(right, top), at(left, bottom), at(right, bottom)];
+        let pixel = |column: usize, row: usize| {
+            let at = 3 * (row * width + column);
+            rgb.get(at..at + 3).map_or([0; 3], |pixel| [pixel[0], pixel[1], pixel[2]])
+        };
+        let corners = [pixel(left, top), pixel(right, top), pixel(left, bottom), pixel(right, bottom)];
         [0, 1, 2].map(|channel| {
-            let [a, b, c, d] = corners.map(|at| tones[channel][usize::from(rgb[at + channel])]);
+            let [a, b, c, d] = corners.map(|pixel| tones[channel][usize::from(pixel[channel])]);
             let (upper, lower) = (a + (b - a) * fx, c + (d - c) * fx);
             upper + (lower - upper) * fy
         })
@@ -107,7 +112,7 @@ impl Level {
                 }
             }
         }
-        Level { size, rgb }
+        Level { size, scale: 0.5 * self.scale, rgb }
     }
 }
 

@@ -107,9 +107,9 @@ pub(crate) fn follow(
 
     let mut about: Vec<[f64; 2]> = Vec::with_capacity(count);
     for (row, powers) in powers.chunks_exact(states).enumerate() {
+        let most = powers.iter().copied().fold(1e-12, f64::max);
         let mut sorted = powers.to_vec();
-        sorted.sort_by(f64::total_cmp);
-        let (most, middle) = (sorted[states - 1].max(1e-12), sorted[states / 2].max(1e-12));
+        let middle = sorted.select_nth_unstable_by(states / 2, f64::total_cmp).1.max(1e-12);
         let here = powers[way[row]];
         about.push([here / most, (here / middle).sqrt()]);
     }

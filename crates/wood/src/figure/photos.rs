@@ -49,6 +49,34 @@ struct FacePhoto {
     px_per_mm: [f64; 2],
 }
 
+/// How a photo is looked at.
+#[derive(Clone, Copy, Debug)]
+struct Look {
+    /// Which copy of it.
+    level: usize,
+    /// How many looks make up a colour, and how far apart the first and the last are along and across, about, mm.
+    taps: usize,
+    apart_mm: [f64; 2],
+    /// Where it may be looked at: places beyond are taken at the nearer end.
+    along_mm: [f64; 2],
+    across_mm: [f64; 2],
+}
+
+impl Look {
+    #[inline]
+    fn within(&self, along: f64, across: f64) -> [f64; 2] {
+        let ([from, to], [upper, lower]) = (self.along_mm, self.across_mm);
+        [along.max(from).min(to), across.max(upper).min(lower)]
+    }
+}
+
+/// How all faces are looked at: the same for a whole painted rectangle, mostly.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Looks {
+    over_mm: [f64; 2],
+    faces: [Option<Look>; 4],
+}
+
 impl FacePhoto {
     fn new(photo: &Photo, across_mm: f64) -> Option<FacePhoto> {
         let pixels = Arc::clone(photo.pixels.0.as_ref()?);
@@ -75,37 +103,55 @@ impl FacePhoto {
         })
     }
 
-    /// The colour about a place of the face, mm, averaged over a stretch along and across.
-    #[inline]
-    fn colour(&self, along: f64, across: f64, over_mm: [f64; 2]) -> [f32; 3] {
+    /// How the photo is looked at where colours are averaged over a stretch along and across, mm.
+    fn look(&self, over_mm: [f64; 2]) -> Look {
         let [wide, high] = [over_mm[0] * self.px_per_mm[0], over_mm[1] * self.px_per_mm[1]];
         let level = self.pixels.level(wide.min(high));
         // The background beyond the face's edges is none of its wood, and the pixels on the edges show some of it.
         let pixel = f64::from(1_u32 << level.min(30));
-        let within = |at: f64, [from, to]: [f64; 2], over: f64, px_per_mm: f64| {
+        let within = |[from, to]: [f64; 2], over: f64, px_per_mm: f64| {
             let half = (0.5 * over.max(3.0 * pixel / px_per_mm)).min(0.5 * (to - from));
-            at.max(from + half).min(to - half)
+            [from + half, to - half]
         };
-        let along = within(along, self.span_mm, over_mm[0], self.px_per_mm[0]);
-        let across = within(across, [0.0, self.across_mm], over_mm[1], self.px_per_mm[1]);
         let taps = (wide.max(high) / wide.min(high).max(1.0)).round().clamp(1.0, 6.0) as usize;
+        Look {
+            level,
+            taps,
+            apart_mm: if wide > high { [over_mm[0], 0.0] } else { [0.0, over_mm[1]] },
+            along_mm: within(self.span_mm, over_mm[0], self.px_per_mm[0]),
+            across_mm: within([0.0, self.across_mm], over_mm[1], self.px_per_mm[1]),
+        }
+    }
+
+    /// The colour about a place of the face, mm, looked at so.
+    #[inline]
+    fn colour(&self, look: &Look, along: f64, across: f64) -> [f32; 3] {
+        let ([along, across], taps) = (look.within(along, across), look.taps);
         if taps == 1 {
-            return self.pixels.colour(level, self.pixel(along, across), &self.tones);
+            return self.pixels.colour(look.level, self.pixel(along, across), &self.tones);
         }
         let mut sum = [0.0; 3];
         for tap in 0..taps {
             let off = (tap as f64 + 0.5) / taps as f64 - 0.5;
-            let at = if wide > high { [along + off * over_mm[0], across] } else { [along, across + off * over_mm[1]] };
-            let colour = self.pixels.colour(level, self.pixel(at[0], at[1]), &self.tones);
+            let at = self.pixel(along + off * look.apart_mm[0], across + off * look.apart_mm[1]);
+            let colour = self.pixels.colour(look.level, at, &self.tones);
             sum = [0, 1, 2].map(|i| sum[i] + colour[i]);
         }
         sum.map(|sum: f32| sum / taps as f32)
     }
 
+    /// The same by one look, for what is only guessed.
+    #[inline]
+    fn glance(&self, look: &Look, along: f64, across: f64) -> [f32; 3] {
+        let [along, across] = look.within(along, across);
+        self.pixels.colour(look.level, self.pixel(along, across), &self.tones)
+    }
+
     #[inline]
     fn pixel(&self, along: f64, across: f64) -> [f64; 2] {
         let [x, y, w] = self.rows.map(|[a, b, c]| a * along + b * across + c);
-        [x / w, y / w]
+        let share = 1.0 / w;
+        [x * share, y * share]
     }
 }
 
@@ -153,7 +199,7 @@ impl PhotoFigure {
     pub fn photographed(&self, face: Face, along: f64, across: f64, over_mm: [f64; 2]) -> Option<[f32; 3]> {
         let photo = self.faces[face.index()].as_ref()?;
         let [from, to] = photo.span_mm;
-        (from..=to).contains(&along).then(|| photo.colour(along, across, over_mm))
+        (from..=to).contains(&along).then(|| photo.colour(&photo.look(over_mm), along, across))
     }
 
     /// How far across a face a point lies, mm from the face's upper arris as it is seen with the top end left.
@@ -172,26 +218,45 @@ impl PhotoFigure {
         matches!(surface, Surface::Face(face) if self.faces[face.index()].is_some())
     }
 
-    /// What shows at a point, its colour averaged over a texel.
+    fn looks(&self, over_mm: [f64; 2]) -> Looks {
+        Looks { over_mm, faces: self.faces.each_ref().map(|photo| photo.as_ref().map(|photo| photo.look(over_mm))) }
+    }
+
+    /// What shows at a point, its colour averaged over a texel. `near` is how the texel before was looked at.
     #[inline]
-    pub fn at(&self, view: &View, p: BlankPoint, steps: &Steps) -> Grain {
+    pub fn at(&self, view: &View, p: BlankPoint, steps: &Steps, near: &mut Option<Looks>) -> Grain {
         let size = |i: usize| steps.column[i].abs() + steps.row[i].abs();
         let over = [size(2), size(0).max(size(1))];
+        let looks = match near {
+            Some(looks) if looks.over_mm == over => looks,
+            _ => near.insert(self.looks(over)),
+        };
         let colour = match view.surface {
-            Surface::Face(face) => self.photographed(face, p.s, self.across(face, p), over),
+            Surface::Face(face) => {
+                self.of(face, looks, p.s).map(|(photo, look)| photo.colour(look, p.s, self.across(face, p)))
+            }
             Surface::Cut(_) | Surface::End(_) => None,
         };
-        let colour = self.finish.on(colour.unwrap_or_else(|| self.guess(view, p, steps, over)));
+        let colour = self.finish.on(colour.unwrap_or_else(|| self.guess(view, p, steps, looks)));
         Grain { species: self.species, line: 0, colour: bytes(colour) }
     }
 
+    /// The photo of a face and how it is looked at, where it shows this level.
+    #[inline]
+    fn of<'a>(&'a self, face: Face, looks: &'a Looks, s: f64) -> Option<(&'a FacePhoto, &'a Look)> {
+        let (photo, look) = (self.faces[face.index()].as_ref()?, looks.faces[face.index()].as_ref()?);
+        let [from, to] = photo.span_mm;
+        (from..=to).contains(&s).then_some((photo, look))
+    }
+
     /// A guess at the colour inside.
-    fn guess(&self, view: &View, p: BlankPoint, steps: &Steps, over: [f64; 2]) -> [f32; 3] {
+    fn guess(&self, view: &View, p: BlankPoint, steps: &Steps, looks: &Looks) -> [f32; 3] {
         let deep = [p.y, self.size_mm[0] - p.x, self.size_mm[1] - p.y, p.x].map(|mm| mm.max(0.0));
         let (mut sum, mut weights, mut nearest) = ([0.0_f32; 3], 0.0_f32, f64::INFINITY);
         for face in Face::ALL {
             let deep = deep[face.index()];
-            let Some(colour) = self.photographed(face, p.s, self.across(face, p), over) else { continue };
+            let Some((photo, look)) = self.of(face, looks, p.s) else { continue };
+            let colour = photo.glance(look, p.s, self.across(face, p));
             let weight = (1.0 / (deep * deep + 0.01)) as f32;
             sum = [0, 1, 2].map(|i| sum[i] + weight * colour[i]);
             weights += weight;
