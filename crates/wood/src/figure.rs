@@ -219,7 +219,7 @@ impl Figure {
             }
             Kind::Layers(layers) => 45.0 + 35.0 * (texel_mm / layers.thinnest_mm()).min(16.0),
             Kind::Blocks(blocks) => 75.0 + 300.0 * (texel_mm / blocks.thinnest_mm()).min(1.0),
-            Kind::Photos(_) => 180.0,
+            Kind::Photos(_) => 80.0,
         }
     }
 
