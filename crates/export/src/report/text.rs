@@ -234,7 +234,8 @@ fn wood_in_words(units: Units, wood: &Wood) -> String {
                 _ => format!("photographed on {}, not on {}", faces.join(", "), missing.join(", ")),
             };
             let balanced = if photos.is_balanced() { ", colours balanced" } else { "" };
-            format!("{}, {shown}{balanced}; its inside is only a guess", photos.species.name())
+            let glued = if photos.glued_up { ", a glue-up" } else { "" };
+            format!("{}{glued}, {shown}{balanced}; its inside is only a guess", photos.species.name())
         }
         Wood::Layers(Layers { layers, lean_deg, toward_deg, order, grain, .. }) => {
             let list: Vec<String> = layers

@@ -56,8 +56,13 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, face: Face, view: &mut View, asks: &
     };
     row(ui, |ui| {
         for other in Face::ALL {
-            let there = if photos.of(other).is_some() { "" } else { ", no photo" };
-            let button = ui.add(Button::selectable(other == face, format!("Face {}{there}", other.number())));
+            let (before, there) = match photos.of(other) {
+                None => ("", ", no photo"),
+                Some(photo) if cannot_be_had(scene, photo) => ("▲ ", ""),
+                Some(_) => ("", ""),
+            };
+            let words = format!("{before}Face {}{there}", other.number());
+            let button = ui.add(Button::selectable(other == face, words));
             if button.clicked() {
                 view.panels.photos = Some(other);
             }
@@ -114,21 +119,24 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, face: Face, view: &mut View, asks: &
     under_way(ui, scene, asks);
 }
 
+/// Whether a photo is missing or damaged.
+fn cannot_be_had(scene: &Scene<'_>, photo: &Photo) -> bool {
+    matches!(scene.prints.exposure(photo.picture), Some(Exposure::Failed(_)))
+}
+
 /// What is known and what is not: of a photo that cannot be had nothing is.
 pub(super) fn told(scene: &Scene<'_>, photos: &Photos) -> String {
-    let failed = |photo: &&Photo| matches!(scene.prints.exposure(photo.picture), Some(Exposure::Failed(_)));
     let numbers = |faces: Vec<Face>| faces.iter().map(|face| face.number().to_string()).collect::<Vec<_>>().join(", ");
-    let failed = numbers(photos.photos.iter().filter(failed).map(|photo| photo.face).collect());
+    let failed = photos.photos.iter().filter(|photo| cannot_be_had(scene, photo));
+    let failed = numbers(failed.map(|photo| photo.face).collect());
     let missing = numbers(photos.missing());
     let pairs = "Seams 1 and 3 are known from faces 2 and 4, seams 2 and 4 from faces 1 and 3.";
     let guess = "What lies inside is only a guess, and is drawn hatched.";
     match [missing.as_str(), failed.as_str()] {
         ["", ""] => format!("All four seams are known. {guess}"),
         [_, ""] => format!("No photo of face {missing}. {pairs} {guess}"),
-        ["", _] => format!("▲ The photo of face {failed} cannot be had: see Photos of the faces. {pairs}"),
-        _ => format!(
-            "▲ The photo of face {failed} cannot be had: see Photos of the faces. No photo of face {missing}. {pairs}"
-        ),
+        ["", _] => format!("▲ Missing or damaged: the photo of face {failed}. {pairs}"),
+        _ => format!("▲ Missing or damaged: the photo of face {failed}. No photo of face {missing}. {pairs}"),
     }
 }
 
@@ -181,8 +189,7 @@ fn laid(ui: &mut Ui, scene: &Scene<'_>, photos: &Photos, photo: &Photo, asks: &m
                 asks.push(Ask::KeepPicture { hash: picture.hash, inside: yes });
             }
         }
-        if matches!(scene.prints.exposure(photo.picture), Some(Exposure::Failed(_))) && ui.button("Try again").clicked()
-        {
+        if cannot_be_had(scene, photo) && ui.button("Try again").clicked() {
             asks.push(Ask::DevelopAgain(picture.hash));
         }
         if ui.button("Change…").on_hover_text("Another photo, or where this one is now").clicked() {

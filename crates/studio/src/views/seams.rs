@@ -1,7 +1,7 @@
 //! The head of the row of sides: what meets at the seams, how it looks, how much of a pattern survives.
 
 use cornerwise_geometry::{Cut, Units};
-use cornerwise_wood::{PairReading, Rating, Regularity, SeamAnswer};
+use cornerwise_wood::{Mismatch, PairReading, Rating, Regularity, SeamAnswer};
 use egui::{Align2, Button, Color32, Rect, RichText, Role, ScrollArea, Sense, Ui, UiBuilder, WidgetInfo, vec2};
 
 use crate::commands::Command;
@@ -51,9 +51,17 @@ pub fn head(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, work: Option<&SeamWork>,
                 ui.label(small(&format!("Seams {names}: {}.", order(regularity)), t.ink));
             }
         }
-        let places: usize = work.answers.iter().map(|answer| answer.places_in_all).sum();
+        // Where nothing is known nothing is found not to fit.
+        let unknown =
+            |answer: &SeamAnswer| answer.places.iter().filter(|p| p.what == Mismatch::NotPhotographed).count();
+        let places: usize = work.answers.iter().map(|answer| answer.places_in_all - unknown(answer)).sum();
+        let nothing_known = work.answers.iter().all(|answer| answer.unknown >= 1.0);
         let carries_on = work.answers.iter().all(|answer| answer.pattern_carries_on >= 1.0);
         let words = match places {
+            _ if nothing_known => "Nothing is known of a seam until both its faces are photographed.".to_owned(),
+            0 if work.answers.iter().any(|answer| answer.unknown > 0.0) => {
+                "As far as is known, everything fits.".to_owned()
+            }
             0 => "Everything fits.".to_owned(),
             // A chequered pattern that carries on is as its maker wants it, though other woods meet at the seams.
             _ if carries_on => "The pattern carries on, though woods or lines change at the seams.".to_owned(),
@@ -90,7 +98,7 @@ fn rows(units: Units, work: &SeamWork) -> Vec<Row> {
     // Of photos there may be nothing to tell.
     let known = |seam: usize| work.answers[seam].unknown < 1.0;
     let meets = |tell: fn(&SeamAnswer) -> f64| {
-        [0, 1].map(|seam| if known(seam) { percent(tell(&work.answers[seam])) } else { "not known".to_owned() })
+        [0, 1].map(|seam| if known(seam) { percent(tell(&work.answers[seam])) } else { "?".to_owned() })
     };
     let looks = |rating| of(&move |reading| Some(percent(reading.share(rating))));
     let length = |mm: f64| units.show(mm);
@@ -110,7 +118,7 @@ fn rows(units: Units, work: &SeamWork) -> Vec<Row> {
             "lines meet",
             "Share of the seam where lines of the wood arrive at one place",
             [0, 1].map(|seam| match &work.answers[seam] {
-                answer if known(seam) && answer.lines_unseen >= 1.0 => "not seen".to_owned(),
+                answer if known(seam) && answer.lines_unseen >= 1.0 => "–".to_owned(),
                 _ => meets(|a| a.lines_meet)[seam].clone(),
             }),
         ),
@@ -119,7 +127,7 @@ fn rows(units: Units, work: &SeamWork) -> Vec<Row> {
             "Share of the seam along which no ring lines can be made out in the photos, as on flat-sawn faces; whether lines \
              meet is told of the rest",
             [0, 1].map(|seam| match work.answers[seam].lines_unseen {
-                share if share > 0.0 && share < 1.0 => percent(share),
+                share if share > 0.0 => percent(share),
                 _ => String::new(),
             }),
         ),

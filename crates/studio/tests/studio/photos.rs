@@ -148,6 +148,6 @@ fn a_photo_that_is_missing_when_a_project_is_opened_is_told_by_its_name() {
     wait(&mut bench, |bench| bench.state().notice().is_some() && there(bench) == 3);
     let told = format!("{:?}", bench.state().notice().unwrap().words);
     assert!(told.contains("face 2.png is not there"), "{told}");
-    assert!(bench.query_by_label_contains("The photo of face 2 cannot be had").is_some());
+    assert!(bench.query_by_label_contains("Missing or damaged: the photo of face 2.").is_some());
     assert_eq!(text(bench.state().project()), saved);
 }
