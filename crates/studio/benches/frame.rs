@@ -14,7 +14,7 @@ use cornerwise_studio::start;
 use cornerwise_studio::view::LegAs;
 use cornerwise_wood::{BlockPreset, Layer, Layers, SeamFit, Species, Timber, Wood};
 use criterion::{Criterion, criterion_group, criterion_main};
-use egui::{Context, Event, Key, Modifiers, PointerButton, Pos2, RawInput, Rect, pos2, vec2};
+use egui::{Context, Event, Id, Key, Modifiers, PointerButton, Pos2, RawInput, Rect, pos2, vec2};
 
 /// A window with a studio in it, and the hand on a point.
 struct Drag {
@@ -297,6 +297,37 @@ fn furniture_frames(criterion: &mut Criterion) {
     group.finish();
 }
 
+/// The pith dragged on the end view: all surfaces, all seams and every row follow.
+fn pith_frames(criterion: &mut Criterion) {
+    let mut group = criterion.benchmark_group("pith dragged, all rows");
+    for (name, species, wobble) in
+        [("pine", Species::Pine, 0.0), ("oak", Species::Oak, 0.0), ("crooked oak", Species::Oak, 0.5)]
+    {
+        for pixels_per_point in [1.0, 2.0] {
+            let mut project = of_points(5);
+            let mut design = Design::clone(&project.designs[0]);
+            let timber = Timber::new(species, 25.0.into(), 40.0.into(), 3.0.into());
+            design.wood = Wood::Timber(Timber { wobble, ..timber });
+            project.designs[0] = Arc::new(design);
+            // High enough for the end view to be in sight.
+            let mut drag = Drag::new(project, true, vec2(1280.0, 1500.0), pixels_per_point);
+            drag.button(false);
+            drag.frame(Vec::new());
+            let pith = Id::unique(("pith", drag.studio.project().designs[0].id.0)).with("grip");
+            drag.at = drag.ctx.read_response(pith).unwrap().rect.center();
+            drag.frame(vec![Event::PointerMoved(drag.at)]);
+            drag.button(true);
+            drag.moved(vec2(0.0, 12.0));
+            assert!(drag.studio.history().is_dragging());
+            let mut turn = 0.0_f32;
+            group.bench_function(format!("{name}, scale {pixels_per_point}"), |bencher| {
+                bencher.iter(|| drag.again_across(&mut turn));
+            });
+        }
+    }
+    group.finish();
+}
+
 /// The coarse paint of all surfaces, as it is while something is dragged that changes the whole wood, such as the pith or a
 /// layer: two blanks of one size whose wood is not the same, in turn.
 fn coarse_paint(criterion: &mut Criterion) {
@@ -338,5 +369,5 @@ fn coarse_paint(criterion: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(benches, coarse_paint, drag_frames, views_and_points, everything, furniture_frames);
+criterion_group!(benches, pith_frames, coarse_paint, drag_frames, views_and_points, everything, furniture_frames);
 criterion_main!(benches);
