@@ -194,12 +194,18 @@ fn column(survey: &Survey, strengths: &Strengths, duration: f64, sawn: bool) -> 
         .map(|i| {
             let share = i as f64 / (STATIONS - 1) as f64;
             let s = leg.length_mm * share;
-            let (here, at) = (middle(s), survey.measure(s));
+            let here = middle(s);
+            let (drawn, thickness_mm) = if sawn {
+                let at = survey.measure(s);
+                (at.drawn, at.thickness_mm())
+            } else {
+                let drawn = leg.station(s);
+                (drawn, drawn.thickness_mm)
+            };
             let mut off_mm = [0, 1].map(|p| here[p] - top[p] - share * (foot[p] - top[p]));
             // The section square to the curve, taken as a rectangle of both thicknesses.
-            let thickness_mm = if sawn { at.thickness_mm() } else { at.drawn.thickness_mm };
             let [across, deep] = thickness_mm.map(|mm| mm.max(0.01));
-            let slope = at.drawn.grain_slope;
+            let slope = drawn.grain_slope;
             let mut area_mm2 = across * deep;
             let mut inertia_mm4 = [deep * across.powi(3) / 12.0, across * deep.powi(3) / 12.0];
             let mut modulus_mm3 = [deep * across.powi(2) / 6.0, across * deep.powi(2) / 6.0];

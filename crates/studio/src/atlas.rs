@@ -1,6 +1,7 @@
 //! One page of texture that holds all eight painted surfaces, so that the leg is one mesh and one draw call.
 
 use std::sync::Arc;
+use std::thread;
 
 use cornerwise_geometry::{Cut, End, Face, Leg, Surface};
 use cornerwise_project::Design;
@@ -105,13 +106,31 @@ impl Atlas {
                 coarser = (1.2 * coarser).min(most);
             }
             let mut coarse = self.page.as_ref().map_or([false; 8], |page| page.coarse);
-            let mut images = Vec::new();
-            for region in wanted() {
+            let paint = |region: &Region| {
                 let coarsely = is_coarse(region);
                 let finer = if coarsely { 1.0 / coarser } else { 1.0 };
                 let image = painted(leg, &figure, region, layout.px_per_mm * finer, threads(!at_once))?;
-                coarse[region.surface.index()] = coarsely;
-                images.push((region.at.map(|i| i - 1), image));
+                Ok((region.surface, coarsely, (region.at.map(|i| i - 1), image)))
+            };
+            let wanted: Vec<&Region> = wanted().collect();
+            // One surface is done sooner than a thread begins; of many, the second half waits for no one.
+            let done: Vec<Result<_, PaintError>> = if wanted.len() > 2 && !at_once {
+                let (here, there) = wanted.split_at(wanted.len() / 2);
+                let all = |some: &[&Region]| some.iter().map(|region| paint(region)).collect::<Vec<_>>();
+                thread::scope(|scope| {
+                    let theirs = scope.spawn(|| all(there));
+                    let mut done = all(here);
+                    done.extend(theirs.join().unwrap_or_else(|_| all(there)));
+                    done
+                })
+            } else {
+                wanted.into_iter().map(paint).collect()
+            };
+            let mut images = Vec::new();
+            for one in done {
+                let (surface, coarsely, image) = one?;
+                coarse[surface.index()] = coarsely;
+                images.push(image);
             }
             self.show(ctx, layout.clone(), design, images, coarse);
         }
@@ -221,7 +240,7 @@ fn painted(
 
 /// Threads for painting: while dragging, starting them costs more than they save.
 pub fn threads(moving: bool) -> usize {
-    if moving { 1 } else { std::thread::available_parallelism().map_or(1, |n| n.get().min(4)) }
+    if moving { 1 } else { thread::available_parallelism().map_or(1, |n| n.get().min(4)) }
 }
 
 /// Whether a surface looks different in another design of the same size.
@@ -331,7 +350,7 @@ mod tests {
 
     fn until_sharp(atlas: &mut Atlas, ctx: &Context, design: &Arc<Design>, leg: &Arc<Leg>) {
         let sharp = (0..2000).any(|_| {
-            std::thread::sleep(std::time::Duration::from_millis(5));
+            thread::sleep(std::time::Duration::from_millis(5));
             atlas.update(ctx, design, leg, 2.0, false) == Ok(false)
         });
         assert!(sharp, "the sharp paint never came");
@@ -354,7 +373,7 @@ mod tests {
         let now = Arc::new(now);
         // Moving, so that no paint of the new wood is begun.
         while atlas.is_busy() {
-            std::thread::sleep(std::time::Duration::from_millis(5));
+            thread::sleep(std::time::Duration::from_millis(5));
             assert_eq!(atlas.update(&ctx, &now, &leg, 2.0, true), Ok(true));
         }
         assert_eq!(atlas.update(&ctx, &now, &leg, 2.0, true), Ok(true), "coarse paint of the new wood stays");

@@ -2,6 +2,7 @@
 //! it is not.
 
 use std::sync::Arc;
+use std::thread;
 
 use cornerwise_geometry::{Cut, Leg};
 use cornerwise_project::Design;
@@ -42,7 +43,17 @@ impl SeamWork {
                 (answers, read_pair(leg, &design.wood, cut, &meet, &rating))
             }
         };
-        let [([two, four], first), ([one, three], second)] = Cut::ALL.map(pair);
+        let is_new = |cut: Cut| before.is_none_or(|(was, _)| !of.same_pair(was, cut));
+        let [([two, four], first), ([one, three], second)] = if Cut::ALL.into_iter().all(is_new) {
+            // Both at once: a frame waits for them while the whole wood changes under the hand.
+            thread::scope(|scope| {
+                let first = scope.spawn(|| pair(Cut::First));
+                let second = pair(Cut::Second);
+                [first.join().unwrap_or_else(|_| pair(Cut::First)), second]
+            })
+        } else {
+            Cut::ALL.map(pair)
+        };
         SeamWork {
             answers: [one, two, three, four],
             readings: [first, second],
@@ -154,7 +165,7 @@ mod tests {
         assert_eq!(seams.get(&ctx, &scene), None);
         assert!(seams.is_busy());
         let work = (0..6000).find_map(|_| {
-            std::thread::sleep(std::time::Duration::from_millis(5));
+            thread::sleep(std::time::Duration::from_millis(5));
             seams.get(&ctx, &scene)
         });
         let limits = project.wood_limits.seams();

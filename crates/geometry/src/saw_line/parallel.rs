@@ -25,14 +25,28 @@ impl Spot<'_> {
             return self.at;
         }
         let reach = distance_mm.abs();
-        let smooth = !self.line.bends_more(self.s - reach, self.s + reach, 0.9 / reach)
-            && self.line.sharp_point().is_none_or(|sharp| (sharp - self.s).abs() > reach);
+        let smooth =
+            self.is_smooth(reach) && self.line.sharp_point().is_none_or(|sharp| (sharp - self.s).abs() > reach);
         if !smooth {
             return self.line.swept_edge(self.s, distance_mm);
         }
         self.along_cubic(distance_mm)
             .or_else(|| self.across_cubics(distance_mm))
             .unwrap_or_else(|| self.line.swept_edge(self.s, distance_mm))
+    }
+
+    /// Whether the line bends nowhere so tightly within the distance that its parallel curve would break. What holds for a
+    /// distance holds for every smaller one, and many a little apart are asked for at one place.
+    fn is_smooth(&self, reach: f64) -> bool {
+        let holds = |reach: f64| !self.line.bends_more(self.s - reach, self.s + reach, 0.9 / reach);
+        if reach <= self.smooth_to_mm.get() {
+            return true;
+        }
+        if holds(2.0 * reach) {
+            self.smooth_to_mm.set(2.0 * reach);
+            return true;
+        }
+        holds(reach)
     }
 
     /// Newton's method for the point that comes to the level s from where s = σ - d a'/sqrt(1 + a'²), of which the rate is

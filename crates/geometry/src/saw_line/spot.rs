@@ -1,5 +1,7 @@
 //! A place of a saw line, found once for all the curves parallel to the line that are asked for there.
 
+use std::cell::Cell;
+
 use kurbo::CubicBez;
 
 use super::cubic::{Rates, bezier, rates};
@@ -13,6 +15,8 @@ pub(crate) struct Spot<'a> {
     pub(crate) s: f64,
     /// The line there; at the sharp point, of the part toward the top.
     pub(crate) at: LineAt,
+    /// Up to which distance it is known that no bend nearby is too tight for a parallel curve, mm.
+    pub(super) smooth_to_mm: Cell<f64>,
     /// The cubic it lies on; none where the line is carried straight on.
     pub(super) cubic: Option<OnCubic<'a>>,
 }
@@ -46,12 +50,16 @@ impl SawLine {
     /// The place at `s`.
     pub(crate) fn spot(&self, s: f64) -> Spot<'_> {
         match self.locate(s, self.ends.partition_point(|end| *end < s)) {
-            Located::Straight { offset, slope } => {
-                Spot { line: self, s, at: LineAt { offset, slope, curvature: 0.0 }, cubic: None }
-            }
+            Located::Straight { offset, slope } => Spot {
+                line: self,
+                s,
+                at: LineAt { offset, slope, curvature: 0.0 },
+                smooth_to_mm: Cell::new(0.0),
+                cubic: None,
+            },
             Located::On(segment, t) => {
                 let cubic = OnCubic { segment, rates: rates(segment), t };
-                Spot { line: self, s, at: cubic.measured(t), cubic: Some(cubic) }
+                Spot { line: self, s, at: cubic.measured(t), smooth_to_mm: Cell::new(0.0), cubic: Some(cubic) }
             }
         }
     }
