@@ -92,12 +92,13 @@ fn project(file: &Path) -> Result<(Project, Option<PathBuf>), Failure> {
 /// The same with the photos of its blanks developed. One that cannot be had is told instead of being left out: what is made
 /// without a window is not looked at by anybody.
 fn developed(file: &Path) -> Result<(Project, Option<PathBuf>), Failure> {
-    let (project, file) = project(file)?;
-    let (project, mut errors) = pictures::with_photos(project, &|_, _| true);
-    match errors.pop() {
-        Some(error) => Err(Failure::File(error.to_string())),
-        None => Ok((project, file)),
+    let (project, saved_as) = project(file)?;
+    let (project, errors) = pictures::with_photos(project, &|_, _| true);
+    if errors.is_empty() {
+        return Ok((project, saved_as));
     }
+    let each: Vec<String> = errors.iter().map(ToString::to_string).collect();
+    Err(Failure::File(format!("{}: {}", file.display(), each.join("; "))))
 }
 
 fn open_window(file: Option<PathBuf>) -> Result<(), Failure> {

@@ -56,6 +56,29 @@ proptest! {
     }
 }
 
+/// A photo inside a project that is not what it was: no report of half a blank, but the file and the photo by name.
+#[test]
+fn a_damaged_photo_is_named_with_its_file() {
+    let photographed = demos::all().into_iter().find(|file| file.ends_with("photographed-ash.ron")).expect("the demo");
+    let text = fs::read_to_string(photographed).expect("a demo");
+    // In the midst of the first photo's bytes, which are the longest words of the file.
+    let at = text.len() / 8;
+    let other = if text.as_bytes()[at] == b'A' { "B" } else { "A" };
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("one-bad-photo.ron");
+    fs::write(&file, format!("{}{other}{}", &text[..at], &text[at + 1..])).expect("written");
+    for job in ["report", "plan"] {
+        let answer = command::cornerwise([job.as_ref(), file.as_os_str()]);
+        if job == "report" {
+            assert_eq!(answer.code, 1, "{}", answer.err);
+            assert!(answer.err.contains("one-bad-photo.ron") && answer.err.contains("ash face"), "{}", answer.err);
+        } else {
+            // Nothing of the plan is read from photos.
+            assert!(answer.code == 0 || answer.err.contains("one-bad-photo.ron"), "{}", answer.err);
+        }
+    }
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 2000, failure_persistence: None, ..ProptestConfig::default() })]
 
