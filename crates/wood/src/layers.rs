@@ -121,6 +121,11 @@ impl Layers {
         self.layers.iter().chain(self.layers.iter().rev().skip(1).take(back)).cloned().collect()
     }
 
+    /// How thick all of [`Layers::in_order`] are together, mm.
+    pub fn repeat_mm(&self) -> f64 {
+        self.in_order().iter().map(|layer| layer.thickness.mm()).sum()
+    }
+
     /// The layers' unit normal as [x, y, s], exact at multiples of 90 degrees.
     pub fn normal(&self) -> [f64; 3] {
         let (lean_sin, lean_cos) = sin_cos_deg(self.lean_deg);

@@ -17,7 +17,7 @@ pub(super) fn tries(design: &Design, layers: &Layers, cut: Cut, kind: Changeable
     let across = layers.normal()[axis(cut)].abs();
     let advance = apart * across;
     let list = layers.in_order();
-    let repeat: f64 = list.iter().map(|layer| layer.thickness.mm()).sum();
+    let repeat = layers.repeat_mm();
     // Whole repeats first; then halves, thirds and so on, which a list of equal parts may do with.
     let units: Vec<f64> = (1..=list.len().min(4)).map(|parts| repeat / parts as f64).collect();
     let wood = |changed: Layers| Edit::SetWood { design: design.id, wood: Wood::Layers(changed) };
@@ -46,11 +46,7 @@ pub(super) fn tries(design: &Design, layers: &Layers, cut: Cut, kind: Changeable
                     let deg = sine.asin().to_degrees().copysign(layers.lean_deg);
                     tries.push(Try {
                         changes: kind,
-                        steps: vec![Step {
-                            what: LEAN.to_owned(),
-                            from: Amount::Degrees(layers.lean_deg),
-                            to: Amount::Degrees(deg),
-                        }],
+                        steps: vec![degrees(LEAN, layers.lean_deg, deg)],
                         edit: wood(Layers { lean_deg: deg, ..layers.clone() }),
                         size_mm: apart * (deg - layers.lean_deg).to_radians().abs(),
                         sure: true,
@@ -105,7 +101,7 @@ pub(super) fn tries(design: &Design, layers: &Layers, cut: Cut, kind: Changeable
 /// Both angles at once, so that the layers advance by a whole number of repeats between the faces of both pairs: W sin t cos u
 /// is k repeats and D sin t sin u is m.
 pub(super) fn both_angles(design: &Design, layers: &Layers) -> Vec<Try> {
-    let repeat: f64 = layers.in_order().iter().map(|layer| layer.thickness.mm()).sum();
+    let repeat = layers.repeat_mm();
     let [w, d] = [Cut::Second, Cut::First].map(|cut| apart_mm(design, cut));
     let normal = layers.normal();
     let counts = |apart: f64, part: f64| {
@@ -119,21 +115,14 @@ pub(super) fn both_angles(design: &Design, layers: &Layers) -> Vec<Try> {
         .map(|(sine, [x, y])| {
             let lean = sine.asin().to_degrees().copysign(layers.lean_deg);
             let back = if layers.lean_deg < 0.0 { 180.0 } else { 0.0 };
-            let by = (y.atan2(x).to_degrees() + back - layers.toward_deg + 180.0).rem_euclid(360.0) - 180.0;
+            let by = shortest_turn(layers.toward_deg, y.atan2(x).to_degrees() + back);
             let toward = layers.toward_deg + by;
             let sine_now = layers.lean_deg.to_radians().sin().abs();
             let [lean_mm, by_mm] =
                 [(lean - layers.lean_deg).to_radians(), sine_now * by.to_radians()].map(|by| w.max(d) * by.abs());
             Try {
                 changes: Changeable::Angle,
-                steps: vec![
-                    Step { what: LEAN.to_owned(), from: Amount::Degrees(layers.lean_deg), to: Amount::Degrees(lean) },
-                    Step {
-                        what: TOWARD.to_owned(),
-                        from: Amount::Degrees(layers.toward_deg),
-                        to: Amount::Degrees(toward),
-                    },
-                ],
+                steps: vec![degrees(LEAN, layers.lean_deg, lean), degrees(TOWARD, layers.toward_deg, toward)],
                 edit: Edit::SetWood {
                     design: design.id,
                     wood: Wood::Layers(Layers { lean_deg: lean, toward_deg: toward, ..layers.clone() }),
@@ -148,7 +137,7 @@ pub(super) fn both_angles(design: &Design, layers: &Layers) -> Vec<Try> {
 /// The same lean toward another side: then they advance by `k` repeats, or not at all.
 fn turned(layers: &Layers, cut: Cut, apart: f64, ks: &[f64], wood: impl Fn(Layers) -> Edit) -> Vec<Try> {
     let sine = layers.lean_deg.to_radians().sin();
-    let repeat: f64 = layers.in_order().iter().map(|layer| layer.thickness.mm()).sum();
+    let repeat = layers.repeat_mm();
     let part = |k: f64| k * repeat / (apart * sine.abs());
     let parts = std::iter::once(0.0).chain(ks.iter().map(|k| part(*k))).filter(|part| *part <= 1.0);
     let to = parts.flat_map(|part| {
@@ -158,21 +147,27 @@ fn turned(layers: &Layers, cut: Cut, apart: f64, ks: &[f64], wood: impl Fn(Layer
         [angle, -angle, 180.0 - angle, 180.0 + angle]
     });
     to.map(|to| {
-        let by = (to - layers.toward_deg + 180.0).rem_euclid(360.0) - 180.0;
+        let by = shortest_turn(layers.toward_deg, to);
         let to = layers.toward_deg + by;
         Try {
             changes: Changeable::Angle,
-            steps: vec![Step {
-                what: TOWARD.to_owned(),
-                from: Amount::Degrees(layers.toward_deg),
-                to: Amount::Degrees(to),
-            }],
+            steps: vec![degrees(TOWARD, layers.toward_deg, to)],
             edit: wood(Layers { toward_deg: to, ..layers.clone() }),
             size_mm: apart * sine.abs() * by.to_radians().abs(),
             sure: true,
         }
     })
     .collect()
+}
+
+/// A step from one angle to another.
+fn degrees(what: &str, from: f64, to: f64) -> Step {
+    Step { what: what.to_owned(), from: Amount::Degrees(from), to: Amount::Degrees(to) }
+}
+
+/// By how much one direction turns to another the shorter way, degrees.
+fn shortest_turn(from_deg: f64, to_deg: f64) -> f64 {
+    (to_deg - from_deg + 180.0).rem_euclid(360.0) - 180.0
 }
 
 fn all_scaled(layers: &Layers, factor: f64, wood: impl Fn(Layers) -> Edit) -> Try {
