@@ -117,22 +117,9 @@ impl SawLine {
                     (most, place) = (here, f64::from(i));
                 }
             }
-            let (mut lo, mut hi) = (t_of(place - 1.0), t_of(place + 1.0));
-            // The golden section: the top is smooth here, or it is an end, which is among the places looked at.
-            let (mut one, mut two) = (hi - GOLDEN * (hi - lo), lo + GOLDEN * (hi - lo));
-            let (mut out_one, mut out_two) = (value(one), value(two));
-            for _ in 0..NARROWED {
-                if out_one > out_two {
-                    (hi, two, out_two) = (two, one, out_one);
-                    one = hi - GOLDEN * (hi - lo);
-                    out_one = value(one);
-                } else {
-                    (lo, one, out_one) = (one, two, out_two);
-                    two = lo + GOLDEN * (hi - lo);
-                    out_two = value(two);
-                }
-            }
-            for t in [t_of(place), (lo + hi) / 2.0] {
+            // The top is smooth here, or it is an end, which is among the places looked at.
+            let narrowed = highest(value, t_of(place - 1.0), t_of(place + 1.0));
+            for t in [t_of(place), narrowed] {
                 let at = segment.eval(t);
                 if out(at) > best.0 {
                     best = (out(at), at, measured(&segment, &rates(&segment), t).curvature);
@@ -165,6 +152,24 @@ impl SawLine {
         let at = self.at(s);
         [s - distance_mm * sine(at.slope), at.offset + distance_mm / at.slope.hypot(1.0)]
     }
+}
+
+/// Where a value with one top between two places is highest, by the golden section.
+fn highest(value: impl Fn(f64) -> f64, mut lo: f64, mut hi: f64) -> f64 {
+    let (mut one, mut two) = (hi - GOLDEN * (hi - lo), lo + GOLDEN * (hi - lo));
+    let (mut value_one, mut value_two) = (value(one), value(two));
+    for _ in 0..NARROWED {
+        if value_one > value_two {
+            (hi, two, value_two) = (two, one, value_one);
+            one = hi - GOLDEN * (hi - lo);
+            value_one = value(one);
+        } else {
+            (lo, one, value_one) = (one, two, value_two);
+            two = lo + GOLDEN * (hi - lo);
+            value_two = value(two);
+        }
+    }
+    (lo + hi) / 2.0
 }
 
 fn sine(slope: f64) -> f64 {
