@@ -10,6 +10,7 @@ use egui::{Color32, ColorImage, Context, TextureHandle, TextureOptions};
 
 use crate::later::Later;
 use crate::patch::{TexturePatch, bordered_image};
+use crate::side_by_side::side_by_side;
 
 /// The largest side of a page: what every graphics card takes, headless ones included.
 const MOST_SIDE: usize = 2048;
@@ -88,23 +89,14 @@ impl Atlas {
         };
         if changed.contains(&true) {
             let figure = design.figure();
-            // How long a surface takes, painted so much coarser than the page.
-            let ms = |region: &Region, coarser: f64| {
-                let texels = (region.texels[0] * region.texels[1]) as f64 / (coarser * coarser);
-                1e-6 * texels * figure.texel_ns(coarser / layout.px_per_mm)
-            };
+            let ms = |region: &Region, coarser: f64| region.paint_ms(&figure, layout.px_per_mm, coarser);
             let all_ms: f64 = layout.regions.iter().map(|region| ms(region, 1.0)).sum();
             let at_once = self.page.is_none() && !moving && all_ms < AT_ONCE_MS;
             let is_coarse = |region: &Region| !at_once && ms(region, 1.0) > SHARP_WHILE_MOVING_MS;
-            let wanted = || layout.regions.iter().filter(|region| changed[region.surface.index()]);
-            let coarse_ms = |coarser: f64| -> f64 {
-                wanted().filter(|region| is_coarse(region)).map(|region| ms(region, coarser)).sum()
-            };
-            let [least, most] = COARSER;
-            let mut coarser = least;
-            while coarser < most && coarse_ms(coarser) > WHILE_MOVING_MS {
-                coarser = (1.2 * coarser).min(most);
-            }
+            let wanted: Vec<&Region> = layout.regions.iter().filter(|region| changed[region.surface.index()]).collect();
+            let coarser = fitting(|coarser| {
+                wanted.iter().filter(|region| is_coarse(region)).map(|region| ms(region, coarser)).sum()
+            });
             let mut coarse = self.page.as_ref().map_or([false; 8], |page| page.coarse);
             let paint = |region: &Region| {
                 let coarsely = is_coarse(region);
@@ -112,17 +104,13 @@ impl Atlas {
                 let image = painted(leg, &figure, region, layout.px_per_mm * finer, threads(!at_once))?;
                 Ok((region.surface, coarsely, (region.at.map(|i| i - 1), image)))
             };
-            let wanted: Vec<&Region> = wanted().collect();
             // One surface is done sooner than a thread begins; of many, the second half waits for no one.
             let done: Vec<Result<_, PaintError>> = if wanted.len() > 2 && !at_once {
                 let (here, there) = wanted.split_at(wanted.len() / 2);
                 let all = |some: &[&Region]| some.iter().map(|region| paint(region)).collect::<Vec<_>>();
-                thread::scope(|scope| {
-                    let theirs = scope.spawn(|| all(there));
-                    let mut done = all(here);
-                    done.extend(theirs.join().unwrap_or_else(|_| all(there)));
-                    done
-                })
+                let (theirs, mut done) = side_by_side(|| all(there), || all(here));
+                done.extend(theirs);
+                done
             } else {
                 wanted.into_iter().map(paint).collect()
             };
@@ -223,6 +211,23 @@ impl Atlas {
     pub fn px_per_mm(&self) -> f64 {
         self.page.as_ref().map_or(0.0, |page| page.layout.px_per_mm)
     }
+}
+
+impl Region {
+    /// How long it takes to be painted so much coarser than a page of so many texels per mm, ms.
+    fn paint_ms(&self, figure: &Figure, px_per_mm: f64, coarser: f64) -> f64 {
+        let texels = (self.texels[0] * self.texels[1]) as f64 / (coarser * coarser);
+        1e-6 * texels * figure.texel_ns(coarser / px_per_mm)
+    }
+}
+
+/// How much coarser paint must be for its time, which is told in ms for so much coarser, to fit into a frame.
+fn fitting(ms: impl Fn(f64) -> f64) -> f64 {
+    let [mut coarser, most] = COARSER;
+    while coarser < most && ms(coarser) > WHILE_MOVING_MS {
+        coarser = (1.2 * coarser).min(most);
+    }
+    coarser
 }
 
 fn painted(

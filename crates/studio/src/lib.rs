@@ -42,6 +42,7 @@ pub mod seam_work;
 pub mod selection;
 pub mod sheet;
 pub mod sheet_paint;
+pub mod side_by_side;
 pub mod snap;
 pub mod solid;
 pub mod standing;

@@ -28,12 +28,12 @@ pub(super) fn painted(ui: &Ui, scene: &Scene<'_>, points_per_mm: f64) -> Option<
     let fine = points_per_mm * f64::from(ui.pixels_per_point());
     let px_per_mm = if scene.moving { fine / COARSER } else { fine };
     let kept: Option<Kept> = ui.data(|data| data.get_temp(id));
-    let same = |kept: &Kept| !atlas::changed(&kept.design, scene.design, surface);
     // What was painted finely is as good while another thing moves.
-    if let Some(kept) = kept.as_ref().filter(|kept| {
-        same(kept) && (kept.px_per_mm - px_per_mm).abs() < 1e-9
-            || same(kept) && scene.moving && kept.px_per_mm >= px_per_mm
-    }) {
+    let fits = |kept: &Kept| (kept.px_per_mm - px_per_mm).abs() < 1e-9 || scene.moving && kept.px_per_mm >= px_per_mm;
+    if let Some(kept) = &kept
+        && fits(kept)
+        && !atlas::changed(&kept.design, scene.design, surface)
+    {
         return Some(kept.texture.clone());
     }
     let patch = Patch { px_per_mm: [px_per_mm; 2], columns_mm: None, threads: 1 };
