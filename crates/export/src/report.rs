@@ -24,10 +24,10 @@ mod judged;
 mod tests;
 mod text;
 
-use cornerwise_geometry::{Bend, Core, Cut, Leg, LegError, Seam, Station};
+use cornerwise_geometry::{Bend, Core, Cut, Leg, LegError, Station};
 use cornerwise_project::{Design, Project, ProjectError};
 use cornerwise_wood::{
-    Knot, PairReading, Rating, Regularity, SeamAnswer, Wood, WoodLimits, compare_seams, read_pair, regularity,
+    Knot, PairReading, Rating, Regularity, SeamAnswer, Wood, WoodLimits, compare_and_read, regularity,
 };
 use serde::Serialize;
 use thiserror::Error;
@@ -459,17 +459,12 @@ fn measure_station(leg: &Leg, s: f64) -> StationReport {
 
 fn seams(leg: &Leg, wood: &Wood, limits: &WoodLimits) -> Vec<SeamReport> {
     let meet = limits.seams();
-    let pairs = Cut::ALL.map(|cut| {
-        (
-            looks(&read_pair(leg, wood, cut, &meet, &limits.rating())),
-            regularity(leg, wood, cut).map(RegularityReport::from),
-        )
+    let [[two, four], [one, three]] = Cut::ALL.map(|cut| {
+        let (answers, reading) = compare_and_read(leg, wood, cut, &meet, &limits.rating());
+        let of_pair = (looks(&reading), regularity(leg, wood, cut).map(RegularityReport::from));
+        answers.map(|answer| seam(of_pair.clone(), answer))
     });
-    let of_pair = |answer: &SeamAnswer| match answer.seam {
-        Seam::Two | Seam::Four => pairs[Cut::First.index()].clone(),
-        Seam::One | Seam::Three => pairs[Cut::Second.index()].clone(),
-    };
-    compare_seams(leg, wood, &meet).into_iter().map(|answer| seam(of_pair(&answer), answer)).collect()
+    vec![one, two, three, four]
 }
 
 fn looks(reading: &PairReading) -> LooksReport {

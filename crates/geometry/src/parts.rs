@@ -119,6 +119,41 @@ impl Cut {
             Cut::Second => Face::Two,
         }
     }
+
+    /// The faces on which the two edges lie that meet at its seams (2 and 4 of the first cut, 1 and 3 of the second): the one
+    /// at y = 0 or x = 0, and the one opposite.
+    pub fn seam_faces(self) -> [Face; 2] {
+        match self {
+            Cut::First => [Face::One, Face::Three],
+            Cut::Second => [Face::Four, Face::Two],
+        }
+    }
+}
+
+impl Face {
+    /// The point of the face `s` mm from the top and `across` mm from its upper arris, as it is seen with the top end left, on a
+    /// blank of this width and depth.
+    #[inline]
+    pub fn point(self, s: f64, across: f64, [width, depth]: [f64; 2]) -> BlankPoint {
+        let (x, y) = match self {
+            Face::One => (across, 0.0),
+            Face::Two => (width, across),
+            Face::Three => (width - across, depth),
+            Face::Four => (0.0, depth - across),
+        };
+        BlankPoint { x, y, s }
+    }
+
+    /// How far across the face a point lies, mm from its upper arris, whether on the face or below it.
+    #[inline]
+    pub fn across(self, p: BlankPoint, [width, depth]: [f64; 2]) -> f64 {
+        match self {
+            Face::One => p.x,
+            Face::Two => p.y,
+            Face::Three => width - p.x,
+            Face::Four => depth - p.y,
+        }
+    }
 }
 
 impl End {
@@ -196,6 +231,23 @@ impl Side {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// Every face's point lies in the face's plane and as far across it as was asked; the edges that meet at a cut's seams lie
+    /// on faces that its line is drawn or comes out across.
+    #[test]
+    fn a_point_of_a_face_is_as_far_across_it() {
+        let size = [50.0, 40.0];
+        for face in Face::ALL {
+            let p = face.point(7.0, 11.0, size);
+            assert_eq!((face.across(p, size), p.s), (11.0, 7.0));
+            let square = [p.y, size[0] - p.x, size[1] - p.y, p.x];
+            assert_eq!(square[face.index()], 0.0, "{face}");
+        }
+        for cut in Cut::ALL {
+            assert!(cut.seam_faces().contains(&cut.face()));
+            assert!(cut.seam_faces().iter().all(|face| face.index() % 2 == cut.index()));
+        }
+    }
 
     #[test]
     fn rotating_a_piece_brings_its_corner_to_the_axis_and_back() {

@@ -2,7 +2,7 @@
 //! known, but the faces are, and both edges lie on faces: these are folded out beside their edges, as far as they belong to
 //! the two pieces.
 
-use cornerwise_geometry::{BlankPoint, Cut, Face, Leg, Surface};
+use cornerwise_geometry::{BlankPoint, Cut, Leg, Surface};
 use cornerwise_wood::{Figure, Steps};
 use egui::{Color32, ColorImage};
 
@@ -19,23 +19,15 @@ pub struct Window {
     pub flipped: bool,
 }
 
-/// The faces on which the two edges of a seam lie: that at 0, and the one opposite.
-pub fn faces(cut: Cut) -> [Face; 2] {
-    match cut {
-        Cut::First => [Face::One, Face::Three],
-        Cut::Second => [Face::Four, Face::Two],
-    }
-}
-
 /// Whether the faces are shown and not the side.
 pub fn shows_faces(figure: &Figure, cut: Cut) -> bool {
-    faces(cut).into_iter().all(|face| figure.is_photographed(face))
+    cut.seam_faces().into_iter().all(|face| figure.is_photographed(Surface::Face(face)))
 }
 
 /// The wood to either side of a seam of a cut.
 pub fn seam_picture(figure: &Figure, leg: &Leg, cut: Cut, window: &Window) -> ColorImage {
     let folded = shows_faces(figure, cut);
-    let views = faces(cut).map(|face| figure.view(if folded { Surface::Face(face) } else { Surface::Cut(cut) }));
+    let views = cut.seam_faces().map(|face| figure.view(if folded { Surface::Face(face) } else { Surface::Cut(cut) }));
     let [columns, rows] = window.size;
     let apart = match cut {
         Cut::First => leg.depth_mm,
@@ -47,7 +39,6 @@ pub fn seam_picture(figure: &Figure, leg: &Leg, cut: Cut, window: &Window) -> Co
         (Cut::First, false) | (Cut::Second, true) => [0.0, down, 0.0],
         (Cut::Second, false) | (Cut::First, true) => [down, 0.0, 0.0],
     };
-    let size = [leg.width_mm, leg.depth_mm];
     // Sides 1 and 4 show pieces that lie before the cut, sides 2 and 3 those that lie beyond it.
     let beyond = if (cut == Cut::First) == window.flipped { -1.0 } else { 1.0 };
     let steps = Steps::new([0.0, 0.0, step], across);
@@ -57,24 +48,18 @@ pub fn seam_picture(figure: &Figure, leg: &Leg, cut: Cut, window: &Window) -> Co
         let beside = (row as f64 + 0.5) * down - window.beside_mm;
         // The two edges that meet were the blank's two faces.
         let (near, deep) = (beside < 0.0, beside.abs());
-        let at = match folded {
-            true if near => 0.0,
-            true => apart,
-            false if near => deep,
-            false => apart - deep,
-        };
         let view = &views[usize::from(!near)];
         for column in 0..columns {
             let s = from + (column as f64 + 0.5) * step;
-            let p = match cut {
-                Cut::First => BlankPoint { x: leg.a(s), y: at, s },
-                Cut::Second => BlankPoint { x: at, y: leg.b(s), s },
+            let edge = if cut == Cut::First { leg.a(s) } else { leg.b(s) };
+            let (at, offset) = if folded {
+                (if near { 0.0 } else { apart }, (edge + beyond * deep).clamp(0.0, leg.across_mm(cut)))
+            } else {
+                (if near { deep } else { apart - deep }, edge)
             };
-            let over = |offset: f64, side: usize| (offset + beyond * deep).clamp(0.0, size[side]);
             let p = match cut {
-                Cut::First if folded => BlankPoint { x: over(p.x, 0), ..p },
-                Cut::Second if folded => BlankPoint { y: over(p.y, 1), ..p },
-                _ => p,
+                Cut::First => BlankPoint { x: offset, y: at, s },
+                Cut::Second => BlankPoint { x: at, y: offset, s },
             };
             let [r, g, b] = figure.at(view, p, &steps).colour;
             pixels.push(Color32::from_rgb(r, g, b));

@@ -2,17 +2,15 @@
 //! it is not.
 
 use std::sync::Arc;
-use std::thread;
 
 use cornerwise_geometry::{Cut, Leg};
 use cornerwise_project::Design;
-use cornerwise_wood::{
-    PairReading, Regularity, SeamAnswer, WoodLimits, compare_both, read_pair, regularity, seam_effort,
-};
+use cornerwise_wood::{PairReading, Regularity, SeamAnswer, WoodLimits, compare_and_read, regularity, seam_effort};
 use egui::Context;
 
 use crate::later::Later;
 use crate::scene::Scene;
+use crate::side_by_side::side_by_side;
 
 /// So many looks fit into a frame beside everything else.
 const IN_FRAME: f64 = 30_000.0;
@@ -38,19 +36,12 @@ impl SeamWork {
         let (meet, rating) = (limits.seams(), limits.rating());
         let pair = |cut: Cut| match before {
             Some((was, work)) if of.same_pair(was, cut) => work.pair(cut),
-            _ => {
-                let answers = compare_both(leg, &design.wood, cut, &meet);
-                (answers, read_pair(leg, &design.wood, cut, &meet, &rating))
-            }
+            _ => compare_and_read(leg, &design.wood, cut, &meet, &rating),
         };
         let is_new = |cut: Cut| before.is_none_or(|(was, _)| !of.same_pair(was, cut));
         let [([two, four], first), ([one, three], second)] = if Cut::ALL.into_iter().all(is_new) {
             // Both at once: a frame waits for them while the whole wood changes under the hand.
-            thread::scope(|scope| {
-                let first = scope.spawn(|| pair(Cut::First));
-                let second = pair(Cut::Second);
-                [first.join().unwrap_or_else(|_| pair(Cut::First)), second]
-            })
+            side_by_side(|| pair(Cut::First), || pair(Cut::Second)).into()
         } else {
             Cut::ALL.map(pair)
         };
@@ -138,6 +129,7 @@ mod tests {
     use cornerwise_geometry::{Line, Shape, ShapeKind};
     use cornerwise_project::Project;
     use cornerwise_wood::{Timber, Wood, compare_seams};
+    use std::thread;
 
     /// A leg while a hand moves something.
     fn scene<'a>(

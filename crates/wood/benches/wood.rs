@@ -3,7 +3,7 @@
 use std::hint::black_box;
 use std::sync::Arc;
 
-use cornerwise_geometry::{Blank, BlankPoint, Cut, Face, Leg, Length, Line, Shape, Surface};
+use cornerwise_geometry::{Blank, Cut, Face, Leg, Length, Line, Shape, Surface};
 use cornerwise_wood::{
     BlockPreset, Exposed, Figure, Layer, Layers, Patch, Photo, PhotoPixels, Photos, PictureHash, RatingLimits, SeamFit,
     SeamLimits, Species, Steps, Timber, Wood, compare_seams, paint_patch, read_pair,
@@ -35,13 +35,8 @@ fn photo(figure: &Figure, face: Face) -> Photo {
     for (row, pixels) in rgba.chunks_exact_mut(4 * size[0]).enumerate().take(1060).skip(820) {
         for (column, pixel) in pixels.chunks_exact_mut(4).enumerate() {
             let (s, across) = (700.0 * (column as f64 / 4000.0 - 0.1) / 0.8, 50.0 * (row as f64 - 840.0) / 180.0);
-            let [x, y] = match face {
-                Face::One => [across, 0.0],
-                Face::Two => [50.0, across],
-                Face::Three => [50.0 - across, 50.0],
-                Face::Four => [0.0, 50.0 - across],
-            };
-            pixel[..3].copy_from_slice(&figure.at(&view, BlankPoint { x, y, s }, &Steps::POINT).colour);
+            let p = face.point(s, across, [50.0; 2]);
+            pixel[..3].copy_from_slice(&figure.at(&view, p, &Steps::POINT).colour);
         }
     }
     Photo { corners, pixels: Exposed(PhotoPixels::new(size, &rgba).map(Arc::new)), ..start }

@@ -12,8 +12,9 @@ use crate::edges::{self, Edge};
 use crate::figure::PhotoFigure;
 use crate::grid::Grid;
 use crate::pattern::Pattern;
+use crate::photo_edges::PhotoEdges;
 use crate::rings::Rings;
-use crate::{SeamAnswer, Wood, block_seams, photo_seams, ring_seams};
+use crate::{PairReading, RatingLimits, SeamAnswer, Wood, block_seams, read_pair, ring_seams};
 
 /// What counts as meeting.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -125,8 +126,26 @@ pub fn compare_seams(leg: &Leg, wood: &Wood, limits: &SeamLimits) -> [SeamAnswer
 
 /// Compares both seams of a pair: 2 and 4 for the first cut, 1 and 3 for the second. They follow from the blank and the line of
 /// that cut alone.
-pub fn compare_both(leg: &Leg, wood: &Wood, cut: Cut, limits: &SeamLimits) -> [SeamAnswer; 2] {
-    let tally = tally(leg, wood, cut, limits);
+fn compare_both(leg: &Leg, wood: &Wood, cut: Cut, limits: &SeamLimits) -> [SeamAnswer; 2] {
+    of_both(cut, &tally(leg, wood, cut, limits))
+}
+
+/// What [`compare_both`] and [`read_pair`] say, together: edges that were photographed are looked at once for both.
+pub fn compare_and_read(
+    leg: &Leg,
+    wood: &Wood,
+    cut: Cut,
+    limits: &SeamLimits,
+    rating: &RatingLimits,
+) -> ([SeamAnswer; 2], PairReading) {
+    if let Wood::Photos(photos) = wood {
+        let edges = PhotoEdges::new(&Joint::new(leg, cut), &PhotoFigure::new(photos));
+        return (of_both(cut, &edges.compare(limits)), edges.read(limits, rating));
+    }
+    (compare_both(leg, wood, cut, limits), read_pair(leg, wood, cut, limits, rating))
+}
+
+fn of_both(cut: Cut, tally: &Tally) -> [SeamAnswer; 2] {
     match cut {
         Cut::First => [Seam::Two, Seam::Four],
         Cut::Second => [Seam::One, Seam::Three],
@@ -148,7 +167,7 @@ pub fn compare_pair(leg: &Leg, wood: &Wood, cut: Cut, limits: &SeamLimits) -> Se
 pub fn seam_edges(leg: &Leg, wood: &Wood, cut: Cut) -> [Vec<f64>; 2] {
     let joint = Joint::new(leg, cut);
     if let Wood::Photos(photos) = wood {
-        return photo_seams::arrivals(&joint, &PhotoFigure::new(photos));
+        return PhotoEdges::new(&joint, &PhotoFigure::new(photos)).arrivals();
     }
     [0.0, joint.apart_mm].map(|apart| match wood {
         Wood::Layers(layers) => {
@@ -185,7 +204,7 @@ fn tally(leg: &Leg, wood: &Wood, cut: Cut, limits: &SeamLimits) -> Tally {
         Wood::Layers(layers) => compare_layers(&joint, &Pattern::new(layers), limits),
         Wood::Blocks(blocks) => block_seams::compare(&joint, &Grid::new(blocks), limits),
         Wood::Timber(timber) => ring_seams::compare(&joint, &Rings::new(timber), limits),
-        Wood::Photos(photos) => photo_seams::compare(&joint, &PhotoFigure::new(photos), limits),
+        Wood::Photos(photos) => PhotoEdges::new(&joint, &PhotoFigure::new(photos)).compare(limits),
     }
 }
 

@@ -166,14 +166,14 @@ impl Figure {
         Grain { colour: bytes(colour), ..grain }
     }
 
-    /// Whether a face shows a photo of it.
-    pub fn is_photographed(&self, face: Face) -> bool {
-        matches!(&self.kind, Kind::Photos(photos) if photos.shows_photo(Surface::Face(face)))
+    /// Whether a surface shows a photo of it.
+    pub fn is_photographed(&self, surface: Surface) -> bool {
+        matches!(&self.kind, Kind::Photos(photos) if photos.shows_photo(surface))
     }
 
     /// Whether knots are painted on a surface: a photo shows what there is itself.
     pub(crate) fn shows_knots(&self, surface: Surface) -> bool {
-        !matches!(&self.kind, Kind::Photos(photos) if photos.shows_photo(surface))
+        !self.is_photographed(surface)
     }
 
     /// The colour of the wood about a point, averaged over `patch_mm` and without streaks and pores, sRGB on 0 to 255.

@@ -20,8 +20,8 @@ use crate::answer::{Finding, Tally};
 use crate::compare::{Joint, SeamLimits};
 use crate::error;
 use crate::figure::PhotoFigure;
-use crate::photo_rings::{RingMark, follow};
-use crate::photo_seams::{faces, known_on_both};
+use crate::photo_edges::known_on_both;
+use crate::photo_rings::{RingMark, bell, follow};
 use crate::reading::{Jump, PairReading, Rating, RatingLimits, colour_difference};
 
 /// Places within a ring are averaged over so many mm along (standard deviation): a jump does not change faster.
@@ -46,11 +46,80 @@ struct Stretch {
 }
 
 /// Both edges, as far as both faces were photographed.
-fn stretches(joint: &Joint, figure: &PhotoFigure) -> Vec<Stretch> {
-    let Some(known) = known_on_both(joint, figure) else { return Vec::new() };
-    let faces = faces(joint.cut);
-    let aparts = [0.0, joint.apart_mm];
-    let [one, other] = [0, 1].map(|side| follow(joint, figure, faces[side], aparts[side], known));
+pub(crate) struct RingEdges {
+    length_mm: f64,
+    edges: [Vec<RingMark>; 2],
+    stretches: Vec<Stretch>,
+}
+
+impl RingEdges {
+    pub fn new(joint: &Joint, figure: &PhotoFigure) -> RingEdges {
+        let length_mm = joint.length_mm();
+        let Some(known) = known_on_both(joint, figure) else {
+            return RingEdges { length_mm, edges: [Vec::new(), Vec::new()], stretches: Vec::new() };
+        };
+        let [one, other] = joint.cut.seam_faces();
+        let edges =
+            [(one, 0.0), (other, joint.apart_mm)].map(|(face, apart)| follow(joint, figure, face, apart, known));
+        let stretches = stretches(joint, figure, &edges, known);
+        RingEdges { length_mm, edges, stretches }
+    }
+
+    /// Compares them.
+    pub fn compare(&self, limits: &SeamLimits) -> Tally {
+        let ring_share = error::held(limits.ring_share, 0.0, 0.5);
+        let (all, length) = (&self.stretches, self.length_mm);
+        let [begin, end] = all.first().zip(all.last()).map_or([length; 2], |(first, last)| [first.from_mm, last.to_mm]);
+        let mut tally = Tally::default();
+        tally.add_unknown(0.0, begin, limits.most_places);
+        for &Stretch { from_mm, to_mm, jump, woods, .. } in all {
+            let same_wood = woods <= WOODS * limits.differ_colour;
+            let lines_meet = jump.and_then(|jump| jump.ring_share).is_none_or(|share| share <= ring_share);
+            let finding = Finding { lines_meet, same_wood, carries_on: lines_meet && same_wood, rings: true };
+            if jump.is_some() {
+                tally.add(from_mm, to_mm, finding, limits.most_places);
+            } else {
+                tally.add_unseen(from_mm, to_mm, finding, limits.most_places);
+            }
+        }
+        tally.add_unknown(end, length, limits.most_places);
+        tally
+    }
+
+    /// How they look together: as of rings that are known; where lines are not seen, by the colours alone.
+    pub fn read(&self, limits: &RatingLimits) -> PairReading {
+        let [good_jump, bad_jump] = [limits.good_jump, limits.bad_jump].map(|share| error::held(share, 0.0, 0.5));
+        let mut reading = PairReading { places: Vec::new(), worst_jump: None, worst_colour: None };
+        for &Stretch { from_mm, to_mm, jump, colours, .. } in &self.stretches {
+            let share = jump.and_then(|jump| jump.ring_share).unwrap_or(0.0);
+            let looks = if share <= good_jump && colours <= limits.good_colour {
+                Rating::Good
+            } else if share > bad_jump || colours > limits.bad_colour {
+                Rating::Bad
+            } else {
+                Rating::Doubtful
+            };
+            reading.add(from_mm, to_mm, looks);
+            if jump.is_some()
+                && reading.worst_jump.is_none_or(|worst| worst.ring_share < jump.and_then(|j| j.ring_share))
+            {
+                reading.worst_jump = jump;
+            }
+            if reading.worst_colour.is_none_or(|[worst, _]| colours > worst) {
+                reading.worst_colour = Some([colours, 0.5 * (from_mm + to_mm)]);
+            }
+        }
+        reading
+    }
+
+    /// Where the darkest place of a ring arrives at each edge, mm from the top.
+    pub fn arrivals(&self) -> [Vec<f64>; 2] {
+        self.edges.each_ref().map(|edge| edge.windows(2).filter_map(crossed).collect())
+    }
+}
+
+fn stretches(joint: &Joint, figure: &PhotoFigure, [one, other]: &[Vec<RingMark>; 2], known: [f64; 2]) -> Vec<Stretch> {
+    let (faces, aparts) = (joint.cut.seam_faces(), [0.0, joint.apart_mm]);
     let count = one.len();
     let step_mm = (known[1] - known[0]) / count as f64;
     let reach = (2.0 * ALONG_MM / step_mm).round() as usize;
@@ -59,7 +128,7 @@ fn stretches(joint: &Joint, figure: &PhotoFigure) -> Vec<Stretch> {
         for near in row.saturating_sub(reach)..(row + reach + 1).min(count) {
             let (p, q) = (&one[near], &other[near]);
             if p.seen && q.seen {
-                let weight = (-0.5 * ((p.s_mm - one[row].s_mm) / ALONG_MM).powi(2)).exp();
+                let weight = bell((p.s_mm - one[row].s_mm) / ALONG_MM);
                 let (sin, cos) = (TAU * (p.turn - q.turn)).sin_cos();
                 (re, im) = (re + weight * cos, im + weight * sin);
             }
@@ -84,64 +153,12 @@ fn stretches(joint: &Joint, figure: &PhotoFigure) -> Vec<Stretch> {
         .collect()
 }
 
-/// Compares the two curves of a joint.
-pub(crate) fn compare(joint: &Joint, figure: &PhotoFigure, limits: &SeamLimits) -> Tally {
-    let ring_share = error::held(limits.ring_share, 0.0, 0.5);
-    let length = joint.length_mm();
-    let all = stretches(joint, figure);
-    let [begin, end] = all.first().zip(all.last()).map_or([length; 2], |(first, last)| [first.from_mm, last.to_mm]);
-    let mut tally = Tally::default();
-    tally.add_unknown(0.0, begin, limits.most_places);
-    for Stretch { from_mm, to_mm, jump, woods, .. } in all {
-        let same_wood = woods <= WOODS * limits.differ_colour;
-        let lines_meet = jump.and_then(|jump| jump.ring_share).is_none_or(|share| share <= ring_share);
-        let finding = Finding { lines_meet, same_wood, carries_on: lines_meet && same_wood, rings: true };
-        if jump.is_some() {
-            tally.add(from_mm, to_mm, finding, limits.most_places);
-        } else {
-            tally.add_unseen(from_mm, to_mm, finding, limits.most_places);
-        }
-    }
-    tally.add_unknown(end, length, limits.most_places);
-    tally
-}
-
-/// How a pair looks: as of rings that are known; where lines are not seen, by the colours alone.
-pub(crate) fn read(joint: &Joint, figure: &PhotoFigure, limits: &RatingLimits) -> PairReading {
-    let [good_jump, bad_jump] = [limits.good_jump, limits.bad_jump].map(|share| error::held(share, 0.0, 0.5));
-    let mut reading = PairReading { places: Vec::new(), worst_jump: None, worst_colour: None };
-    for Stretch { from_mm, to_mm, jump, colours, .. } in stretches(joint, figure) {
-        let share = jump.and_then(|jump| jump.ring_share).unwrap_or(0.0);
-        let looks = if share <= good_jump && colours <= limits.good_colour {
-            Rating::Good
-        } else if share > bad_jump || colours > limits.bad_colour {
-            Rating::Bad
-        } else {
-            Rating::Doubtful
-        };
-        reading.add(from_mm, to_mm, looks);
-        if jump.is_some() && reading.worst_jump.is_none_or(|worst| worst.ring_share < jump.and_then(|j| j.ring_share)) {
-            reading.worst_jump = jump;
-        }
-        if reading.worst_colour.is_none_or(|[worst, _]| colours > worst) {
-            reading.worst_colour = Some([colours, 0.5 * (from_mm + to_mm)]);
-        }
-    }
-    reading
-}
-
-/// Where the darkest place of a ring arrives at each edge, mm from the top.
-pub(crate) fn arrivals(joint: &Joint, figure: &PhotoFigure) -> [Vec<f64>; 2] {
-    let Some(known) = known_on_both(joint, figure) else { return [Vec::new(), Vec::new()] };
-    let faces = faces(joint.cut);
-    let crossed = |pair: &[RingMark]| {
-        let (p, q) = (pair[0], pair[1]);
-        // From half a ring to half a ring, and no farther than half a ring from level to level.
-        let from = p.turn - 0.5 - (p.turn - 0.5).round();
-        let to = from + (q.turn - p.turn) - (q.turn - p.turn).round();
-        let crosses = p.seen && q.seen && (from < 0.0) != (to < 0.0);
-        crosses.then(|| p.s_mm + (q.s_mm - p.s_mm) * from / (from - to))
-    };
-    [(0, 0.0), (1, joint.apart_mm)]
-        .map(|(side, apart)| follow(joint, figure, faces[side], apart, known).windows(2).filter_map(crossed).collect())
+/// Where the darkest place of a ring is crossed from one level to the next.
+fn crossed(pair: &[RingMark]) -> Option<f64> {
+    let (p, q) = (pair[0], pair[1]);
+    // From half a ring to half a ring, and no farther than half a ring from level to level.
+    let from = p.turn - 0.5 - (p.turn - 0.5).round();
+    let to = from + (q.turn - p.turn) - (q.turn - p.turn).round();
+    let crosses = p.seen && q.seen && (from < 0.0) != (to < 0.0);
+    crosses.then(|| p.s_mm + (q.s_mm - p.s_mm) * from / (from - to))
 }

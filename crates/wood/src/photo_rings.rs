@@ -138,7 +138,7 @@ fn waves() -> Vec<Wave> {
         let mm = (WAVES_MM[0] * WAVE_RATIO.powi(number as i32)).min(WAVES_MM[1]);
         let window = (-half..=half).map(|i| {
             let t = f64::from(i) * ACROSS_STEP_MM / mm;
-            let weight = (-0.5 * (t / WIDTH).powi(2)).exp();
+            let weight = bell(t / WIDTH);
             let (sin, cos) = (TAU * t).sin_cos();
             [weight, weight * cos, weight * sin]
         });
@@ -183,6 +183,11 @@ impl Wave {
     }
 }
 
+/// The height of the bell curve so many standard deviations from its middle, where it is 1.
+pub(crate) fn bell(deviations: f64) -> f64 {
+    (-0.5 * deviations * deviations).exp()
+}
+
 /// A complex number turned so far, in turns.
 fn turned([re, im]: [f64; 2], turns: f64) -> [f64; 2] {
     let (sin, cos) = (TAU * turns).sin_cos();
@@ -193,18 +198,15 @@ fn turned([re, im]: [f64; 2], turns: f64) -> [f64; 2] {
 fn together(seen: &[[f64; 2]], waves: &[Wave], count: usize, step_mm: f64) -> Vec<[f64; 2]> {
     let reach = (2.0 * ALONG_MM / step_mm).round() as i32;
     let slants = -SLANTS..=SLANTS;
+    let along_mm: Vec<f64> = (-reach..=reach).map(|along| f64::from(along) * step_mm).collect();
+    let weights: Vec<f64> = along_mm.iter().map(|mm| bell(mm / ALONG_MM)).collect();
     let mut turns = Vec::new();
     for wave in waves {
         for slant in slants.clone() {
-            for along in -reach..=reach {
-                let mm = f64::from(along) * step_mm;
-                let weight = (-0.5 * (mm / ALONG_MM).powi(2)).exp();
-                turns.push(turned([weight, 0.0], -f64::from(slant) * SLANT_STEP * mm / wave.mm));
-            }
+            let turn = |mm: f64| -f64::from(slant) * SLANT_STEP * mm / wave.mm;
+            turns.extend(along_mm.iter().zip(&weights).map(|(mm, weight)| turned([*weight, 0.0], turn(*mm))));
         }
     }
-    let weights: Vec<f64> =
-        (-reach..=reach).map(|i| (-0.5 * (f64::from(i) * step_mm / ALONG_MM).powi(2)).exp()).collect();
     let (each, per_wave) = (weights.len(), slants.count());
     let mut all = Vec::with_capacity(count * waves.len() * per_wave);
     for row in 0..count as i32 {

@@ -15,7 +15,6 @@
 //!
 //! Where one of the two faces was not photographed nothing is known, and that is said.
 
-use cornerwise_geometry::{Cut, Face};
 use palette::color_difference::Ciede2000;
 use palette::{IntoColor, Lab, Srgb};
 
@@ -23,7 +22,7 @@ use crate::answer::{Finding, Tally};
 use crate::compare::{Joint, SeamLimits};
 use crate::edges::{self, Edge};
 use crate::figure::PhotoFigure;
-use crate::photo_ring_seams;
+use crate::photo_edges::known_on_both;
 use crate::reading::{Jump, PairReading, Rating, RatingLimits};
 
 /// Edges are looked at this often, mm along the leg.
@@ -51,6 +50,8 @@ struct Line {
     blur_mm: f64,
     /// By how much the colour changes within a millimetre.
     change: f64,
+    /// Whether its partner arrives from the other side.
+    met: bool,
 }
 
 /// The partner of a line may change by so much less than the limit: the same line may look fainter from the other side.
@@ -73,6 +74,7 @@ type Colour = Lab<palette::white_point::D65, f64>;
 
 /// The colours along both edges of a seam, as far as they are known.
 pub(crate) struct Edges {
+    length_mm: f64,
     step_mm: f64,
     /// Sums from the top of lightness, red to green, yellow to blue, one more than there are steps; of both sides.
     sums: [Vec<[f64; 3]>; 2],
@@ -82,28 +84,18 @@ pub(crate) struct Edges {
     pixel_mm: f64,
 }
 
-/// The faces that a joint's edges lie on: the one at 0, and the one opposite.
-pub(crate) fn faces(cut: Cut) -> [Face; 2] {
-    match cut {
-        Cut::First => [Face::One, Face::Three],
-        Cut::Second => [Face::Four, Face::Two],
-    }
-}
-
 impl Edges {
     pub fn new(joint: &Joint, figure: &PhotoFigure) -> Edges {
         let length = joint.length_mm();
         let count = (length / STEP_MM).ceil().clamp(1.0, 1e6) as usize;
         let step_mm = length / count as f64;
-        let faces = faces(joint.cut);
-        let spans = faces.map(|face| figure.span_mm(face));
-        let mut known = [0, 0];
-        if let [Some([a, b]), Some([c, d])] = spans {
-            // A step counts where its middle was photographed on both faces.
-            let steps = |mm: f64| (mm / step_mm).clamp(0.0, count as f64);
-            known = [(steps(a.max(c)) - 0.5).ceil().max(0.0) as usize, (steps(b.min(d)) + 0.5).floor() as usize];
-            known = if known[1] > known[0] { [known[0], known[1].min(count)] } else { [0, 0] };
-        }
+        let faces = joint.cut.seam_faces();
+        // A step counts where its middle was photographed on both faces.
+        let known = known_on_both(joint, figure).map_or([0, 0], |known| {
+            let [from, to] = known.map(|mm| (mm / step_mm).clamp(0.0, count as f64));
+            [(from - 0.5).ceil().max(0.0) as usize, ((to + 0.5).floor() as usize).min(count)]
+        });
+        let known = if known[1] > known[0] { known } else { [0, 0] };
         let sums = [0, 1].map(|side| {
             let apart = if side == 0 { 0.0 } else { joint.apart_mm };
             let mut sums = vec![[0.0; 3]; count + 1];
@@ -125,7 +117,7 @@ impl Edges {
             sums
         });
         let pixel_mm = faces.map(|face| figure.pixel_mm(face).unwrap_or(0.0));
-        Edges { step_mm, sums, known, count, pixel_mm: pixel_mm[0].max(pixel_mm[1]) }
+        Edges { length_mm: length, step_mm, sums, known, count, pixel_mm: pixel_mm[0].max(pixel_mm[1]) }
     }
 
     /// The mean colour of a side from one step to another, no matter which way.
@@ -177,7 +169,7 @@ impl Edges {
             if lines.last().is_some_and(|last: &Line| s_mm - last.s_mm < REACH_MM) {
                 continue;
             }
-            lines.push(Line { s_mm, blur_mm, change: strength });
+            lines.push(Line { s_mm, blur_mm, change: strength, met: false });
         }
         lines
     }
@@ -188,34 +180,26 @@ impl Edges {
         let mut sides = [0, 1].map(|side| self.lines(side, FAINTER * limit));
         let known = sides.each_ref().map(|side| side.iter().map(|line| known_mm(line, side)).collect::<Vec<_>>());
         let [left, right] = &mut sides;
-        let mut met = [vec![false; left.len()], vec![false; right.len()]];
         for (i, one) in left.iter_mut().enumerate() {
             let near = |line: &Line| (line.s_mm - one.s_mm).abs();
-            let other = right.iter_mut().enumerate().filter(|(j, _)| !met[1][*j]);
+            let other = right.iter_mut().enumerate().filter(|(_, other)| !other.met);
             let Some((j, other)) = other.min_by(|p, q| near(p.1).total_cmp(&near(q.1))) else { continue };
             let within = self.meet_mm(limits).max(known[0][i].max(known[1][j]));
             if (other.s_mm - one.s_mm).abs() <= within && one.change.max(other.change) > limit {
                 let middle = 0.5 * (one.s_mm + other.s_mm);
-                (one.s_mm, other.s_mm) = (middle, middle);
-                (met[0][i], met[1][j]) = (true, true);
+                for line in [one, other] {
+                    (line.s_mm, line.met) = (middle, true);
+                }
             }
         }
         // A sliver of wood about as thin as a line's change is long may be two lines in one photo and one in the other.
         let close_mm = (1.4 * REACH_MM).max(3.0 * self.pixel_mm);
-        for (lines, met) in sides.iter_mut().zip(&mut met) {
-            let sure: Vec<f64> = lines.iter().zip(&*met).filter(|(_, met)| **met).map(|(line, _)| line.s_mm).collect();
-            let keep: Vec<bool> = (0..lines.len())
-                .map(|i| met[i] || sure.iter().all(|there| (there - lines[i].s_mm).abs() > close_mm))
-                .collect();
-            let mut kept = keep.iter();
-            lines.retain(|_| kept.next().is_none_or(|keep| *keep));
-            let mut kept = keep.iter();
-            met.retain(|_| kept.next().is_none_or(|keep| *keep));
-        }
-        [0, 1].map(|side| {
-            let lines = sides[side].iter().zip(&met[side]);
-            let mut all: Vec<f64> =
-                lines.filter(|(line, met)| **met || line.change > limit).map(|(line, _)| line.s_mm).collect();
+        sides.map(|lines| {
+            let sure: Vec<f64> = lines.iter().filter(|line| line.met).map(|line| line.s_mm).collect();
+            let counts = |line: &&Line| {
+                line.met || line.change > limit && sure.iter().all(|there| (there - line.s_mm).abs() > close_mm)
+            };
+            let mut all: Vec<f64> = lines.iter().filter(counts).map(|line| line.s_mm).collect();
             all.sort_by(f64::total_cmp);
             all
         })
@@ -269,66 +253,40 @@ impl Edges {
             from = to;
         }
     }
-}
-
-/// The stretch of a seam whose edges were both photographed, mm from the top.
-pub(crate) fn known_on_both(joint: &Joint, figure: &PhotoFigure) -> Option<[f64; 2]> {
-    let [one, other] = faces(joint.cut).map(|face| figure.span_mm(face));
-    let ([a, b], [c, d]) = (one?, other?);
-    let known = [a.max(c).max(0.0), b.min(d).min(joint.length_mm())];
-    (known[1] > known[0]).then_some(known)
-}
-
-/// Compares the two curves of a joint.
-pub(crate) fn compare(joint: &Joint, figure: &PhotoFigure, limits: &SeamLimits) -> Tally {
-    if !figure.is_glued_up() {
-        return photo_ring_seams::compare(joint, figure, limits);
+    /// Compares both edges.
+    pub fn compare(&self, limits: &SeamLimits) -> Tally {
+        let [begin, end] = self.known_mm().unwrap_or([self.length_mm; 2]);
+        let mut tally = Tally::default();
+        tally.add_unknown(0.0, begin, limits.most_places);
+        self.walk(limits, |from, to, lines_meet, colour| {
+            let same_wood = colour <= limits.differ_colour;
+            let finding = Finding { lines_meet, same_wood, carries_on: lines_meet && same_wood, rings: false };
+            tally.add(from, to, finding, limits.most_places);
+        });
+        tally.add_unknown(end, self.length_mm, limits.most_places);
+        tally
     }
-    let edges = Edges::new(joint, figure);
-    let length = joint.length_mm();
-    let [begin, end] = edges.known_mm().unwrap_or([length, length]);
-    let mut tally = Tally::default();
-    tally.add_unknown(0.0, begin, limits.most_places);
-    edges.walk(limits, |from, to, lines_meet, colour| {
-        let same_wood = colour <= limits.differ_colour;
-        let finding = Finding { lines_meet, same_wood, carries_on: lines_meet && same_wood, rings: false };
-        tally.add(from, to, finding, limits.most_places);
-    });
-    tally.add_unknown(end, length, limits.most_places);
-    tally
-}
 
-/// Where lines arrive at both edges, mm from the top.
-pub(crate) fn arrivals(joint: &Joint, figure: &PhotoFigure) -> [Vec<f64>; 2] {
-    if !figure.is_glued_up() {
-        return photo_ring_seams::arrivals(joint, figure);
-    }
-    Edges::new(joint, figure).arrivals(&SeamLimits::default())
-}
-
-/// How a pair looks. Colours that differ by more than the limit are bad; lines that jump between colours that do not are
-/// doubtful. What is not known has no place in it.
-pub(crate) fn read(joint: &Joint, figure: &PhotoFigure, limits: &SeamLimits, rating: &RatingLimits) -> PairReading {
-    if !figure.is_glued_up() {
-        return photo_ring_seams::read(joint, figure, rating);
-    }
-    let edges = Edges::new(joint, figure);
-    let mut reading = PairReading { places: Vec::new(), worst_jump: None, worst_colour: None };
-    edges.walk(limits, |from, to, lines_meet, colour| {
-        let looks = if colour > rating.bad_colour {
-            Rating::Bad
-        } else if colour > rating.good_colour || !lines_meet {
-            Rating::Doubtful
-        } else {
-            Rating::Good
-        };
-        reading.add(from, to, looks);
-        if reading.worst_colour.is_none_or(|[worst, _]| colour > worst) {
-            reading.worst_colour = Some([colour, 0.5 * (from + to)]);
+    /// How they look together. Colours that differ by more than the limit are bad; lines that jump between colours that do not
+    /// are doubtful. What is not known has no place in it.
+    pub fn read(&self, limits: &SeamLimits, rating: &RatingLimits) -> PairReading {
+        let mut reading = PairReading { places: Vec::new(), worst_jump: None, worst_colour: None };
+        self.walk(limits, |from, to, lines_meet, colour| {
+            let looks = if colour > rating.bad_colour {
+                Rating::Bad
+            } else if colour > rating.good_colour || !lines_meet {
+                Rating::Doubtful
+            } else {
+                Rating::Good
+            };
+            reading.add(from, to, looks);
+            if reading.worst_colour.is_none_or(|[worst, _]| colour > worst) {
+                reading.worst_colour = Some([colour, 0.5 * (from + to)]);
+            }
+        });
+        if let Some(known) = self.known_mm() {
+            reading.worst_jump = Jump::worst(&self.arrivals(limits), known);
         }
-    });
-    if let Some(known) = edges.known_mm() {
-        reading.worst_jump = Jump::worst(&edges.arrivals(limits), known);
+        reading
     }
-    reading
 }

@@ -11,8 +11,9 @@ use palette::{IntoColor, Lab, Srgb};
 
 use crate::compare::Joint;
 use crate::figure::PhotoFigure;
+use crate::photo_edges::PhotoEdges;
 use crate::rings::Rings;
-use crate::{Figure, Mismatch, SeamLimits, Wood, compare_pair, error, photo_seams, seam_edges};
+use crate::{Figure, Mismatch, SeamLimits, Wood, compare_pair, error, seam_edges};
 
 /// Rings are looked at this often, mm along the leg.
 const STEP_MM: f64 = 0.5;
@@ -175,7 +176,7 @@ pub fn read_pair(leg: &Leg, wood: &Wood, cut: Cut, limits: &SeamLimits, rating: 
             let (rings, figure) = (Rings::new(timber), Figure::new(wood));
             read_rings(&joint, &rings, &figure, rating)
         }
-        Wood::Photos(photos) => photo_seams::read(&Joint::new(leg, cut), &PhotoFigure::new(photos), limits, rating),
+        Wood::Photos(photos) => PhotoEdges::new(&Joint::new(leg, cut), &PhotoFigure::new(photos)).read(limits, rating),
         Wood::Layers(_) | Wood::Blocks(_) => read_lines(leg, wood, cut, limits),
     }
 }

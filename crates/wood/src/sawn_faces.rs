@@ -46,16 +46,12 @@ impl Timber {
     /// The angle between the rings and a face of a blank `width_mm` by `depth_mm`, 0 to 90 degrees: in the middle of the
     /// face, `s_mm` from the top, as the end grain there shows it.
     pub fn ring_angle_deg(&self, face: Face, [width_mm, depth_mm]: [f64; 2], s_mm: f64) -> f64 {
-        let [w, d] = [width_mm, depth_mm];
-        let (x, y, along_y) = match face {
-            Face::One => (0.5 * w, 0.0, false),
-            Face::Two => (w, 0.5 * d, true),
-            Face::Three => (0.5 * w, d, false),
-            Face::Four => (0.0, 0.5 * d, true),
-        };
+        let along_y = matches!(face, Face::Two | Face::Four);
+        let middle = face.point(s_mm, 0.5 * if along_y { depth_mm } else { width_mm }, [width_mm, depth_mm]);
+        let BlankPoint { x, y, .. } = middle;
         let rings = Rings::new(self);
         let [px, py] = rings.pith_at(s_mm);
-        let out = rings.out_mm(BlankPoint { x, y, s: s_mm });
+        let out = rings.out_mm(middle);
         // Rings run square to the way from the pith; a face runs square to its own normal.
         let [along, across] = if along_y { [y - py, x - px] } else { [x - px, y - py] };
         if out < 1e-9 { 90.0 } else { along.abs().atan2(across.abs()).to_degrees() }

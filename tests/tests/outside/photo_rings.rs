@@ -5,7 +5,7 @@
 use std::io::Cursor;
 use std::sync::Arc;
 
-use cornerwise_geometry::{Blank, BlankPoint, Face, Leg, Length, Line, Shape, Surface};
+use cornerwise_geometry::{Blank, Face, Leg, Length, Line, Shape, Surface};
 use cornerwise_wood::{
     Exposed, Figure, Photo, PhotoPixels, Photos, PictureHash, SeamAnswer, SeamLimits, Species, Steps, Timber, Wood,
     compare_seams,
@@ -37,17 +37,6 @@ const CAMERAS: [Camera; 5] = [
     Camera { px_per_mm: 10.0, off_px: 0.0, light: [1.0, 1.03, 1.0, 0.97], noise: 4.0, jpeg: 85 },
 ];
 
-/// A place of a face, mm from the top and across from its upper arris.
-fn on_face(face: Face, s: f64, across: f64) -> BlankPoint {
-    let (x, y) = match face {
-        Face::One => (across, 0.0),
-        Face::Two => (SIDE_MM, across),
-        Face::Three => (SIDE_MM - across, SIDE_MM),
-        Face::Four => (0.0, SIDE_MM - across),
-    };
-    BlankPoint { x, y, s }
-}
-
 impl Camera {
     fn photo(&self, figure: &Figure, face: Face) -> Photo {
         let view = figure.view(Surface::Face(face));
@@ -65,7 +54,7 @@ impl Camera {
         let size = [LENGTH_MM, SIDE_MM].map(|side| (side * self.px_per_mm) as u32);
         let image = RgbImage::from_fn(size[0], size[1], |x, y| {
             let [s, across] = [x, y].map(|px| mm * (f64::from(px) + 0.5 + self.off_px));
-            let colour = figure.at(&view, on_face(face, s, across), &steps).colour;
+            let colour = figure.at(&view, face.point(s, across, [SIDE_MM; 2]), &steps).colour;
             // Twelve even chances are as good as a bell.
             let noise = self.noise * (0..12).map(|_| chance()).sum::<f64>();
             Rgb(colour.map(|v| (f64::from(v) * self.light[face.index()] + noise).round().clamp(0.0, 255.0) as u8))

@@ -5,7 +5,7 @@
 use super::DEMOS;
 use crate::files::{read_text, write_text};
 use crate::pictures::{photo_pixels, take, with_photos};
-use cornerwise_geometry::{BlankPoint, Cut, Face, Surface};
+use cornerwise_geometry::{Cut, Face, Surface};
 use cornerwise_project::{DesignId, Edit, Project};
 use cornerwise_wood::{
     Exposed, Figure, Photo, Photos, SeamLimits, Species, Squaring, Steps, Timber, Wood, colour_difference, compare_pair,
@@ -51,17 +51,6 @@ fn shot(face: Face) -> ([[f64; 2]; 4], [f64; 3]) {
     }
 }
 
-/// A place of a face, mm from the top and across from its upper arris.
-fn on_face(face: Face, s: f64, across: f64) -> BlankPoint {
-    let (x, y) = match face {
-        Face::One => (across, 0.0),
-        Face::Two => (SIDE_MM, across),
-        Face::Three => (SIDE_MM - across, SIDE_MM),
-        Face::Four => (0.0, SIDE_MM - across),
-    };
-    BlankPoint { x, y, s }
-}
-
 /// Where on the face a place of the picture lies, both as shares: by Newton's method, because the map is one of a camera.
 fn seen(squaring: &Squaring, [x, y]: [f64; 2]) -> [f64; 2] {
     let (mut u, mut v) = (0.5, 0.5);
@@ -94,7 +83,7 @@ fn photographed(figure: &Figure, face: Face) -> Vec<u8> {
             ];
             let [u, v] = seen(&squaring, at);
             let colour = if (0.0..=1.0).contains(&u) && (0.0..=1.0).contains(&v) {
-                figure.at(&view, on_face(face, from + u * length, v * SIDE_MM), &Steps::POINT).colour
+                figure.at(&view, face.point(from + u * length, v * SIDE_MM, [SIDE_MM; 2]), &Steps::POINT).colour
             } else {
                 [74, 84, 78]
             };
@@ -148,7 +137,8 @@ fn strips(wood: &Wood, face: Face) -> Vec<[f32; 3]> {
     let view = figure.view(Surface::Face(face));
     let mean = |strip: u32| {
         let places = (0..40).flat_map(|i| (1..10).map(move |j| (f64::from(40 * strip + i) + 0.5, 5.0 * f64::from(j))));
-        let colours = places.map(|(s, across)| figure.at(&view, on_face(face, s, across), &Steps::POINT).colour);
+        let colours =
+            places.map(|(s, across)| figure.at(&view, face.point(s, across, [SIDE_MM; 2]), &Steps::POINT).colour);
         let sum = colours.fold([0.0; 3], |sum, colour| [0, 1, 2].map(|i| sum[i] + f32::from(colour[i])));
         sum.map(|sum| sum / 360.0)
     };

@@ -2,7 +2,7 @@
 
 use super::{PictureError, Watch, moved_beside, moved_inside, take, with_photos};
 use crate::files::{load, save, write_text};
-use cornerwise_geometry::{BlankPoint, Face, Length, Surface};
+use cornerwise_geometry::{Face, Length, Surface};
 use cornerwise_project::{DesignId, Edit, Kept, Project};
 use cornerwise_wood::{Figure, Photo, Photos, SeamLimits, Species, Steps, Timber, Wood, compare_seams};
 use image::{DynamicImage, ImageFormat, Rgb, RgbImage};
@@ -14,17 +14,6 @@ use std::sync::Arc;
 const GO_ON: Watch<'static> = &|_, _| true;
 const SIDE_MM: f64 = 50.0;
 
-/// A place of a face, mm from the top and across from its upper arris.
-fn on_face(face: Face, s: f64, across: f64) -> BlankPoint {
-    let (x, y) = match face {
-        Face::One => (across, 0.0),
-        Face::Two => (SIDE_MM, across),
-        Face::Three => (SIDE_MM - across, SIDE_MM),
-        Face::Four => (0.0, SIDE_MM - across),
-    };
-    BlankPoint { x, y, s }
-}
-
 /// A face of a timber blank on a blue bench, as a picture's file.
 fn photographed(figure: &Figure, face: Face, format: ImageFormat) -> Vec<u8> {
     let view = figure.view(Surface::Face(face));
@@ -33,7 +22,7 @@ fn photographed(figure: &Figure, face: Face, format: ImageFormat) -> Vec<u8> {
             return Rgb([40, 60, 140]);
         }
         let (s, across) = (1.75 * (f64::from(column) - 49.5), SIDE_MM * (f64::from(row) - 7.5) / 64.0);
-        Rgb(figure.at(&view, on_face(face, s, across), &Steps::POINT).colour)
+        Rgb(figure.at(&view, face.point(s, across, [SIDE_MM; 2]), &Steps::POINT).colour)
     });
     let mut bytes = Cursor::new(Vec::new());
     DynamicImage::ImageRgb8(image).write_to(&mut bytes, format).unwrap();
@@ -44,7 +33,8 @@ fn photographed(figure: &Figure, face: Face, format: ImageFormat) -> Vec<u8> {
 fn seen(project: &Project) -> (Vec<[u8; 3]>, Vec<[f64; 3]>) {
     let design = &project.designs[0];
     let places = (0..70).flat_map(|i| (0..5).map(move |j| (5.0 + 10.0 * f64::from(i), 5.0 + 10.0 * f64::from(j))));
-    let colour = |face: Face, (s, across)| design.wood.at(on_face(face, s, across), Surface::Face(face)).colour;
+    let colour =
+        |face: Face, (s, across)| design.wood.at(face.point(s, across, [SIDE_MM; 2]), Surface::Face(face)).colour;
     let colours = places.flat_map(|place| Face::ALL.map(|face| colour(face, place))).collect();
     let seams = compare_seams(&design.leg().unwrap(), &design.wood, &SeamLimits::default());
     (colours, seams.into_iter().map(|seam| [seam.lines_meet, seam.same_wood, seam.unknown]).collect())

@@ -1,6 +1,6 @@
 //! Why nothing makes seams meet, in words. Lengths are written in mm, as [`cornerwise_geometry::Units::told`] reads them.
 
-use cornerwise_geometry::{Cut, Face, Length};
+use cornerwise_geometry::{Cut, Length};
 use cornerwise_wood::Wood;
 
 use super::{Changeable, Question, apart_mm, axis};
@@ -9,11 +9,7 @@ use crate::Design;
 /// Why nothing is known of a pair of seams, of which nothing is.
 pub(super) fn unknown(design: &Design, cut: Cut) -> Option<String> {
     let photos = design.wood.photos()?;
-    let faces = match cut {
-        Cut::First => [Face::One, Face::Three],
-        Cut::Second => [Face::Four, Face::Two],
-    };
-    let missing = faces.into_iter().find(|face| photos.of(*face).is_none());
+    let missing = cut.seam_faces().into_iter().find(|face| photos.of(*face).is_none());
     Some(match missing {
         Some(face) => format!("{face} has no photo, so nothing is known of these seams"),
         None => "the photos of these seams' faces are not there, so nothing is known of them".to_owned(),
@@ -41,7 +37,7 @@ fn reason(design: &Design, cut: Cut, question: Question) -> String {
         (Wood::Layers(layers), Question::LinesMeet | Question::PatternCarriesOn) => {
             let normal = layers.normal();
             let across = normal[axis(cut)].abs();
-            let repeat: f64 = layers.in_order().iter().map(|layer| layer.thickness.mm()).sum();
+            let repeat = layers.repeat_mm();
             if normal[2].abs() > 1e-9 {
                 let (jump, every) = (apart * across / normal[2].abs(), repeat / normal[2].abs());
                 format!(

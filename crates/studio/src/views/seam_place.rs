@@ -13,7 +13,7 @@ use egui::{
 use crate::across::ScreenFromFaces;
 use crate::patch::bordered_image;
 use crate::scene::Scene;
-use crate::seam_picture::{Window, faces, seam_picture, shows_faces};
+use crate::seam_picture::{Window, seam_picture, shows_faces};
 use crate::tokens::{self, Tokens};
 
 /// How much of the seam is shown to either side of the place, and beside it, mm.
@@ -57,7 +57,7 @@ impl Pointed {
             Cut::First => scene.leg.a(s),
             Cut::Second => scene.leg.b(s),
         };
-        let spots = faces(self.side.cut()).map(|face| Spot { face, across_mm });
+        let spots = self.side.cut().seam_faces().map(|face| Spot { face, across_mm });
         if self.flipped() { [spots[1], spots[0]] } else { spots }
     }
 

@@ -202,15 +202,10 @@ impl PhotoFigure {
         (from..=to).contains(&along).then(|| photo.colour(&photo.look(over_mm), along, across))
     }
 
-    /// How far across a face a point lies, mm from the face's upper arris as it is seen with the top end left.
+    /// [`Face::across`] on this blank.
     #[inline]
     pub fn across(&self, face: Face, p: BlankPoint) -> f64 {
-        match face {
-            Face::One => p.x,
-            Face::Two => p.y,
-            Face::Three => self.size_mm[0] - p.x,
-            Face::Four => self.size_mm[1] - p.y,
-        }
+        face.across(p, self.size_mm)
     }
 
     /// Whether a surface shows a photo anywhere: blemishes are in it already.

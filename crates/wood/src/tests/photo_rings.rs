@@ -8,10 +8,8 @@ use super::cyma_leg;
 use crate::compare::Joint;
 use crate::figure::PhotoFigure;
 use crate::photo_rings::follow;
-use crate::photo_seams::faces;
 use crate::rings::Rings;
 use crate::{Exposed, Figure, Photo, PhotoPixels, Photos, PictureHash, Species, Steps, Timber, Wood};
-use cornerwise_geometry::BlankPoint;
 
 const SIDE: f64 = 50.0;
 const L: f64 = 700.0;
@@ -26,17 +24,11 @@ fn photo(figure: &Figure, face: Face, px_per_mm: f64, shift_px: f64, light: f64,
     for row in 0..size[1] {
         for column in 0..size[0] {
             let (s, across) = ((column as f64 + 0.5 + shift_px) * mm, (row as f64 + 0.5 + shift_px) * mm);
-            let (x, y) = match face {
-                Face::One => (across, 0.0),
-                Face::Two => (SIDE, across),
-                Face::Three => (SIDE - across, SIDE),
-                Face::Four => (0.0, SIDE - across),
-            };
             let (c, r) = match face {
                 Face::One | Face::Three => ([0.0, 0.0, mm], [mm, 0.0, 0.0]),
                 _ => ([0.0, 0.0, mm], [0.0, mm, 0.0]),
             };
-            let colour = figure.at(&view, BlankPoint { x, y, s }, &Steps::new(c, r)).colour;
+            let colour = figure.at(&view, face.point(s, across, [SIDE; 2]), &Steps::new(c, r)).colour;
             for v in colour {
                 let mut noise = 0.0;
                 for _ in 0..3 {
@@ -78,7 +70,7 @@ fn off(timber: &Timber, photos: &Photos, cut: Cut) -> ([f64; 2], f64) {
     let leg = cyma_leg(SIDE, SIDE, L, 16.0, 0.5);
     let (rings, figure, joint) = (Rings::new(timber), PhotoFigure::new(photos), Joint::new(&leg, cut));
     let ends = [0.0, joint.apart_mm];
-    let edges = [0, 1].map(|i| follow(&joint, &figure, faces(cut)[i], ends[i], [0.0, L]));
+    let edges = [0, 1].map(|i| follow(&joint, &figure, cut.seam_faces()[i], ends[i], [0.0, L]));
     let mut all = Vec::new();
     let count = edges[0].len();
     for (p, q) in edges[0].iter().zip(&edges[1]).filter(|(p, q)| p.seen && q.seen) {
