@@ -68,13 +68,17 @@ pub fn show(ui: &mut Ui, bar: &Bar<'_>, view: &View, asks: &mut Vec<Ask>) {
             }
             ui.add_space(ROOMY);
             let t = Tokens::here(ui);
-            let saved = if bar.history.is_dirty() { ", not saved" } else { "" };
             let name = &bar.history.current().name;
             let words = match &bar.file {
-                Some(file) => format!("{name}, {file}{saved}"),
-                None if bar.demo => format!("{name}, a demo{saved}"),
-                None => format!("{name}{saved}"),
+                Some(file) => format!("{name}, {file}"),
+                None if bar.demo => format!("{name}, a demo"),
+                None => name.clone(),
             };
+            // A long name is cut short; that it is not saved never is.
+            ui.spacing_mut().item_spacing.x = 0.0;
+            if bar.history.is_dirty() {
+                ui.label(RichText::new(", not saved").color(t.soft));
+            }
             ui.add(egui::Label::new(RichText::new(words).color(t.soft)).truncate());
         });
     });

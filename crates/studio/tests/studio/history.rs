@@ -67,3 +67,16 @@ fn the_history_opens_by_key_once_there_is_one() {
     bench.run();
     assert_eq!(bench.state().history().step(), 0);
 }
+
+#[test]
+fn a_long_name_does_not_hide_that_the_project_is_not_saved() {
+    let name = "A stand for newspapers, magazines and all that is read in the evening, the third try of it".to_owned();
+    let mut bench = studio(cornerwise_project::Project { name, ..points() });
+    bench.run();
+    assert!(bench.query_by_label_contains("not saved").is_none());
+    bench.key_press_modifiers(Modifiers::COMMAND, Key::D);
+    bench.run();
+    // All of it is left of the first button beside it, and it is as wide as its words are.
+    let (told, beside) = (bench.get_by_label(", not saved").rect(), bench.get_by_label("find").rect());
+    assert!(told.right() <= beside.left() && told.width() > 50.0, "{told:?} {beside:?}");
+}
