@@ -130,7 +130,8 @@ fn compare_both(leg: &Leg, wood: &Wood, cut: Cut, limits: &SeamLimits) -> [SeamA
     of_both(cut, &tally(leg, wood, cut, limits))
 }
 
-/// What [`compare_both`] and [`read_pair`] say, together: edges that were photographed are looked at once for both.
+/// What meets at both seams of a pair, as [`compare_seams`] says it, and what [`read_pair`] says, together: edges that were
+/// photographed are looked at once for both.
 pub fn compare_and_read(
     leg: &Leg,
     wood: &Wood,

@@ -22,7 +22,7 @@ use crate::error;
 use crate::figure::PhotoFigure;
 use crate::photo_edges::known_on_both;
 use crate::photo_rings::{RingMark, bell, follow};
-use crate::reading::{Jump, PairReading, Rating, RatingLimits, colour_difference};
+use crate::reading::{Jump, PairReading, RatingLimits, colour_difference};
 
 /// Places within a ring are averaged over so many mm along (standard deviation): a jump does not change faster.
 const ALONG_MM: f64 = 5.0;
@@ -88,18 +88,10 @@ impl RingEdges {
 
     /// How they look together: as of rings that are known; where lines are not seen, by the colours alone.
     pub fn read(&self, limits: &RatingLimits) -> PairReading {
-        let [good_jump, bad_jump] = [limits.good_jump, limits.bad_jump].map(|share| error::held(share, 0.0, 0.5));
         let mut reading = PairReading { places: Vec::new(), worst_jump: None, worst_colour: None };
         for &Stretch { from_mm, to_mm, jump, colours, .. } in &self.stretches {
             let share = jump.and_then(|jump| jump.ring_share).unwrap_or(0.0);
-            let looks = if share <= good_jump && colours <= limits.good_colour {
-                Rating::Good
-            } else if share > bad_jump || colours > limits.bad_colour {
-                Rating::Bad
-            } else {
-                Rating::Doubtful
-            };
-            reading.add(from_mm, to_mm, looks);
+            reading.add(from_mm, to_mm, limits.of_rings(share, colours));
             if jump.is_some()
                 && reading.worst_jump.is_none_or(|worst| worst.ring_share < jump.and_then(|j| j.ring_share))
             {

@@ -80,6 +80,20 @@ impl Default for RatingLimits {
     }
 }
 
+impl RatingLimits {
+    /// How ring lines look that jump by this share of a ring between colours that differ so much, CIEDE2000.
+    pub(crate) fn of_rings(&self, share: f64, colour: f64) -> Rating {
+        let [good_jump, bad_jump] = [self.good_jump, self.bad_jump].map(|share| error::held(share, 0.0, 0.5));
+        if share <= good_jump && colour <= self.good_colour {
+            Rating::Good
+        } else if share > bad_jump || colour > self.bad_colour {
+            Rating::Bad
+        } else {
+            Rating::Doubtful
+        }
+    }
+}
+
 /// A stretch of seam with one rating.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Rated {
@@ -204,7 +218,6 @@ struct Look {
 }
 
 fn read_rings(joint: &Joint, rings: &Rings, figure: &Figure, limits: &RatingLimits) -> PairReading {
-    let [good_jump, bad_jump] = [limits.good_jump, limits.bad_jump].map(|share| error::held(share, 0.0, 0.5));
     let look = |s: f64| {
         let offset = joint.offset(s);
         let ends = [0.0, joint.apart_mm].map(|apart| joint.point(apart, offset, s));
@@ -213,13 +226,7 @@ fn read_rings(joint: &Joint, rings: &Rings, figure: &Figure, limits: &RatingLimi
         let spacing_mm = 0.5 * (spacing_mm(joint, rings, ends[0]) + spacing_mm(joint, rings, ends[1]));
         let [this, that] = ends.map(|p| figure.calm_colour(p, PATCH_MM));
         let colour = colour_difference(this, that);
-        let rating = if share <= good_jump && colour <= limits.good_colour {
-            Rating::Good
-        } else if share > bad_jump || colour > limits.bad_colour {
-            Rating::Bad
-        } else {
-            Rating::Doubtful
-        };
+        let rating = limits.of_rings(share, colour);
         Look { jump: Jump { mm: share * spacing_mm, ring_share: Some(share), at_mm: s }, colour, rating }
     };
     let length = joint.length_mm();
