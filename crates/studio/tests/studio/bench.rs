@@ -1,6 +1,7 @@
 //! The bench that every test works at: a studio of a known size, and hands for it.
 
 use std::path::PathBuf;
+use std::time::{Duration, Instant};
 
 use cornerwise_export::files::write_text;
 use cornerwise_geometry::Cut;
@@ -86,4 +87,19 @@ pub fn double_click(bench: &mut Bench, at: Pos2) {
         bench.step();
     }
     bench.run();
+}
+
+/// Frames until the window rests: nothing is worked out beside it, and frame after frame asks for no other. How long that
+/// takes is the machine's affair; a window that never rests fails after half a minute.
+pub fn rest(bench: &mut Bench) {
+    let begun = Instant::now();
+    let mut still = 0;
+    while still < 10 {
+        assert!(begun.elapsed() < Duration::from_secs(30), "the window never came to rest");
+        bench.step();
+        let delay = bench.output().viewport_output.values().map(|viewport| viewport.repaint_delay).min();
+        let at_rest = delay == Some(Duration::MAX) && !bench.state().is_busy();
+        still = if at_rest { still + 1 } else { 0 };
+        std::thread::sleep(Duration::from_millis(5));
+    }
 }

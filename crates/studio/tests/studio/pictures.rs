@@ -12,7 +12,7 @@ use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 use egui_kittest::wgpu::{WgpuTestRenderer, create_render_state, default_wgpu_setup};
 
-use crate::bench::{Bench, drag, middle, points, press, release};
+use crate::bench::{Bench, drag, middle, points, press, release, rest};
 
 /// CI sets it: then a picture that cannot be drawn is a failure.
 const REQUIRED: &str = "CORNERWISE_REQUIRE_PICTURES";
@@ -46,19 +46,6 @@ fn studio_with_pictures(project: Project) -> Option<Bench> {
     bench.run();
     rest(&mut bench);
     Some(bench)
-}
-
-/// Past the moment at which coarse paint becomes sharp.
-fn rest(bench: &mut Bench) {
-    bench.run_steps(12);
-    for _ in 0..2000 {
-        if !bench.state().is_busy() {
-            break;
-        }
-        std::thread::sleep(std::time::Duration::from_millis(5));
-        bench.step();
-    }
-    bench.run_steps(2);
 }
 
 /// The frame's pixels, and how to ask for them.
