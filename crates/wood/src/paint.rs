@@ -288,6 +288,29 @@ mod tests {
         (off.clone().max().unwrap(), off.clone().map(f64::from).sum::<f64>() / off.count() as f64)
     }
 
+    /// A processor that can do more at a time paints the same: a blank sawn at home looks as it did in the shop.
+    #[test]
+    fn every_processor_paints_the_same_colours() {
+        let leg = cyma_leg(50.0, 38.0, 60.0, 12.0, 0.5);
+        let straight = Timber::new(Species::Oak, 25.0.into(), 90.0.into(), 3.0.into());
+        let crooked = Timber { lean_x: 0.03, lean_y: -0.02, taper: 0.01, wobble: 0.5, ..straight.clone() };
+        for timber in [straight, crooked] {
+            let figure = Figure::new(&Wood::Timber(timber));
+            for surface in Surface::ALL {
+                let patch = Patch { px_per_mm: [3.0, 2.0], columns_mm: None, threads: 1 };
+                let sheet = Sheet::new(&leg, &figure, surface, &patch).unwrap();
+                let rows = sheet.timber.as_ref().unwrap();
+                let mut both = [0, 1].map(|_| vec![255; 4 * sheet.columns.len()]);
+                for at in 0..sheet.rows {
+                    let at = at as f64 + 0.5;
+                    rows.fill(at, &mut both[0]);
+                    rows.fill_as(pulp::Arch::Scalar, at, &mut both[1]);
+                    assert!(both[0] == both[1], "{surface}, row {at}");
+                }
+            }
+        }
+    }
+
     /// The tolerance: no channel of a texel is off by more than 10 of 255, and by less than a tenth of one on average.
     #[test]
     fn whole_rows_have_the_colours_of_their_points() {

@@ -150,11 +150,18 @@ impl Rings {
     pub fn fibre(&self, p: BlankPoint) -> ([f64; 2], [f64; 2]) {
         let [px, py] = self.pith_at(p.s);
         let [dx, dy] = [p.x - px, p.y - py];
-        let out = (dx * dx + dy * dy).sqrt();
-        // Nearer the pith than the taper reaches there is no way back to the top; it is taken to end at the pith.
-        let back = if out > 1e-9 { ((out - self.taper * p.s) / out).max(0.0) } else { 0.0 };
-        let slope = |lean: f64, d: f64| lean + if out > 1e-9 { self.taper * d / out } else { 0.0 };
-        ([self.pith[0] + dx * back, self.pith[1] + dy * back], [slope(self.lean[0], dx), slope(self.lean[1], dy)])
+        let out = (dx * dx + dy * dy).sqrt().max(1e-9);
+        let [ux, uy] = [dx / out, dy / out];
+        let (back, [lean_x, lean_y]) = (self.back_mm(out, p.s), self.lean);
+        let at_top = [p.x - lean_x * p.s - ux * back, p.y - lean_y * p.s - uy * back];
+        (at_top, [lean_x + self.taper * ux, lean_y + self.taper * uy])
+    }
+
+    /// How much nearer to the pith a fibre runs at the top than at s, where it is `out_mm` from it, mm: by the taper. Nearer
+    /// the pith than the taper reaches there is no way back to the top; it is taken to end at the pith.
+    #[inline]
+    pub fn back_mm(&self, out_mm: f64, s: f64) -> f64 {
+        (self.taper * s).min(out_mm)
     }
 
     /// Whether fibres run along the blank everywhere.

@@ -1,10 +1,11 @@
 //! Whole rows of timber at once: the same colours as point by point, many times as fast.
 //!
 //! What a column of texels shares is worked out once, the rings are looked up in a [`RingTable`], wobble is taken straight
-//! over a millimetre and a half, and each step is done for a whole run of texels, so that the processor can do several
+//! over three millimetres at most, and each step is done for a whole run of texels, so that the processor can do several
 //! at a time. A test holds the result against [`TimberFigure::at`].
 
 use cornerwise_geometry::BlankPoint;
+use pulp::{Arch, Simd, WithSimd};
 
 use super::timber::{LEAST_BLUR, TimberFigure};
 use super::{Level, Steps, View};
@@ -16,7 +17,7 @@ use crate::shade::{Fibre, RingLook, pore_cell};
 /// How many texels are done together.
 const RUN: usize = 64;
 
-/// Over how long wobble is taken as straight, mm: its own bends are thirty and more.
+/// Over how long wobble is taken as straight at the most, along rows and across them, mm: its own bends are thirty and more.
 const WOBBLE_STEP_MM: f64 = 3.0;
 
 /// What all texels of a column share.
@@ -41,13 +42,22 @@ pub(crate) struct TimberRows<'a> {
     /// Rings that go by from this column to the next: for each unit of the way out along x, along y, and by taper.
     by: Vec<[f32; 3]>,
     s: Vec<f64>,
-    /// In the blank at row 0, mm.
-    blank: Vec<[f64; 2]>,
+    /// Where its fibre runs at the top but for the taper, at row 0, mm.
+    at_top: Vec<[f64; 2]>,
     weave: Vec<Weave>,
     pores_show: Vec<f32>,
     size_mm: Vec<f32>,
-    /// Between how many columns wobble is taken as straight.
-    wobble_step: usize,
+    wobble: Option<Wobble>,
+}
+
+/// How far the rings waver, in mean rings, worked out at every few columns and rows and taken as straight in between.
+struct Wobble {
+    /// From one place to the next: columns, which divide a run, and rows.
+    step: [usize; 2],
+    /// How many places there are along a row.
+    along: usize,
+    /// Row after row.
+    at: Vec<f64>,
 }
 
 impl<'a> TimberRows<'a> {
@@ -86,6 +96,20 @@ impl<'a> TimberRows<'a> {
         }
         let beyond = 0.5 * texel + rings.most_wobble() + 1e-3;
         let pitch = columns.first().map_or(1.0, |c| c.steps.column.iter().map(|v| v * v).sum::<f64>().sqrt());
+        let blank: Vec<[f64; 2]> = all().map(|c| [0, 1].map(|i| c.from[i] + view.inside[i])).collect();
+        let s: Vec<f64> = all().map(|c| c.from[2] + view.inside[2]).collect();
+        let wobble = (rings.most_wobble() > 0.0).then(|| {
+            let most = |pitch: f64| (WOBBLE_STEP_MM / pitch.max(1e-9)).clamp(1.0, RUN as f64) as usize;
+            let step = [1 << most(pitch).ilog2(), most(row_mm)];
+            let [along, down] = [padded / step[0] + 1, rows / step[1] + 2];
+            let places = (0..down).flat_map(|j| (0..along).map(move |i| (i * step[0], (j * step[1]) as f64)));
+            let at = places.filter_map(|(column, rows)| {
+                let column = column.min(padded - 1);
+                let ([x, y], s) = (blank.get(column)?, s.get(column)?);
+                Some(rings.wobble_at(BlankPoint { x: x + row[0] * rows, y: y + row[1] * rows, s: *s }))
+            });
+            Wobble { step, along, at: at.collect() }
+        });
         TimberRows {
             timber,
             view,
@@ -93,25 +117,29 @@ impl<'a> TimberRows<'a> {
             row,
             moved,
             by,
-            s: all().map(|c| c.from[2] + view.inside[2]).collect(),
-            blank: all().map(|c| [0, 1].map(|i| c.from[i] + view.inside[i])).collect(),
+            at_top: blank.iter().zip(&s).map(|([x, y], s)| [x - lean_x * s, y - lean_y * s]).collect(),
+            s,
             from_pith,
             weave: all().map(|c| c.level.weave).collect(),
             pores_show: all().map(|c| c.steps.pores_show).collect(),
             size_mm: all().map(|c| c.steps.size_mm).collect(),
-            wobble_step: (WOBBLE_STEP_MM / pitch.max(1e-9)).floor().clamp(1.0, RUN as f64) as usize,
+            wobble,
         }
     }
 
     /// Paints one row, `at` rows down (its middle, so half a row for the first).
     pub fn fill(&self, at: f64, rgba: &mut [u8]) {
-        let add = self.row.map(|mm| mm * at);
-        for (run, part) in rgba.chunks_mut(4 * RUN).enumerate() {
-            self.fill_run(run * RUN, add, part);
-        }
+        self.fill_as(Arch::new(), at, rgba);
     }
 
-    fn fill_run(&self, first: usize, [add_x, add_y]: [f64; 2], rgba: &mut [u8]) {
+    /// The same by what a kind of processor can do; the colours do not depend on it.
+    pub fn fill_as(&self, arch: Arch, at: f64, rgba: &mut [u8]) {
+        let add = self.row.map(|mm| mm * at);
+        arch.dispatch(Row { rows: self, at, add, rgba });
+    }
+
+    #[inline(always)]
+    fn fill_run(&self, first: usize, at: f64, [add_x, add_y]: [f64; 2], rgba: &mut [u8]) {
         let timber = self.timber;
         let (shade, rings) = (&timber.shade, &timber.rings);
         let runs = (
@@ -119,18 +147,18 @@ impl<'a> TimberRows<'a> {
             run_of(&self.moved, first),
             run_of(&self.by, first),
             run_of(&self.s, first),
-            run_of(&self.blank, first),
+            run_of(&self.at_top, first),
             run_of(&self.weave, first),
         );
-        let (Some(from_pith), Some(moved), Some(by), Some(s), Some(blank), Some(weave)) = runs else { return };
+        let (Some(from_pith), Some(moved), Some(by), Some(s), Some(at_top), Some(weave)) = runs else { return };
         let sizes = (run_of(&self.pores_show, first), run_of(&self.size_mm, first));
         let (Some(pores_show), Some(size_mm)) = sizes else { return };
-        let mut wobble = [0.0_f64; RUN];
-        if rings.most_wobble() > 0.0 {
-            self.wobble(first, [add_x, add_y], &mut wobble);
+        let mut waver = [0.0_f64; RUN];
+        if let Some(wobble) = &self.wobble {
+            wobble.fill(first, at, &mut waver);
         }
         // From the pith, how far, and where that is among the rings.
-        let (per_mm, straight) = (rings.per_mm(), rings.is_straight());
+        let per_mm = rings.per_mm();
         let row_rings = [(self.row[0].abs() * per_mm) as f32, (self.row[1].abs() * per_mm) as f32];
         let (mut dx, mut dy, mut out) = ([0.0_f32; RUN], [0.0_f32; RUN], [0.0_f32; RUN]);
         let (mut place, mut half, mut per_out) = ([0.0_f32; RUN], [0.0_f32; RUN], [0.0_f32; RUN]);
@@ -140,7 +168,7 @@ impl<'a> TimberRows<'a> {
         for i in 0..RUN {
             let (x, y) = (from_pith[i][0] + add_x, from_pith[i][1] + add_y);
             let far = (x * x + y * y).sqrt();
-            place[i] = self.table.place(far * per_mm + moved[i] + wobble[i]);
+            place[i] = self.table.place(far * per_mm + moved[i] + waver[i]);
             (dx[i], dy[i], out[i]) = (x as f32, y as f32, far as f32);
         }
         if timber.has_sapwood() {
@@ -156,12 +184,12 @@ impl<'a> TimberRows<'a> {
         }
         let mut fibres = [[0.0_f32; 2]; RUN];
         for i in 0..RUN {
-            fibres[i] = [(blank[i][0] + add_x) as f32, (blank[i][1] + add_y) as f32];
+            fibres[i] = [(at_top[i][0] + add_x) as f32, (at_top[i][1] + add_y) as f32];
         }
-        if !straight {
+        if rings.taper() != 0.0 {
             for i in 0..RUN {
-                let p = BlankPoint { x: blank[i][0] + add_x, y: blank[i][1] + add_y, s: s[i] };
-                fibres[i] = rings.fibre(p).0.map(|mm| mm as f32);
+                let back = rings.back_mm(f64::from(out[i]), s[i]) as f32 * per_out[i];
+                fibres[i] = [fibres[i][0] - dx[i] * back, fibres[i][1] - dy[i] * back];
             }
         }
         let mut looks = [RingLook::default(); RUN];
@@ -221,24 +249,48 @@ impl<'a> TimberRows<'a> {
             texel.copy_from_slice(&colour.to_le_bytes());
         }
     }
+}
 
-    /// Wobble at every few columns, and straight in between.
-    fn wobble(&self, first: usize, [add_x, add_y]: [f64; 2], wobble: &mut [f64; RUN]) {
-        let at = |i: usize| {
-            let i = i.min(self.s.len() - 1);
-            let [x, y] = self.blank[i];
-            self.timber.rings.wobble_at(BlankPoint { x: x + add_x, y: y + add_y, s: self.s[i] })
+impl Wobble {
+    /// That of a run of columns, `at` rows down.
+    #[inline(always)]
+    fn fill(&self, first: usize, at: f64, waver: &mut [f64; RUN]) {
+        let [step, rows] = self.step;
+        let down = at / rows as f64;
+        let (row, part) = (down as usize, down.fract());
+        let place = |i: usize| {
+            let i = row * self.along + first / step + i;
+            let [above, below] = [i, i + self.along].map(|i| self.at.get(i).copied().unwrap_or_default());
+            above + part * (below - above)
         };
-        let step = self.wobble_step;
-        let mut from = 0;
-        let mut here = at(first);
-        while from < RUN {
-            let there = at(first + from + step);
+        let mut here = place(0);
+        for (i, values) in waver.chunks_exact_mut(step).enumerate() {
+            let there = place(i + 1);
             let slope = (there - here) / step as f64;
-            for (k, value) in wobble[from..(from + step).min(RUN)].iter_mut().enumerate() {
+            for (k, value) in values.iter_mut().enumerate() {
                 *value = here + slope * k as f64;
             }
-            (from, here) = (from + step, there);
+            here = there;
+        }
+    }
+}
+
+/// One row to be painted, compiled once for processors that do eight texels at a time and once for all others. Nothing is
+/// reordered or fused, so the colours are the same.
+struct Row<'a, 'b> {
+    rows: &'a TimberRows<'b>,
+    at: f64,
+    add: [f64; 2],
+    rgba: &'a mut [u8],
+}
+
+impl WithSimd for Row<'_, '_> {
+    type Output = ();
+
+    #[inline(always)]
+    fn with_simd<S: Simd>(self, _: S) {
+        for (run, part) in self.rgba.chunks_mut(4 * RUN).enumerate() {
+            self.rows.fill_run(run * RUN, self.at, self.add, part);
         }
     }
 }
