@@ -412,7 +412,7 @@ fn knot(knot: &Knot, leg: &Leg) -> KnotReport {
     KnotReport {
         kind: knot.kind.name().to_owned(),
         face: knot.face.number(),
-        middle_mm: [knot.from_top.mm(), knot.across.mm()],
+        middle_mm: [knot.from_top.mm(), knot.from_arris.mm()],
         size_and_depth_mm: [knot.size.mm(), knot.depth.mm()],
         slope: [knot.slope_along, knot.slope_across],
         ends: ends.in_words(),

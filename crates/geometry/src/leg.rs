@@ -4,7 +4,7 @@ use kurbo::CubicBez;
 use thiserror::Error;
 
 use crate::saw_line::LineAt;
-use crate::{Blank, BlankError, Cut, Line, SawLine, SawLineError, Section, Solved, Untrue};
+use crate::{Blank, BlankError, Cut, Face, Line, SawLine, SawLineError, Section, Solved, Untrue};
 
 /// Stations closer than this are one, mm.
 const SAME_STATION_MM: f64 = 1e-6;
@@ -108,6 +108,14 @@ impl Leg {
         match cut {
             Cut::First => self.width_mm,
             Cut::Second => self.depth_mm,
+        }
+    }
+
+    /// How far a face is across, mm: W for faces 1 and 3, D for faces 2 and 4.
+    pub fn face_mm(&self, face: Face) -> f64 {
+        match face {
+            Face::One | Face::Three => self.width_mm,
+            Face::Two | Face::Four => self.depth_mm,
         }
     }
 

@@ -144,6 +144,11 @@ impl Face {
         BlankPoint { x, y, s }
     }
 
+    /// Whether x or y, whichever runs across this face, falls from its upper arris to its lower one: so on faces 3 and 4.
+    pub fn runs_back(self) -> bool {
+        matches!(self, Face::Three | Face::Four)
+    }
+
     /// How far across the face a point lies, mm from its upper arris, whether on the face or below it.
     #[inline]
     pub fn across(self, p: BlankPoint, [width, depth]: [f64; 2]) -> f64 {

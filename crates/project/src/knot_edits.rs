@@ -41,7 +41,7 @@ impl Design {
             }
             Turn::EndForEnd => {
                 self.wood = self.wood.end_for_end(width, length);
-                self.knots.iter_mut().for_each(|knot| *knot = knot.end_for_end(width, length));
+                self.knots.iter_mut().for_each(|knot| *knot = knot.end_for_end([width, depth], length));
             }
         }
         Ok(())
@@ -49,6 +49,6 @@ impl Design {
 
     fn roll(&mut self, width_mm: f64) {
         self.wood = self.wood.rolled(width_mm);
-        self.knots.iter_mut().for_each(|knot| *knot = knot.rolled(width_mm));
+        self.knots.iter_mut().for_each(|knot| *knot = knot.rolled());
     }
 }

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 use std::thread;
 
-use cornerwise_geometry::{Cut, End, Face, Leg, Surface};
+use cornerwise_geometry::{Cut, End, Leg, Surface};
 use cornerwise_project::Design;
 use cornerwise_wood::{Figure, PaintError, Patch, paint_patch};
 use egui::{Color32, ColorImage, Context, TextureHandle, TextureOptions};
@@ -287,8 +287,7 @@ impl Layout {
             let (along, across) = match surface {
                 Surface::Cut(Cut::First) => ([0.0, leg.length_mm], leg.depth_mm),
                 Surface::Cut(Cut::Second) => ([0.0, leg.length_mm], leg.width_mm),
-                Surface::Face(Face::One | Face::Three) => ([from, to], leg.width_mm),
-                Surface::Face(Face::Two | Face::Four) => ([from, to], leg.depth_mm),
+                Surface::Face(face) => ([from, to], leg.face_mm(face)),
                 Surface::End(_) => ([0.0, leg.width_mm], leg.depth_mm),
             };
             let texels = [texels(along[1] - along[0]), texels(across)];
@@ -307,7 +306,7 @@ impl Layout {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use cornerwise_geometry::BlankPoint;
+    use cornerwise_geometry::{BlankPoint, Face};
     use cornerwise_project::Project;
 
     fn design(width_mm: f64, depth_mm: f64, length_mm: f64) -> (Arc<Design>, Arc<Leg>) {

@@ -45,26 +45,26 @@ impl Blemish {
 
 /// A knot: round on the face it was found on, and as wide all along its way in, which may slope.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[serde(try_from = "KnotOnFile")]
 pub struct Knot {
     /// What it is.
-    #[serde(default)]
     pub kind: Blemish,
     /// The face it is marked on.
     pub face: Face,
     /// Its middle, from the finished top.
     pub from_top: Length,
-    /// Its middle across the face: from arris 1 on faces 1 and 3 (x of the blank), from arris 2 on faces 2 and 4 (y).
-    pub across: Length,
+    /// Its middle across the face, from the arris of the face's own number: the upper one as the face lies before the maker,
+    /// its top end left ([`Face::across`]).
+    pub from_arris: Length,
     /// How wide it is.
     pub size: Length,
     /// How deep it goes, square to the face.
     pub depth: Length,
     /// How far it moves toward the foot for each length inward.
-    #[serde(default, skip_serializing_if = "is_none")]
+    #[serde(skip_serializing_if = "is_none")]
     pub slope_along: f64,
-    /// How far it moves across, toward greater x or y, for each length inward.
-    #[serde(default, skip_serializing_if = "is_none")]
+    /// How far it moves across, away from the arris that `from_arris` counts from, for each length inward.
+    #[serde(skip_serializing_if = "is_none")]
     pub slope_across: f64,
 }
 
@@ -72,11 +72,55 @@ fn is_none(value: &f64) -> bool {
     *value == 0.0
 }
 
+/// A knot as files have it. Files were once written with `across`, which was the same on faces 1 and 2 and counted from the
+/// other arris on faces 3 and 4.
+#[derive(Deserialize)]
+#[serde(rename = "Knot", deny_unknown_fields)]
+struct KnotOnFile {
+    #[serde(default)]
+    kind: Blemish,
+    face: Face,
+    from_top: Length,
+    from_arris: Option<Length>,
+    across: Option<Length>,
+    size: Length,
+    depth: Length,
+    #[serde(default)]
+    slope_along: f64,
+    #[serde(default)]
+    slope_across: f64,
+}
+
+impl TryFrom<KnotOnFile> for Knot {
+    type Error = String;
+
+    fn try_from(file: KnotOnFile) -> Result<Knot, String> {
+        let KnotOnFile { kind, face, from_top, size, depth, slope_along, slope_across, .. } = file;
+        let arris = face.number();
+        let from_arris = match (file.from_arris, file.across, face) {
+            (Some(from_arris), None, _) | (None, Some(from_arris), Face::One | Face::Two) => from_arris,
+            (None, Some(_), Face::Three | Face::Four) => {
+                return Err(format!(
+                    "a knot on {face} says `across`, which counted from the far arris: say `from_arris`, how far its middle is \
+                     from arris {arris}, and turn the sign of `slope_across`"
+                ));
+            }
+            (Some(_), Some(_), _) => {
+                return Err(format!("a knot on {face} says both `from_arris` and `across`: leave one"));
+            }
+            (None, None, _) => {
+                return Err(format!("a knot on {face} lacks `from_arris`, how far it is from arris {arris}"));
+            }
+        };
+        Ok(Knot { kind, face, from_top, from_arris, size, depth, slope_along, slope_across })
+    }
+}
+
 impl Knot {
     /// A knot on a face, 10 mm wide and as deep as given, square to it.
-    pub fn new(face: Face, from_top: Length, across: Length, depth: Length) -> Knot {
+    pub fn new(face: Face, from_top: Length, from_arris: Length, depth: Length) -> Knot {
         let size = Length::from_mm(10.0);
-        Knot { kind: Blemish::Knot, face, from_top, across, size, depth, slope_along: 0.0, slope_across: 0.0 }
+        Knot { kind: Blemish::Knot, face, from_top, from_arris, size, depth, slope_along: 0.0, slope_across: 0.0 }
     }
 
     /// Checks every number.
@@ -88,7 +132,7 @@ impl Knot {
         error::size("the knot's size", self.size.mm(), least, most)?;
         error::size("the knot's depth", self.depth.mm(), least, 10.0 * most)?;
         error::size("the knot's distance from the top", self.from_top.mm(), -FARTHEST_KNOT_MM, FARTHEST_KNOT_MM)?;
-        error::size("the knot's place across", self.across.mm(), -most, FARTHEST_KNOT_MM)?;
+        error::size("the knot's distance from its arris", self.from_arris.mm(), -most, FARTHEST_KNOT_MM)?;
         error::share("the knot's slope along", self.slope_along, -STEEPEST_KNOT, STEEPEST_KNOT)?;
         error::share("the knot's slope across", self.slope_across, -STEEPEST_KNOT, STEEPEST_KNOT)
     }
@@ -122,12 +166,15 @@ impl KnotBody {
         let [least, most] = KNOT_SIZES_MM;
         let far = |mm: f64| if mm.is_finite() { mm.clamp(-FARTHEST_KNOT_MM, FARTHEST_KNOT_MM) } else { 0.0 };
         let slope = |v: f64| if v.is_finite() { v.clamp(-STEEPEST_KNOT, STEEPEST_KNOT) } else { 0.0 };
+        let size_mm = [width_mm, depth_mm];
+        let middle = knot.face.point(far(knot.from_top.mm()), far(knot.from_arris.mm()), size_mm);
+        let grows = if knot.face.runs_back() { -1.0 } else { 1.0 };
         KnotBody {
             across,
             face_mm: if from_far { through } else { 0.0 },
             inward: if from_far { -1.0 } else { 1.0 },
-            middle: [far(knot.across.mm()), far(knot.from_top.mm())],
-            slope: [slope(knot.slope_across), slope(knot.slope_along)],
+            middle: [[middle.x, middle.y][across], middle.s],
+            slope: [grows * slope(knot.slope_across), slope(knot.slope_along)],
             radius_mm: 0.5 * error::held(knot.size.mm(), least, most),
             depth_mm: error::held(knot.depth.mm(), least, 10.0 * most).min(through),
         }
@@ -223,6 +270,45 @@ mod tests {
         assert!(says(Knot { depth: f64::NAN.into(), ..knot(Face::One) }).contains("depth"));
         assert!(says(Knot { slope_along: 9.0, ..knot(Face::One) }).contains("slope along"));
         assert!(says(Knot { from_top: f64::INFINITY.into(), ..knot(Face::One) }).contains("from the top"));
+    }
+
+    /// Told as the face is seen: so far from the top and from the arris of its number, and sloping away from both.
+    #[test]
+    fn a_knot_lies_where_the_maker_sees_it_on_its_face() {
+        let size = [50.0, 40.0];
+        for face in Face::ALL {
+            let body = KnotBody::new(&knot(face), size);
+            let inward = |p: BlankPoint, deep: f64| match face {
+                Face::One => BlankPoint { y: p.y + deep, ..p },
+                Face::Two => BlankPoint { x: p.x - deep, ..p },
+                Face::Three => BlankPoint { y: p.y - deep, ..p },
+                Face::Four => BlankPoint { x: p.x + deep, ..p },
+            };
+            for deep in [0.0, 10.0, 20.0] {
+                let middle = inward(face.point(100.0 + 0.7 * deep, 20.0 - 0.3 * deep, size), deep);
+                assert!(body.share(middle) < 1e-9, "{face}, {deep} mm deep: {}", body.share(middle));
+            }
+        }
+    }
+
+    /// What was written before knots were told by the face's own arris opens where it means the same, and says what to do
+    /// where it does not.
+    #[test]
+    fn knots_of_older_files_are_the_same_or_refused_in_words() {
+        let dialect = ron::Options::default().with_default_extension(ron::extensions::Extensions::IMPLICIT_SOME);
+        let read = |text: &str| dialect.from_str::<Knot>(text).map_err(|error| error.to_string());
+        let of = |face: &str, across: &str| read(&format!("(face:{face},from_top:100,{across}size:10,depth:25)"));
+        let plain = |face| Knot::new(face, 100.0.into(), 20.0.into(), 25.0.into());
+        for face in Face::ALL {
+            let text = ron::to_string(&knot(face)).unwrap();
+            assert!(text.contains("from_arris:20") && read(&text) == Ok(knot(face)), "{text}");
+        }
+        assert_eq!(of("Three", "from_arris:20,"), Ok(plain(Face::Three)));
+        assert_eq!(of("Two", "across:20,"), Ok(plain(Face::Two)));
+        let says = |face, across| of(face, across).unwrap_err();
+        assert!(says("Four", "across:20,").contains("say `from_arris`, how far its middle is from arris 4"));
+        assert!(says("One", "across:20,from_arris:20,").contains("leave one"));
+        assert!(says("One", "").contains("lacks `from_arris`"));
     }
 
     /// The chord of a line is where its points are inside, for lines both ways and all four faces.

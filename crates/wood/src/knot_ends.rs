@@ -257,7 +257,7 @@ mod tests {
         assert!(middle.in_words().contains("at an edge") && middle.in_words().contains("both cuts"));
         assert_eq!(middle.pieces, Piece::ALL);
         // On face 4, where the second cut comes out: the seam of sides 1 and 3.
-        let seam = knot(Face::Four, 60.0, leg.b(60.0), 5.0).ends(&leg);
+        let seam = knot(Face::Four, 60.0, leg.depth_mm - leg.b(60.0), 5.0).ends(&leg);
         assert!(
             seam.in_words().contains("at a seam") && !seam.in_words().contains("at an edge"),
             "{}",

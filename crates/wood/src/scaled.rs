@@ -29,7 +29,7 @@ impl Knot {
         };
         Knot {
             from_top: self.from_top.scaled(factor),
-            across: self.across.scaled(factor),
+            from_arris: self.from_arris.scaled(factor),
             size: within(self.size.scaled(factor), most),
             depth: within(self.depth.scaled(factor), 10.0 * most),
             ..self.clone()

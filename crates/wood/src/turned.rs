@@ -127,37 +127,34 @@ impl Blocks {
 }
 
 impl Knot {
-    /// The knot of a blank of this width, rolled a quarter away from the maker.
+    /// The knot of a blank that is rolled a quarter away from the maker.
     #[must_use]
-    pub fn rolled(&self, width_mm: f64) -> Knot {
-        let mut turned = self.clone();
-        turned.face = match self.face {
+    pub fn rolled(&self) -> Knot {
+        let face = match self.face {
             Face::One => Face::Four,
             Face::Two => Face::One,
             Face::Three => Face::Two,
             Face::Four => Face::Three,
         };
-        if matches!(self.face, Face::One | Face::Three) {
-            turned.across = less(width_mm, &self.across);
-            turned.slope_across = -self.slope_across;
-        }
-        turned
+        Knot { face, ..self.clone() }
     }
 
-    /// The knot of a blank of this width and length, turned end for end.
+    /// The knot of a blank of this width, depth and length, turned end for end.
     #[must_use]
-    pub fn end_for_end(&self, width_mm: f64, length_mm: f64) -> Knot {
-        let mut turned =
-            Knot { from_top: less(length_mm, &self.from_top), slope_along: -self.slope_along, ..self.clone() };
-        match self.face {
-            Face::One | Face::Three => {
-                turned.across = less(width_mm, &self.across);
-                turned.slope_across = -self.slope_across;
-            }
-            Face::Two => turned.face = Face::Four,
-            Face::Four => turned.face = Face::Two,
+    pub fn end_for_end(&self, size_mm: [f64; 2], length_mm: f64) -> Knot {
+        let face = match self.face {
+            Face::Two => Face::Four,
+            Face::Four => Face::Two,
+            stays => stays,
+        };
+        Knot {
+            face,
+            from_top: less(length_mm, &self.from_top),
+            from_arris: less(size_mm[self.face.index() % 2], &self.from_arris),
+            slope_along: -self.slope_along,
+            slope_across: -self.slope_across,
+            ..self.clone()
         }
-        turned
     }
 }
 
@@ -265,13 +262,13 @@ mod tests {
             };
             let body = |knot: &Knot, size| KnotBody::new(knot, size);
             let was = body(&knot, [W, D]);
-            let (by_roll, by_end) = (body(&knot.rolled(W), [D, W]), body(&knot.end_for_end(W, L), [W, D]));
+            let (by_roll, by_end) = (body(&knot.rolled(), [D, W]), body(&knot.end_for_end([W, D], L), [W, D]));
             for p in points() {
                 let share = was.share(p);
                 assert!((share.min(9.0) - by_roll.share(rolled(p)).min(9.0)).abs() < 1e-9, "{face} {p:?}");
                 assert!((share.min(9.0) - by_end.share(end_for_end(p)).min(9.0)).abs() < 1e-9, "{face} {p:?}");
             }
-            let back = (0..4).fold(knot.clone(), |knot, _| knot.rolled(W));
+            let back = (0..4).fold(knot.clone(), |knot, _| knot.rolled());
             assert_eq!(back, knot);
         }
     }

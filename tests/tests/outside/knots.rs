@@ -12,10 +12,10 @@ fn in_knot(knot: &Knot, [width, depth]: [f64; 2], p: BlankPoint) -> bool {
     let (across, inward) = match knot.face {
         Face::One => (p.x, p.y),
         Face::Two => (p.y, width - p.x),
-        Face::Three => (p.x, depth - p.y),
-        Face::Four => (p.y, p.x),
+        Face::Three => (width - p.x, depth - p.y),
+        Face::Four => (depth - p.y, p.x),
     };
-    let off_across = across - (knot.across.mm() + knot.slope_across * inward);
+    let off_across = across - (knot.from_arris.mm() + knot.slope_across * inward);
     let off_along = p.s - (knot.from_top.mm() + knot.slope_along * inward);
     inward <= knot.depth.mm() && off_across.hypot(off_along) <= 0.5 * knot.size.mm()
 }

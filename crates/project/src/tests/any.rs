@@ -166,11 +166,11 @@ pub fn knots(length_mm: f64) -> BoxedStrategy<Vec<Knot>> {
     let place = (select(Face::ALL.to_vec()), length(-20.0, length_mm), length(0.0, 80.0));
     let size = (length(1.0, 40.0), length(1.0, 60.0), -1.0..1.0_f64, -1.0..1.0_f64);
     let knot = (select(Blemish::ALL.to_vec()), place, size).prop_map(
-        |(kind, (face, from_top, across), (size, depth, slope_along, slope_across))| Knot {
+        |(kind, (face, from_top, from_arris), (size, depth, slope_along, slope_across))| Knot {
             kind,
             face,
             from_top,
-            across,
+            from_arris,
             size,
             depth,
             slope_along,

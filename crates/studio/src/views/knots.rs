@@ -45,7 +45,8 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, painted: &Painted, asks: &mut Vec<As
     ui.set_width(WIDTH);
     let small = |words: &str| RichText::new(words).font(tokens::small()).color(t.soft);
     ui.label(small(
-        "The blank's four faces, top end left. Click one to mark a knot; drag knots until they are out of sight.",
+        "The blank's four faces as they lie when it is rolled away from you, top end left. Click one to mark a knot; drag \
+         knots until they are out of sight.",
     ));
     map(ui, scene, painted, asks);
     ui.horizontal(|ui| {
@@ -134,10 +135,10 @@ fn fields(ui: &mut Ui, scene: &Scene<'_>, index: usize, knot: &Knot, asks: &mut 
     let lengths: [(&str, &str, &Length, Put); 4] = [
         ("From top", "Its middle, from the finished top", &knot.from_top, |k, mm| Knot { from_top: mm, ..k.clone() }),
         (
-            "Across",
-            "Its middle: from arris 1 on faces 1 and 3, from arris 2 on faces 2 and 4",
-            &knot.across,
-            |k, mm| Knot { across: mm, ..k.clone() },
+            "From arris",
+            "Its middle, from the arris of the face's number: the upper one as the face lies here",
+            &knot.from_arris,
+            |k, mm| Knot { from_arris: mm, ..k.clone() },
         ),
         ("Size", "How wide it is", &knot.size, |k, mm| Knot { size: mm, ..k.clone() }),
         ("Depth", "How deep it goes, square to its face", &knot.depth, |k, mm| Knot { depth: mm, ..k.clone() }),
@@ -156,9 +157,8 @@ fn fields(ui: &mut Ui, scene: &Scene<'_>, index: usize, knot: &Knot, asks: &mut 
             slope_along: v,
             ..k.clone()
         }),
-        ("Slope across", "How far it moves across for each length inward", knot.slope_across, |k, v| Knot {
-            slope_across: v,
-            ..k.clone()
+        ("Slope across", "How far it moves away from that arris for each length inward", knot.slope_across, |k, v| {
+            Knot { slope_across: v, ..k.clone() }
         }),
     ];
     row(ui, |ui| {
@@ -171,7 +171,7 @@ fn fields(ui: &mut Ui, scene: &Scene<'_>, index: usize, knot: &Knot, asks: &mut 
     });
 }
 
-/// Where the points of a face lie on screen: distance from the top and across, mm.
+/// Where the points of a face lie on screen: distance from the top and from its upper arris, mm.
 struct FaceOnScreen {
     face: Face,
     rect: Rect,
@@ -180,9 +180,9 @@ struct FaceOnScreen {
 }
 
 impl FaceOnScreen {
-    fn pos(&self, s: f64, across: f64) -> Pos2 {
+    fn pos(&self, s: f64, from_arris: f64) -> Pos2 {
         let [along, down] = self.px_per_mm;
-        self.rect.min + vec2(((s - self.from_mm) * along) as f32, (across * down) as f32)
+        self.rect.min + vec2(((s - self.from_mm) * along) as f32, (from_arris * down) as f32)
     }
 
     /// The place at a point, to a tenth of a millimetre.
@@ -194,13 +194,6 @@ impl FaceOnScreen {
     }
 }
 
-fn across_mm(scene: &Scene<'_>, face: Face) -> f64 {
-    match face {
-        Face::One | Face::Three => scene.leg.width_mm,
-        Face::Two | Face::Four => scene.leg.depth_mm,
-    }
-}
-
 /// All four faces below one another, in their own wood.
 fn map(ui: &mut Ui, scene: &Scene<'_>, painted: &Painted, asks: &mut Vec<Ask>) {
     let t = Tokens::here(ui);
@@ -208,14 +201,14 @@ fn map(ui: &mut Ui, scene: &Scene<'_>, painted: &Painted, asks: &mut Vec<Ask>) {
     for face in Face::ALL {
         let (strip, ground) = ui.allocate_exact_size(vec2(WIDTH, FACE_PX), Sense::click());
         let rect = strip.with_min_x(strip.left() + 44.0);
-        let across = across_mm(scene, face);
+        let across = scene.leg.face_mm(face);
         let px_per_mm =
             [f64::from(rect.width()) / blank.length_mm().max(1e-6), f64::from(rect.height()) / across.max(1e-6)];
         let on = FaceOnScreen { face, rect, from_mm: blank.from_mm, px_per_mm };
         ground.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("mark a knot on {face}")));
         let painter = ui.painter_at(strip);
         if let Some(patch) = &painted[Surface::Face(face).index()] {
-            painter.add(Shape::mesh(face_mesh(rect, patch)));
+            painter.add(Shape::mesh(face_mesh(face, rect, patch)));
         }
         painter.rect_stroke(rect, 2.0, Stroke::new(1.0, t.edge), StrokeKind::Inside);
         for s in [0.0, scene.leg.length_mm] {
@@ -227,12 +220,12 @@ fn map(ui: &mut Ui, scene: &Scene<'_>, painted: &Painted, asks: &mut Vec<Ask>) {
         painter.text(strip.left_center(), Align2::LEFT_CENTER, face.to_string(), tokens::small(), t.soft);
         if ground.clicked() {
             let place = ground.interact_pointer_pos().filter(|at| rect.contains(*at));
-            let [from_top, across] = place.map_or_else(
+            let [from_top, from_arris] = place.map_or_else(
                 || [Length::from_mm(scene.leg.length_mm / 2.0), Length::from_mm(across / 2.0)],
                 |at| on.mm(at),
             );
             let deep = 0.3 * scene.leg.width_mm.min(scene.leg.depth_mm);
-            let knot = Knot::new(face, from_top, across, Length::from_mm(deep.round().max(1.0)));
+            let knot = Knot::new(face, from_top, from_arris, Length::from_mm(deep.round().max(1.0)));
             choose(ui, scene, scene.design.knots.len());
             asks.push(Ask::Edit(Edit::AddKnot { design: scene.design.id, knot }));
         }
@@ -240,11 +233,13 @@ fn map(ui: &mut Ui, scene: &Scene<'_>, painted: &Painted, asks: &mut Vec<Ask>) {
     }
 }
 
-/// The wood of a whole face, top end left, on a rectangle.
-fn face_mesh(rect: Rect, patch: &TexturePatch) -> Mesh {
-    let uv = |[x, y]: [f64; 2]| pos2(x as f32, y as f32);
+/// The wood of a whole face as it lies before the maker, top end left and the arris of its number up, on a rectangle.
+pub(super) fn face_mesh(face: Face, rect: Rect, patch: &TexturePatch) -> Mesh {
+    let ([left, top], [right, bottom]) = (patch.from_uv.map(|v| v as f32), patch.to_uv.map(|v| v as f32));
+    // Painted rows go by x and y.
+    let [top, bottom] = if face.runs_back() { [bottom, top] } else { [top, bottom] };
     let mut mesh = Mesh::with_texture(patch.texture);
-    mesh.add_rect_with_uv(rect, Rect::from_min_max(uv(patch.from_uv), uv(patch.to_uv)), Color32::WHITE);
+    mesh.add_rect_with_uv(rect, Rect::from_min_max(pos2(left, top), pos2(right, bottom)), Color32::WHITE);
     mesh
 }
 
@@ -259,7 +254,8 @@ fn saw_line(painter: &Painter, t: &Tokens, scene: &Scene<'_>, on: &FaceOnScreen)
     let length = scene.leg.length_mm;
     let points = (0..=60).map(|i| {
         let s = length * f64::from(i) / 60.0;
-        on.pos(s, if cut == Cut::First { scene.leg.a(s) } else { scene.leg.b(s) })
+        let from_arris = if cut == Cut::First { scene.leg.a(s) } else { scene.leg.b(s) };
+        on.pos(s, if far { scene.leg.face_mm(on.face) - from_arris } else { from_arris })
     });
     let points: Vec<Pos2> = points.collect();
     if far {
@@ -277,7 +273,7 @@ fn grips(ui: &Ui, painter: &Painter, scene: &Scene<'_>, on: &FaceOnScreen, where
     let now = chosen(ui, scene);
     let of_face = scene.design.knots.iter().enumerate().filter(|(_, knot)| knot.face == on.face);
     for (index, knot) in of_face {
-        let place = on.pos(knot.from_top.mm(), knot.across.mm());
+        let place = on.pos(knot.from_top.mm(), knot.from_arris.mm());
         let radius = on.px_per_mm.map(|px| ((0.5 * knot.size.mm() * px) as f32).max(LEAST_PX));
         let area = Rect::from_center_size(place, 2.0 * vec2(radius[0], radius[1])).intersect(painter.clip_rect());
         if !area.is_positive() {
@@ -293,8 +289,8 @@ fn grips(ui: &Ui, painter: &Painter, scene: &Scene<'_>, on: &FaceOnScreen, where
             response.request_focus();
         }
         let put = |at: Pos2| {
-            let [from_top, across] = on.mm(at);
-            set(scene, index, Knot { from_top, across, ..knot.clone() })
+            let [from_top, from_arris] = on.mm(at);
+            set(scene, index, Knot { from_top, from_arris, ..knot.clone() })
         };
         match hold::drag(ui, &response, id, place, 0.0) {
             Some(Moved::To(at)) => asks.push(Ask::Drag(put(at))),
@@ -340,7 +336,7 @@ fn by_keys(ui: &Ui, response: &Response, scene: &Scene<'_>, index: usize, knot: 
     let step = if fine { 0.1 * STEP_MM } else { STEP_MM };
     let moved = Knot {
         from_top: Length::from_mm(knot.from_top.mm() + step * right),
-        across: Length::from_mm(knot.across.mm() + step * down),
+        from_arris: Length::from_mm(knot.from_arris.mm() + step * down),
         ..knot.clone()
     };
     Some(set(scene, index, moved))

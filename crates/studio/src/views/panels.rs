@@ -150,7 +150,7 @@ pub fn show(ui: &Ui, scene: &Scene<'_>, painted: &Painted, view: &mut View, asks
             .constrain_to(ui.ctx().content_rect())
             .resizable(false)
             .open(&mut open)
-            .show(ui.ctx(), |ui| photos::show(ui, scene, face, view, asks));
+            .show(ui.ctx(), |ui| photos::show(ui, scene, face, painted, view, asks));
         view.panels.photos = view.panels.photos.filter(|_| open);
     }
     if view.import.is_some() {

@@ -1,21 +1,22 @@
 //! Photos of the blank: one for each face, squared up by its four corners, balanced between them.
 
-use cornerwise_geometry::{Face, Length};
+use cornerwise_geometry::{Face, Length, Surface};
 use cornerwise_project::{Edit, Kept};
-use cornerwise_wood::{Photo, Photos, Squaring};
-use egui::epaint::{Mesh, Vertex};
+use cornerwise_wood::{Photo, Photos};
 use egui::{
     Button, Color32, CursorIcon, EventFilter, Id, Painter, Pos2, Rect, RichText, Role, Sense, Shape, Stroke, Ui, Vec2,
     WidgetInfo, pos2, vec2,
 };
 
 use super::head::{allowed, row};
+use super::knots::face_mesh;
 use super::trace::{arrows, dragged, under_way};
 use crate::darkroom::{Exposure, For};
 use crate::length_field::Field;
+use crate::patch::Painted;
 use crate::scene::{Ask, Scene};
 use crate::tokens::{self, Tokens};
-use crate::view::View;
+use crate::view::{View, blank_stretch};
 
 /// How large the photo is shown at most, points.
 const SHOWN: Vec2 = vec2(600.0, 330.0);
@@ -43,8 +44,8 @@ fn line(ui: &mut Ui, add: impl FnOnce(&mut Ui)) {
     });
 }
 
-/// The panel, with the photo of one face.
-pub fn show(ui: &mut Ui, scene: &Scene<'_>, face: Face, view: &mut View, asks: &mut Vec<Ask>) {
+/// The panel, with the photo of one face. `painted` is where the surfaces of the blank are painted.
+pub fn show(ui: &mut Ui, scene: &Scene<'_>, face: Face, painted: &Painted, view: &mut View, asks: &mut Vec<Ask>) {
     ui.set_width(SHOWN.x);
     let Some(photos) = scene.design.wood.photos() else {
         small(ui, "This blank is not known by photos. Choose Photos beside Wood, or lay the first photo here.");
@@ -79,7 +80,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, face: Face, view: &mut View, asks: &
                 asks.push(Ask::ChoosePicture(For::Photo(scene.design.id, face)));
             }
         }
-        Some(photo) => laid(ui, scene, photos, photo, asks),
+        Some(photo) => laid(ui, scene, photos, photo, painted, asks),
     }
     ui.separator();
     row(ui, |ui| {
@@ -140,7 +141,7 @@ pub(super) fn told(scene: &Scene<'_>, photos: &Photos) -> String {
     }
 }
 
-fn laid(ui: &mut Ui, scene: &Scene<'_>, photos: &Photos, photo: &Photo, asks: &mut Vec<Ask>) {
+fn laid(ui: &mut Ui, scene: &Scene<'_>, photos: &Photos, photo: &Photo, painted: &Painted, asks: &mut Vec<Ask>) {
     let t = Tokens::here(ui);
     let Some(picture) = scene.project.picture(photo.picture) else { return };
     ui.add(egui::Label::new(RichText::new(&picture.name).color(t.ink)).truncate());
@@ -148,7 +149,10 @@ fn laid(ui: &mut Ui, scene: &Scene<'_>, photos: &Photos, photo: &Photo, asks: &m
         Some(Exposure::Failed(why)) => {
             ui.label(RichText::new(format!("▲ {why}")).font(tokens::small()).color(t.wrong));
         }
-        _ => picture_and_corners(ui, scene, photos, photo, [picture.width_px, picture.height_px], asks),
+        _ => {
+            picture_and_corners(ui, scene, photos, photo, [picture.width_px, picture.height_px], asks);
+            face_as_it_comes_out(ui, scene, photo.face, painted);
+        }
     }
     let field = |caption: &'static str, hint: &'static str| Field {
         id: Id::unique(("photo", scene.design.id.0, photo.face.index(), caption)),
@@ -235,39 +239,21 @@ fn picture_and_corners(
     for (number, name) in CORNERS.into_iter().enumerate() {
         corner(ui, &painter, scene, photos, photo, (number, name), rect, asks);
     }
-    ui.add_space(4.0);
-    let across = photos.size_mm()[photo.face.index() % 2];
-    let high = (SHOWN.x as f64 * across / photo.length.mm().max(1e-6)).clamp(16.0, 60.0) as f32;
-    let (strip, response) = ui.allocate_exact_size(vec2(SHOWN.x, high), Sense::hover());
-    response.widget_info(|| WidgetInfo::labeled(Role::Image, true, format!("{} squared up", photo.face)));
-    if let (Some(texture), Some(squaring)) = (texture, photo.squaring()) {
-        ui.painter().add(squared(texture, strip, &squaring));
-    }
-    ui.painter().rect_stroke(strip, 0.0, Stroke::new(1.0, t.edge), egui::StrokeKind::Outside);
-    let balanced = if photos.is_balanced() { "; on the faces its colours are balanced" } else { "" };
-    response.on_hover_text(format!("The face as it comes out, top end left{balanced}"));
 }
 
-/// The face squared up, in small pieces, because a texture is laid straight between three corners.
-fn squared(texture: egui::TextureId, strip: Rect, squaring: &Squaring) -> Mesh {
-    const PIECES: [u32; 2] = [48, 4];
-    let mut mesh = Mesh::with_texture(texture);
-    for row in 0..=PIECES[1] {
-        for column in 0..=PIECES[0] {
-            let [u, v] = [f64::from(column) / f64::from(PIECES[0]), f64::from(row) / f64::from(PIECES[1])];
-            let [x, y] = squaring.picture([u, v]);
-            let pos = strip.min + vec2(u as f32 * strip.width(), v as f32 * strip.height());
-            mesh.vertices.push(Vertex { pos, uv: pos2(x as f32, y as f32), color: Color32::WHITE });
-        }
+/// The whole face squared up, trimmed to the blank and balanced, as every view shows it.
+fn face_as_it_comes_out(ui: &mut Ui, scene: &Scene<'_>, face: Face, painted: &Painted) {
+    let t = Tokens::here(ui);
+    ui.add_space(4.0);
+    let high = SHOWN.x as f64 * scene.leg.face_mm(face) / blank_stretch(scene.design).length_mm().max(1e-6);
+    let (strip, response) = ui.allocate_exact_size(vec2(SHOWN.x, high.clamp(16.0, 60.0) as f32), Sense::hover());
+    response.widget_info(|| WidgetInfo::labeled(Role::Image, true, format!("{face} squared up")));
+    if let Some(patch) = &painted[Surface::Face(face).index()] {
+        ui.painter().add(Shape::mesh(face_mesh(face, strip, patch)));
     }
-    let wide = PIECES[0] + 1;
-    for row in 0..PIECES[1] {
-        for column in 0..PIECES[0] {
-            let a = row * wide + column;
-            mesh.indices.extend([a, a + 1, a + 1 + wide, a, a + 1 + wide, a + wide]);
-        }
-    }
-    mesh
+    ui.painter().rect_stroke(strip, 0.0, Stroke::new(1.0, t.edge), egui::StrokeKind::Outside);
+    let arris = face.number();
+    response.on_hover_text(format!("The whole face as it comes out, top end left, arris {arris} up"));
 }
 
 #[expect(clippy::too_many_arguments, reason = "one corner of one photo on one picture")]

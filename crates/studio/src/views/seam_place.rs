@@ -40,8 +40,10 @@ pub struct Pointed {
 #[derive(Clone, Copy, Debug, PartialEq)]
 struct Spot {
     face: Face,
-    /// Across the face, mm.
+    /// Across the blank, along x or y, mm.
     across_mm: f64,
+    /// From the face's own arris, the upper one as it lies before the maker, mm.
+    from_arris_mm: f64,
 }
 
 impl Pointed {
@@ -57,7 +59,11 @@ impl Pointed {
             Cut::First => scene.leg.a(s),
             Cut::Second => scene.leg.b(s),
         };
-        let spots = self.side.cut().seam_faces().map(|face| Spot { face, across_mm });
+        let spots = self.side.cut().seam_faces().map(|face| {
+            let whole = scene.leg.face_mm(face);
+            let from_arris_mm = if face.runs_back() { whole - across_mm } else { across_mm };
+            Spot { face, across_mm, from_arris_mm }
+        });
         if self.flipped() { [spots[1], spots[0]] } else { spots }
     }
 
@@ -96,7 +102,7 @@ impl Pictures {
         let image = seam_picture(&figure, scene.leg, at.side.cut(), &window);
         self.seam = Some(ctx.load_texture("seam place", image, TextureOptions::LINEAR));
         self.faces = at.spots(scene).map(|spot| {
-            let across = across_mm(scene, spot.face);
+            let across = scene.leg.face_mm(spot.face);
             let [wide, high] = FACE_PX.map(|px| f64::from(px * pixels));
             let px_per_mm = [wide / (2.0 * ALONG_MM), high / across];
             let patch = Patch { px_per_mm, columns_mm: Some(along_mm), threads: 1 };
@@ -105,13 +111,6 @@ impl Pictures {
             Some(ctx.load_texture("seam spot", image, TextureOptions::LINEAR))
         });
         self.of = Some(key);
-    }
-}
-
-fn across_mm(scene: &Scene<'_>, face: Face) -> f64 {
-    match face {
-        Face::One | Face::Three => scene.leg.width_mm,
-        Face::Two | Face::Four => scene.leg.depth_mm,
     }
 }
 
@@ -127,7 +126,10 @@ pub fn show(ui: &Ui, sides: Rect, place_px: f32, at: &Pointed, pictures: &mut Pi
     let units = scene.units();
     let title = format!("Seam {}, {} from the top", at.side.number(), units.show_with_unit(at.s_mm));
     let spots = at.spots(scene);
-    let spot_words = |spot: &Spot| format!("{}, {} across", spot.face, units.show_with_unit(spot.across_mm));
+    let spot_words = |spot: &Spot| {
+        let from = units.show_with_unit(spot.from_arris_mm);
+        format!("{}, {from} from arris {}", spot.face, spot.face.number())
+    };
     let label = format!("{title}: {}; {} meets {}", at.what, spot_words(&spots[0]), spot_words(&spots[1]));
     let response = ui.interact(card, Id::unique("seam place"), Sense::hover());
     response.widget_info(|| WidgetInfo::labeled(Role::Label, true, &label));
@@ -138,7 +140,7 @@ pub fn show(ui: &Ui, sides: Rect, place_px: f32, at: &Pointed, pictures: &mut Pi
     painter.text(corner, Align2::LEFT_TOP, title, tokens::bold(), t.ink);
     painter.text(corner + vec2(0.0, 18.0), Align2::LEFT_TOP, &at.what, tokens::small(), t.ink);
     let seam = Rect::from_min_size(corner + vec2(0.0, 38.0), SEAM_PX.into());
-    image(painter, pictures.seam.as_ref(), seam);
+    image(painter, pictures.seam.as_ref(), seam, false);
     // The seam itself, broken off beside the place so that the two edges can be seen to meet or not.
     let gap = 60.0;
     for (from, to) in [(seam.left(), seam.center().x - gap), (seam.center().x + gap, seam.right())] {
@@ -152,18 +154,20 @@ pub fn show(ui: &Ui, sides: Rect, place_px: f32, at: &Pointed, pictures: &mut Pi
     for (i, spot) in spots.iter().enumerate() {
         let min = pos2(corner.x + i as f32 * (SEAM_PX[0] - FACE_PX[0]), seam.bottom() + below);
         let rect = Rect::from_min_size(min, FACE_PX.into());
-        image(painter, pictures.faces[i].as_ref(), rect);
-        let share = (spot.across_mm / across_mm(scene, spot.face)).clamp(0.0, 1.0);
+        image(painter, pictures.faces[i].as_ref(), rect, spot.face.runs_back());
+        let share = (spot.from_arris_mm / scene.leg.face_mm(spot.face)).clamp(0.0, 1.0);
         cross(painter, t, pos2(rect.center().x, rect.top() + rect.height() * share as f32), true);
         let word = if i == 0 { "above" } else { "below" };
-        let words = format!("{word}: {}, {}", spot.face, units.show_with_unit(spot.across_mm));
+        let words = format!("{word}: {}, {}", spot.face, units.show_with_unit(spot.from_arris_mm));
         painter.text(rect.left_bottom() + vec2(0.0, 2.0), Align2::LEFT_TOP, words, tokens::small(), t.soft);
     }
 }
 
-fn image(painter: &Painter, texture: Option<&TextureHandle>, rect: Rect) {
+/// A picture on a rectangle; upside down where its rows run from the lower arris of a face to the upper one.
+fn image(painter: &Painter, texture: Option<&TextureHandle>, rect: Rect, runs_back: bool) {
     let Some(texture) = texture else { return };
-    let whole = Rect::from_min_max(Pos2::ZERO, pos2(1.0, 1.0));
+    let [top, bottom] = if runs_back { [1.0, 0.0] } else { [0.0, 1.0] };
+    let whole = Rect::from_min_max(pos2(0.0, top), pos2(1.0, bottom));
     painter.image(texture.id(), rect, whole, Color32::WHITE);
 }
 

@@ -34,6 +34,23 @@ fn a_knot_is_marked_with_a_click_and_undone_to_the_byte() {
     assert_eq!(text(bench.state().project()), before);
 }
 
+/// The map shows a face as it lies before the maker, its own arris up: on face 3 that is arris 3, where x is W.
+#[test]
+fn a_knot_marked_near_the_upper_arris_of_face_3_lies_there_in_the_blank() {
+    let mut bench = studio(Project::new());
+    bench.key_press_modifiers(Modifiers::SHIFT, Key::K);
+    bench.run();
+    let row = bench.get_by_label("mark a knot on face 3").rect();
+    let upper = egui::pos2(row.center().x, row.top() + 3.0);
+    press(&mut bench, upper);
+    release(&mut bench, upper);
+    bench.run();
+    let knot = bench.state().project().designs[0].knots[0].clone();
+    assert!(knot.from_arris.mm() < 8.0, "{knot:?}");
+    let ends = knot.ends(&bench.state().project().designs[0].leg().unwrap());
+    assert_eq!(ends.in_words(), "glued inside, in piece 3");
+}
+
 #[test]
 fn a_knot_is_dragged_on_its_face_as_one_change_and_esc_drops_it() {
     let mut bench = studio(marked());
@@ -45,7 +62,7 @@ fn a_knot_is_dragged_on_its_face_as_one_change_and_esc_drops_it() {
     release(&mut bench, grip + vec2(60.0, 10.0));
     bench.run();
     let moved = bench.state().project().designs[0].knots[0].clone();
-    assert!(moved.from_top.mm() > 320.0 && moved.across.mm() > 12.0, "{moved:?}");
+    assert!(moved.from_top.mm() > 320.0 && moved.from_arris.mm() > 12.0, "{moved:?}");
     assert_eq!(bench.state().history().undo_label(), Some("Change knot 1"));
     undo(&mut bench);
     assert_eq!(text(bench.state().project()), before);
