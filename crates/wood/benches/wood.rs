@@ -76,7 +76,7 @@ fn painting(c: &mut Criterion) {
         let figure = Figure::new(&wood);
         let mut group = c.benchmark_group(format!("paint all, {name}"));
         group.sample_size(10);
-        for (px_per_mm, threads) in [(1.0, 1), (2.0, 1), (4.0, 1), (4.0, 2)] {
+        for (threads, px_per_mm) in [1, 2].into_iter().flat_map(|threads| [1.0, 2.0, 4.0].map(|px| (threads, px))) {
             group.throughput(Throughput::Elements(paint_all(&leg, &figure, px_per_mm, threads) as u64));
             let id = BenchmarkId::new(format!("{threads} threads"), px_per_mm);
             group.bench_function(id, |b| b.iter(|| paint_all(&leg, &figure, px_per_mm, threads)));
