@@ -4,7 +4,7 @@ use cornerwise_geometry::{BlankPoint, Cut, End, Face, Surface};
 
 use crate::figure::blocks::BlockFigure;
 use crate::figure::layers::LayerFigure;
-pub(crate) use crate::figure::photos::PhotoFigure;
+pub(crate) use crate::figure::photos::{PhotoFigure, SeenFromColumn};
 use crate::grid::InBlock;
 use crate::noise::Weave;
 use crate::runs::Run;
@@ -89,6 +89,14 @@ pub(crate) struct Near {
     photos: Option<photos::Looks>,
 }
 
+impl View {
+    /// The place whose wood shows at a point of the surface.
+    #[inline]
+    fn just_inside(&self, p: BlankPoint) -> BlankPoint {
+        BlankPoint { x: p.x + self.inside[0], y: p.y + self.inside[1], s: p.s + self.inside[2] }
+    }
+}
+
 impl Steps {
     /// A texel without size: the colour at a point.
     pub const POINT: Steps = Steps { column: [0.0; 3], row: [0.0; 3], pores_show: 1.0, size_mm: 0.0 };
@@ -159,7 +167,7 @@ impl Figure {
 
     /// What shows at a point of the blank, mm, its colour averaged over a texel of the given steps.
     pub fn at(&self, view: &View, p: BlankPoint, steps: &Steps) -> Grain {
-        let grain = self.at_level(view, &self.level(p.s), p, steps, &mut Near::default());
+        let grain = self.at_level(view, (&self.level(p.s), None), p, steps, &mut Near::default());
         let over = |colour, knot: &KnotFigure| knot.over(colour, p, steps);
         let knots = self.knots.iter().filter(|_| self.shows_knots(view.surface));
         let colour = knots.fold(grain.colour.map(f32::from), over);
@@ -197,13 +205,34 @@ impl Figure {
 
     /// The same where what belongs to the level is known, and without knots: a whole column of texels shares it.
     #[inline]
-    pub(crate) fn at_level(&self, view: &View, level: &Level, p: BlankPoint, steps: &Steps, near: &mut Near) -> Grain {
-        let p = BlankPoint { x: p.x + view.inside[0], y: p.y + view.inside[1], s: p.s + view.inside[2] };
+    pub(crate) fn at_level(
+        &self,
+        view: &View,
+        (level, column): (&Level, Option<&SeenFromColumn>),
+        p: BlankPoint,
+        steps: &Steps,
+        near: &mut Near,
+    ) -> Grain {
+        let p = view.just_inside(p);
         match &self.kind {
             Kind::Layers(layers) => layers.at(view, p, steps, &mut near.layer),
             Kind::Blocks(blocks) => blocks.at(view, p, steps, &mut near.block),
             Kind::Timber(timber) => timber.at(view, level, p, steps),
-            Kind::Photos(photos) => photos.at(view, p, steps, &mut near.photos),
+            Kind::Photos(photos) => photos.at(view, p, steps, column, &mut near.photos),
+        }
+    }
+
+    /// What the photos show that a whole column of a sawn surface shares; nothing of other woods.
+    pub(crate) fn seen_from_column(
+        &self,
+        view: &View,
+        p: BlankPoint,
+        steps: &Steps,
+        near: &mut Near,
+    ) -> Option<SeenFromColumn> {
+        match &self.kind {
+            Kind::Photos(photos) => photos.seen_from_column(view, view.just_inside(p), steps, &mut near.photos),
+            Kind::Layers(_) | Kind::Blocks(_) | Kind::Timber(_) => None,
         }
     }
 
@@ -219,7 +248,7 @@ impl Figure {
             }
             Kind::Layers(layers) => 45.0 + 35.0 * (texel_mm / layers.thinnest_mm()).min(16.0),
             Kind::Blocks(blocks) => 75.0 + 300.0 * (texel_mm / blocks.thinnest_mm()).min(1.0),
-            Kind::Photos(_) => 80.0,
+            Kind::Photos(_) => 75.0,
         }
     }
 

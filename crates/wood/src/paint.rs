@@ -161,6 +161,7 @@ fn sheet_columns(
     let mut row_step = [0.0; 3];
     row_step[row] = row_mm;
     let mut last = offset(along(0) - pitch);
+    let (view, mut near) = (figure.view(surface), Near::default());
     (0..count)
         .map(|i| {
             let mut from = [0.0; 3];
@@ -170,7 +171,10 @@ fn sheet_columns(
             step[column] = pitch;
             step[square] = from[square] - last;
             last = from[square];
-            TexelColumn { from, steps: Steps::new(step, row_step), level: figure.level(from[2]) }
+            let steps = Steps::new(step, row_step);
+            let [x, y, s] = from;
+            let seen = figure.seen_from_column(&view, BlankPoint { x, y, s }, &steps, &mut near);
+            TexelColumn { from, steps, level: figure.level(s), seen }
         })
         .collect()
 }
@@ -247,7 +251,8 @@ impl<'a> Sheet<'a> {
         let mut near = Near::default();
         for (texel, column) in row.chunks_exact_mut(4).zip(&self.columns) {
             let p = self.point(column, at);
-            let grain = self.figure.at_level(&self.view, &column.level, p, &column.steps, &mut near);
+            let shared = (&column.level, column.seen.as_ref());
+            let grain = self.figure.at_level(&self.view, shared, p, &column.steps, &mut near);
             texel[..3].copy_from_slice(&grain.colour);
         }
     }

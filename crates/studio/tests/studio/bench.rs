@@ -23,7 +23,7 @@ pub fn studio_with(project: Project, file: Option<PathBuf>, ready: impl FnOnce(&
     let mut bench = Harness::builder()
         .with_size(vec2(1280.0, 800.0))
         .with_step_dt(1.0 / 60.0)
-        .with_max_steps(12)
+        .with_max_steps(64)
         .with_theme(egui::Theme::Light)
         .build_eframe(|creation| {
             let mut studio = Studio::new(&creation.egui_ctx, project, file);

@@ -39,7 +39,7 @@ fn studio_with_pictures(project: Project) -> Option<Bench> {
     let mut bench = Harness::builder()
         .with_size(vec2(1280.0, 800.0))
         .with_step_dt(1.0 / 60.0)
-        .with_max_steps(12)
+        .with_max_steps(64)
         .with_theme(egui::Theme::Light)
         .renderer(renderer)
         .build_eframe(|creation| Studio::new(&creation.egui_ctx, project, None));

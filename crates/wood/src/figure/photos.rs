@@ -77,6 +77,11 @@ pub(crate) struct Looks {
     faces: [Option<Look>; 4],
 }
 
+/// What the photos show of faces that a column of a sawn surface runs square to: along the whole column it is the same
+/// place of them.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct SeenFromColumn([Option<[f32; 3]>; 4]);
+
 impl FacePhoto {
     fn new(photo: &Photo, across_mm: f64) -> Option<FacePhoto> {
         let pixels = Arc::clone(photo.pixels.0.as_ref()?);
@@ -217,22 +222,53 @@ impl PhotoFigure {
         Looks { over_mm, faces: self.faces.each_ref().map(|photo| photo.as_ref().map(|photo| photo.look(over_mm))) }
     }
 
-    /// What shows at a point, its colour averaged over a texel. `near` is how the texel before was looked at.
+    /// How a texel of these steps is looked at.
     #[inline]
-    pub fn at(&self, view: &View, p: BlankPoint, steps: &Steps, near: &mut Option<Looks>) -> Grain {
+    fn looks_over<'a>(&self, steps: &Steps, near: &'a mut Option<Looks>) -> &'a Looks {
         let size = |i: usize| steps.column[i].abs() + steps.row[i].abs();
         let over = [size(2), size(0).max(size(1))];
-        let looks = match near {
-            Some(looks) if looks.over_mm == over => looks,
-            _ => near.insert(self.looks(over)),
-        };
+        if near.as_ref().is_some_and(|looks| looks.over_mm != over) {
+            *near = None;
+        }
+        near.get_or_insert_with(|| self.looks(over))
+    }
+
+    /// What all texels of a column share, `p` being one of them. `near` is how the column before was looked at.
+    pub fn seen_from_column(
+        &self,
+        view: &View,
+        p: BlankPoint,
+        steps: &Steps,
+        near: &mut Option<Looks>,
+    ) -> Option<SeenFromColumn> {
+        let Surface::Cut(cut) = view.surface else { return None };
+        let looks = self.looks_over(steps, near);
+        let same = cut.seam_faces();
+        Some(SeenFromColumn(Face::ALL.map(|face| {
+            let (photo, look) = self.of(face, looks, p.s).filter(|_| same.contains(&face))?;
+            Some(photo.glance(look, p.s, self.across(face, p)))
+        })))
+    }
+
+    /// What shows at a point, its colour averaged over a texel. `near` is how the texel before was looked at, `column` what
+    /// its column shares.
+    #[inline]
+    pub fn at(
+        &self,
+        view: &View,
+        p: BlankPoint,
+        steps: &Steps,
+        column: Option<&SeenFromColumn>,
+        near: &mut Option<Looks>,
+    ) -> Grain {
+        let looks = self.looks_over(steps, near);
         let colour = match view.surface {
             Surface::Face(face) => {
                 self.of(face, looks, p.s).map(|(photo, look)| photo.colour(look, p.s, self.across(face, p)))
             }
             Surface::Cut(_) | Surface::End(_) => None,
         };
-        let colour = self.finish.on(colour.unwrap_or_else(|| self.guess(view, p, steps, looks)));
+        let colour = self.finish.on(colour.unwrap_or_else(|| self.guess(view, p, steps, looks, column)));
         Grain { species: self.species, line: 0, colour: bytes(colour) }
     }
 
@@ -245,13 +281,23 @@ impl PhotoFigure {
     }
 
     /// A guess at the colour inside.
-    fn guess(&self, view: &View, p: BlankPoint, steps: &Steps, looks: &Looks) -> [f32; 3] {
+    fn guess(
+        &self,
+        view: &View,
+        p: BlankPoint,
+        steps: &Steps,
+        looks: &Looks,
+        column: Option<&SeenFromColumn>,
+    ) -> [f32; 3] {
         let deep = [p.y, self.size_mm[0] - p.x, self.size_mm[1] - p.y, p.x].map(|mm| mm.max(0.0));
         let (mut sum, mut weights, mut nearest) = ([0.0_f32; 3], 0.0_f32, f64::INFINITY);
         for face in Face::ALL {
             let deep = deep[face.index()];
             let Some((photo, look)) = self.of(face, looks, p.s) else { continue };
-            let colour = photo.glance(look, p.s, self.across(face, p));
+            let colour = match column.and_then(|column| column.0[face.index()]) {
+                Some(seen) => seen,
+                None => photo.glance(look, p.s, self.across(face, p)),
+            };
             let weight = (1.0 / (deep * deep + 0.01)) as f32;
             sum = [0, 1, 2].map(|i| sum[i] + weight * colour[i]);
             weights += weight;

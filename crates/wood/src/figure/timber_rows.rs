@@ -8,7 +8,7 @@ use cornerwise_geometry::BlankPoint;
 use pulp::{Arch, Simd, WithSimd};
 
 use super::timber::{LEAST_BLUR, TimberFigure};
-use super::{Level, Steps, View};
+use super::{Level, SeenFromColumn, Steps, View};
 use crate::noise::{self, Weave};
 use crate::rays::RayPlace;
 use crate::ring_table::RingTable;
@@ -26,6 +26,8 @@ pub(crate) struct TexelColumn {
     pub from: [f64; 3],
     pub steps: Steps,
     pub level: Level,
+    /// What photos show of it.
+    pub seen: Option<SeenFromColumn>,
 }
 
 /// A sheet of timber to be painted row by row.

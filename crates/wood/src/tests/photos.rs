@@ -6,8 +6,8 @@ use cornerwise_geometry::{BlankPoint, Cut, Face, Surface};
 
 use super::cyma_leg;
 use crate::{
-    Exposed, Figure, Knot, Mismatch, Photo, PhotoPixels, Photos, PictureHash, RatingLimits, SeamLimits, Species, Steps,
-    Wood, compare_pair, compare_seams, read_pair,
+    Exposed, Figure, Knot, Mismatch, Patch, Photo, PhotoPixels, Photos, PictureHash, RatingLimits, SeamLimits, Species,
+    Steps, Wood, compare_pair, compare_seams, paint_patch, read_pair,
 };
 
 const W: f64 = 50.0;
@@ -180,6 +180,32 @@ fn balanced_photos_agree_along_their_arrises() {
     assert!(light.abs() < 1e-3, "{light}");
     // One photo alone has nothing to be balanced with.
     assert_eq!(photos.without(Face::One).without(Face::Two).without(Face::Three).balanced(), None);
+}
+
+/// Painted by columns, of which each looks at two of the faces once, a sawn surface shows what it does point by point.
+#[test]
+fn a_painted_sawn_surface_shows_what_its_points_do() {
+    let leg = cyma_leg(W, D, L, 12.0, 0.5);
+    let figure = Figure::new(&Wood::Photos(photos(soft, &[Face::One, Face::Two, Face::Four])));
+    for cut in Cut::ALL {
+        let patch = Patch { px_per_mm: [20.0, 4.0], columns_mm: Some([80.0, 84.0]), threads: 1 };
+        let painted = paint_patch(&leg, &figure, Surface::Cut(cut), &patch).unwrap();
+        let mut apart = 0;
+        for i in 0..80 {
+            let s = 80.025 + 0.05 * f64::from(i);
+            for across in [0.125, 5.125, 19.875, 38.125] {
+                let p = match cut {
+                    Cut::First => BlankPoint { x: leg.a(s), y: across, s },
+                    Cut::Second => BlankPoint { x: across, y: leg.b(s), s },
+                };
+                let at = figure.at(&figure.view(Surface::Cut(cut)), p, &Steps::POINT).colour;
+                let most = at.iter().zip(painted.colour(p)).map(|(a, b)| a.abs_diff(b)).max().unwrap();
+                // At the edges of the hatching a texel shows some of both.
+                apart += usize::from(most > 3);
+            }
+        }
+        assert!(apart < 16, "{cut}: {apart} of 320 texels are another colour");
+    }
 }
 
 #[test]
