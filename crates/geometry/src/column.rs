@@ -51,6 +51,20 @@ pub struct ColumnLoad {
     pub at_foot: bool,
 }
 
+/// What a column bears under loads of one kind.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Borne {
+    /// The greatest load along the line, N; 0 where the moments alone use more than all of its strength somewhere.
+    pub load_n: f64,
+    /// The station that uses most of its strength under that load.
+    pub station: usize,
+    /// The share that it uses: 1 but for rounding, and more where the moments alone are too much.
+    pub used: f64,
+}
+
+/// Shares of the strength nearer to one another than this, as a share, are as much: the first station is told.
+const AS_MUCH: f64 = 1e-9;
+
 impl Column {
     fn step_mm(&self) -> f64 {
         self.length_mm / (self.stations.len().max(2) - 1) as f64
@@ -148,12 +162,17 @@ impl Column {
             .collect()
     }
 
-    /// The greatest load along the line at which no section uses more than all of its strength, N, and the station where it
-    /// does; `buckles_n` is what [`Column::buckles_n`] gave, and `with` gives the whole load for one along the line.
-    pub fn bears_n(&self, buckles_n: f64, with: impl Fn(f64) -> ColumnLoad) -> (f64, usize) {
+    /// The greatest load along the line at which no section uses more than all of its strength, and the station that uses
+    /// most there; `buckles_n` is what [`Column::buckles_n`] gave, and `with` gives the whole load for one along the line.
+    pub fn bears(&self, buckles_n: f64, with: impl Fn(f64) -> ColumnLoad) -> Borne {
         let worst = |down: f64| {
             let used = self.used_below_buckling(&with(down));
-            used.into_iter().enumerate().fold((0, 0.0), |worst, (i, u)| if u > worst.1 { (i, u) } else { worst })
+            let more = |worst: f64, u: f64| u > worst * (1.0 + AS_MUCH);
+            used.into_iter().enumerate().fold((0, 0.0), |worst, (i, u)| if more(worst.1, u) { (i, u) } else { worst })
+        };
+        let borne = |load_n: f64, at: f64| {
+            let (station, used) = worst(at);
+            Borne { load_n, station, used }
         };
         // The share used grows like 1 / (1 - P / P_buckles); times that it is nearly straight, and regula falsi finds where it
         // is 1 in a few steps. An end that stays twice is made to count half (Illinois), so that neither sticks.
@@ -161,7 +180,8 @@ impl Column {
         let (mut lo, mut hi) = (0.0, buckles_n * (1.0 - 1e-9));
         let (mut under, mut over) = (beyond(lo), beyond(hi));
         if under > 0.0 {
-            return (0.0, worst(hi).0);
+            // The place is where the moments alone use most.
+            return borne(0.0, 0.0);
         }
         let mut stayed = 0;
         for _ in 0..NEARED {
@@ -188,7 +208,7 @@ impl Column {
                 stayed = 1;
             }
         }
-        (lo, worst(if lo > 0.0 { lo } else { hi }).0)
+        borne(lo, if lo > 0.0 { lo } else { hi })
     }
 }
 
@@ -266,7 +286,7 @@ mod tests {
         let d = 0.75_f64;
         let (area, inertia) = (PI * d * d / 4.0, PI * d.powi(4) / 64.0);
         let bar = column(32.0, area, inertia, inertia / (d / 2.0), 30e6, 42_000.0, |x| 0.125 * (PI * x).sin());
-        let (bears, worst) = bar.bears_n(bar.buckles_n(), |p| down(3.0 * p));
+        let Borne { load_n: bears, station: worst, .. } = bar.bears(bar.buckles_n(), |p| down(3.0 * p));
         // The search runs to the load at which the column itself would buckle, and a third of that is what is borne.
         assert!((bears - 1_076.4).abs() < 0.5, "{bears}");
         assert_eq!(worst, COUNT / 2);
@@ -301,7 +321,7 @@ mod tests {
                 let middle = (lo + hi) / 2.0;
                 if most(middle) <= 1.0 { lo = middle } else { hi = middle }
             }
-            let (bears, _) = column.bears_n(buckles, with);
+            let bears = column.bears(buckles, with).load_n;
             assert!((bears - lo).abs() <= 1e-8 * lo.max(1e-3), "{off} {moment}: {bears} {lo}");
         }
     }
@@ -319,6 +339,18 @@ mod tests {
         let steel = column(192.0, 3.54, 8.0, 8.0 / 2.0, 29_000.0, 1.0, |_| 0.75);
         assert!((most(&steel, 31.1) - 22.0).abs() < 0.1, "{}", most(&steel, 31.1));
         assert_eq!(steel.used(&down(1e9)), None, "it has buckled");
+    }
+
+    /// Where the moments alone are too much the place is where they use most, not where the column would buckle.
+    #[test]
+    fn a_moment_that_is_too_much_alone_is_told_where_it_is_greatest() {
+        let bar = column(500.0, 2500.0, 520_833.3, 20_833.3, 12_000.0, 100.0, |x| 20.0 * (PI * x).sin());
+        for at_foot in [false, true] {
+            let with = |down_n: f64| ColumnLoad { down_n, moment_nmm: [3e6, 0.0], at_foot };
+            let borne = bar.bears(bar.buckles_n(), with);
+            assert_eq!((borne.load_n, borne.station), (0.0, if at_foot { COUNT - 1 } else { 0 }));
+            assert!((borne.used - 3e6 / 20_833.3 / 100.0).abs() < 1e-9, "{borne:?}");
+        }
     }
 
     /// A moment at one end alone and a small load: the stress at that end is M / S.

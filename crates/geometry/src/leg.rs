@@ -72,6 +72,15 @@ pub struct Station {
     pub grain_slope: f64,
 }
 
+impl Station {
+    /// da/ds and db/ds of the lines held within a blank of this width and depth: where a line has left it, the surface is the
+    /// blank's own flat face.
+    pub fn slopes_within(&self, [width_mm, depth_mm]: [f64; 2]) -> [f64; 2] {
+        let within = |slope: f64, offset: f64, across: f64| if (0.0..=across).contains(&offset) { slope } else { 0.0 };
+        [within(self.a_slope, self.a_mm, width_mm), within(self.b_slope, self.b_mm, depth_mm)]
+    }
+}
+
 impl Leg {
     /// The leg that two lines give from a blank. The second may be linked to the first.
     ///

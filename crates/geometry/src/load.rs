@@ -2,15 +2,17 @@
 //!
 //! The model: the leg is a crooked column, pinned at both ends on the straight line from the middle of its top to the middle
 //! of its foot. It is pressed along that line and pushed sideways; the joint at the end that is held takes the moment of the
-//! push. Sections are those of the leg square to its curve, in a notch the three pieces that are left, an L, which bends
-//! sideways too, and without the pipe hole; the strength of the wood is reduced at every place for the slope
-//! of the grain there. Compression and bending are added as shares of their strengths. The factors are the maker's.
+//! push. Sections are those of the leg square to its curve, a parallelogram where both cuts slope, in a notch the three pieces
+//! that are left, and without the pipe hole; what is not symmetric bends sideways too. The whole load and the whole moment are
+//! held against them, as if they acted square to the section. The strength of the wood is reduced at every place for the
+//! slope of the grain there. Compression and bending are added as shares of their strengths. The factors are the maker's.
 
 use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
-use crate::fit::WoodLeft;
-use crate::{Column, ColumnLoad, ColumnStation, End, Survey, bending_left, compression_left};
+use crate::fit::{AreaProperties, WoodLeft};
+use crate::square_section::square_to_curve;
+use crate::{Borne, Column, ColumnLoad, ColumnStation, End, Survey, bending_left, compression_left};
 
 /// How many stations the column has.
 const STATIONS: usize = 97;
@@ -148,8 +150,12 @@ impl Load {
         };
         let buckles_n = column.buckles_n();
         let ways = [(0, 1.0), (0, -1.0), (1, 1.0), (1, -1.0)];
-        let borne = ways.map(|(plane, sign)| column.bears_n(buckles_n, |down| with(down, plane, sign)));
-        let (bears_n, worst) = borne.into_iter().fold((f64::INFINITY, 0), |a, b| if b.0 < a.0 { b } else { a });
+        let borne = ways.map(|(plane, sign)| column.bears(buckles_n, |down| with(down, plane, sign)));
+        // Several ways may bear nothing: of those the one that uses most is told.
+        let least =
+            |a: Borne, b: Borne| if b.load_n < a.load_n || b.load_n <= a.load_n && b.used > a.used { b } else { a };
+        let start = Borne { load_n: f64::INFINITY, station: 0, used: 0.0 };
+        let Borne { load_n: bears_n, station: worst, .. } = borne.into_iter().fold(start, least);
         let station = |i: usize| survey.leg().length_mm * i as f64 / (STATIONS - 1) as f64;
         // The share used and the stress, where the push that is worst there makes them.
         let mut most = vec![(0.0_f64, [0.0_f64; 2]); STATIONS];
@@ -188,6 +194,7 @@ impl Load {
 
 fn column(survey: &Survey, strengths: &Strengths, duration: f64, sawn: bool) -> Column {
     let leg = survey.leg();
+    let blank = [leg.width_mm, leg.depth_mm];
     let middle = |s: f64| [leg.width_mm / 2.0 - leg.a(s), leg.depth_mm / 2.0 - leg.b(s)];
     let (top, foot) = (middle(0.0), middle(leg.length_mm));
     let stations = (0..STATIONS)
@@ -195,36 +202,31 @@ fn column(survey: &Survey, strengths: &Strengths, duration: f64, sawn: bool) -> 
             let share = i as f64 / (STATIONS - 1) as f64;
             let s = leg.length_mm * share;
             let here = middle(s);
-            let (drawn, thickness_mm) = if sawn {
+            let (drawn, size_mm) = if sawn {
                 let at = survey.measure(s);
-                (at.drawn, at.thickness_mm())
+                (at.drawn, at.sawn.map_or(blank, |sawn| sawn.size_mm))
             } else {
-                let drawn = leg.station(s);
-                (drawn, drawn.thickness_mm)
+                (leg.station(s), blank)
             };
-            let mut off_mm = [0, 1].map(|p| here[p] - top[p] - share * (foot[p] - top[p]));
-            // The section square to the curve, taken as a rectangle of both thicknesses.
-            let [across, deep] = thickness_mm.map(|mm| mm.max(0.01));
-            let slope = drawn.grain_slope;
-            let mut area_mm2 = across * deep;
-            let mut inertia_mm4 = [deep * across.powi(3) / 12.0, across * deep.powi(3) / 12.0];
-            let mut modulus_mm3 = [deep * across.powi(2) / 6.0, across * deep.powi(2) / 6.0];
-            if let Some(left) = wood_left(survey, s, [across, deep]) {
-                let section = left.properties();
-                let bending = section.bending(left.pieces.iter().flat_map(|(_, outline)| outline.iter().copied()));
-                // The middle of what is left, from the middle of the whole.
-                off_mm = [0, 1].map(|p| off_mm[p] + section.centroid_mm[p]);
-                area_mm2 = section.area_mm2.max(1e-4);
-                inertia_mm4 = bending.stiffness_mm4.map(|mm4| mm4.max(1e-8));
-                modulus_mm3 = bending.modulus_mm3.map(|mm3| mm3.max(1e-6));
-            }
+            let size_mm = size_mm.map(|mm| mm.max(0.01));
+            let slopes = drawn.slopes_within(blank);
+            let left = wood_left(survey, s, [size_mm[0] / blank[0], size_mm[1] / blank[1]])
+                .unwrap_or_else(|| vec![whole(size_mm)]);
+            let left: Vec<Vec<[f64; 2]>> = left.into_iter().map(|outline| square_to_curve(&outline, slopes)).collect();
+            let section = AreaProperties::of_polygons(left.iter().map(Vec::as_slice));
+            let bending = section.bending(left.iter().flatten().copied());
+            // The middle of what is left, from the middle of the whole.
+            let off_mm = [0, 1].map(|p| here[p] - top[p] - share * (foot[p] - top[p]) + section.centroid_mm[p]);
+            let area_mm2 = section.area_mm2.max(1e-4);
+            let inertia_mm4 = bending.stiffness_mm4.map(|mm4| mm4.max(1e-8));
+            let modulus_mm3 = bending.modulus_mm3.map(|mm3| mm3.max(1e-6));
             ColumnStation {
                 off_mm,
                 area_mm2,
                 inertia_mm4,
                 modulus_mm3,
-                bending_left: bending_left(slope),
-                compression_left: compression_left(slope),
+                bending_left: bending_left(drawn.grain_slope),
+                compression_left: compression_left(drawn.grain_slope),
             }
         })
         .collect();
@@ -238,10 +240,15 @@ fn column(survey: &Survey, strengths: &Strengths, duration: f64, sawn: bool) -> 
     }
 }
 
-/// The wood that is left at `s`, its outline about the middle of the whole section and as thick as that is square to the
-/// curve; nothing where nothing is taken out. A notch counts for the station nearest to any of it, so that none is missed
-/// between two.
-fn wood_left(survey: &Survey, s: f64, thickness_mm: [f64; 2]) -> Option<WoodLeft> {
+/// A level section of these sizes about its middle.
+fn whole([across, deep]: [f64; 2]) -> Vec<[f64; 2]> {
+    [[-0.5, -0.5], [0.5, -0.5], [0.5, 0.5], [-0.5, 0.5]].map(|[u, v]| [u * across, v * deep]).to_vec()
+}
+
+/// The outlines of the wood that is left of the level section at `s`, about the middle of the whole, each way as much thinner
+/// than drawn as `share` says; nothing where nothing is taken out. A notch counts for the station nearest to any of it, so
+/// that none is missed between two.
+fn wood_left(survey: &Survey, s: f64, share: [f64; 2]) -> Option<Vec<Vec<[f64; 2]>>> {
     let (leg, fit) = (survey.leg(), survey.fit());
     let half = 0.5 * leg.length_mm / (STATIONS - 1) as f64;
     let notched = fit.notches.iter().any(|notch| {
@@ -251,15 +258,10 @@ fn wood_left(survey: &Survey, s: f64, thickness_mm: [f64; 2]) -> Option<WoodLeft
     if !notched && fit.pipe.is_none() {
         return None;
     }
-    let mut left = WoodLeft::with(leg, fit, s, notched);
+    let left = WoodLeft::with(leg, fit, s, notched);
     let middle = [leg.width_mm / 2.0 - leg.a(s), leg.depth_mm / 2.0 - leg.b(s)];
-    let thinner = [thickness_mm[0] / leg.width_mm, thickness_mm[1] / leg.depth_mm];
-    for (_, outline) in &mut left.pieces {
-        for corner in outline {
-            *corner = [0, 1].map(|p| (corner[p] - middle[p]) * thinner[p]);
-        }
-    }
-    Some(left)
+    let about = |corner: [f64; 2]| [0, 1].map(|p| (corner[p] - middle[p]) * share[p]);
+    Some(left.pieces.into_iter().map(|(_, outline)| outline.into_iter().map(about).collect()).collect())
 }
 
 #[cfg(test)]
@@ -342,6 +344,27 @@ mod tests {
         // The leg bends a little more under the load than this counts.
         assert!(borne[0] < by_hand && borne[0] > 0.93 * by_hand, "{} {by_hand}", borne[0]);
         assert!(borne[0] < 0.6 * plain.bears_n, "{} {}", borne[0], plain.bears_n);
+    }
+
+    /// Pushed so hard that it bears nothing, the place told is where the share used is greatest with hardly a load down,
+    /// whichever way the push is worst: on a blank deeper than wide, curved in one face only.
+    #[test]
+    fn a_push_that_is_too_much_alone_is_told_where_it_uses_most() {
+        let blank = Blank { depth: 62.0.into(), ..Blank::square(45.0, 700.0) };
+        let cyma = Line::Shape(Shape::Cyma { swing: 30.0.into(), turn: 0.4, aside: 0.0.into() });
+        for (first, second) in [(arch(14.0), arch(0.0)), (arch(0.0), arch(20.0))] {
+            for line in [Line::Shape(first), cyma.clone()] {
+                for held in End::ALL {
+                    let leg = Leg::new(&blank, &line, &Line::Shape(second.clone())).unwrap();
+                    let load = Load { down_n: 1.0, push_n: 5000.0, held, ..Load::default() };
+                    let result = load.on(&Survey::new(&leg, None, 129), &OAK);
+                    let most =
+                        result.used.iter().fold([0.0; 2], |most, one| if one[1] > most[1] { *one } else { most });
+                    assert_eq!(result.bears_n, 0.0);
+                    assert!(most[1] > 1.0 && (result.worst_mm - most[0]).abs() < 1e-9, "{} {most:?}", result.worst_mm);
+                }
+            }
+        }
     }
 
     #[test]

@@ -17,13 +17,49 @@ pub struct RunOut {
 
 /// Where the line of a cut runs out, from the top; lines that only touch an edge do not.
 pub fn run_outs(leg: &Leg, cut: Cut) -> Vec<RunOut> {
+    outside(leg, cut, 0.0)
+}
+
+/// Where what a saw takes on either side of the line, `taken_mm`, runs out, from the top. Where the line runs along an edge, and
+/// at its crests, that is where it is nearer to it; at the ends the curve parallel to it is what counts.
+pub(crate) fn kerf_run_outs(leg: &Leg, cut: Cut, taken_mm: f64) -> Vec<RunOut> {
+    let (line, across_mm) = (leg.line(cut), leg.across_mm(cut));
+    let mut found = outside(leg, cut, taken_mm);
+    let out = |s: f64, beyond: bool| {
+        let edge = |distance: f64| line.spot(s).parallel(distance).offset;
+        if beyond { edge(taken_mm) > across_mm + NEAR_MM } else { edge(-taken_mm) < -NEAR_MM }
+    };
+    for beyond in [false, true] {
+        for (end, way) in [(0.0, 1.0), (leg.length_mm, -1.0)] {
+            let told = |one: &RunOut| one.beyond == beyond && (one.from_mm..=one.to_mm).contains(&end);
+            if found.iter().any(told) || !out(end, beyond) {
+                continue;
+            }
+            let steps = (1..=END_STEPS).map(|i| end + way * leg.length_mm * f64::from(i) / f64::from(END_STEPS));
+            let back = steps.take_while(|s| out(*s, beyond)).last().unwrap_or(end);
+            let [from_mm, to_mm] = [end.min(back), end.max(back)];
+            found.push(RunOut { arris: arris(cut, beyond), beyond, from_mm, to_mm });
+        }
+    }
+    found.sort_by(|a, b| a.from_mm.total_cmp(&b.from_mm));
+    found
+}
+
+/// Nearer than this to an edge is on it, mm.
+const NEAR_MM: f64 = 1e-9;
+/// In so many steps along the leg the end of a stretch is looked for that begins at an end.
+const END_STEPS: u32 = 512;
+
+/// Where a line is out of its face or nearer than `margin_mm` to its edges.
+fn outside(leg: &Leg, cut: Cut, margin_mm: f64) -> Vec<RunOut> {
     let (line, across_mm) = (leg.line(cut), leg.across_mm(cut));
     let extent = line.extent();
-    if extent.least >= 0.0 && extent.most <= across_mm {
+    let [least, most] = [margin_mm, across_mm - margin_mm];
+    if extent.least >= least && extent.most <= most {
         return Vec::new();
     }
     let mut stops = vec![0.0, leg.length_mm];
-    for edge_mm in [0.0, across_mm] {
+    for edge_mm in [least, most] {
         stops.extend(line.crossings(edge_mm));
     }
     stops.sort_by(f64::total_cmp);
@@ -31,8 +67,8 @@ pub fn run_outs(leg: &Leg, cut: Cut) -> Vec<RunOut> {
     for pair in stops.windows(2) {
         let (from_mm, to_mm) = (pair[0], pair[1]);
         let middle = line.offset((from_mm + to_mm) / 2.0);
-        let beyond = middle > across_mm;
-        if to_mm <= from_mm || !(beyond || middle < 0.0) {
+        let beyond = middle > most;
+        if to_mm <= from_mm || !(beyond || middle < least) {
             continue;
         }
         match found.last_mut() {

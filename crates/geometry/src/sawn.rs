@@ -62,6 +62,22 @@ pub struct SawnStation {
     pub hollow_mm: [f64; 2],
 }
 
+/// What can make a step at a seam.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum StepCause {
+    /// A blade out of square to its table.
+    Blade,
+    /// Halves that slipped along one another before the second cut.
+    Slip,
+    /// A blank whose corners are out of square.
+    Blank,
+}
+
+impl StepCause {
+    /// All of them.
+    pub(crate) const ALL: [StepCause; 3] = [StepCause::Blade, StepCause::Slip, StepCause::Blank];
+}
+
 /// One side of a cut at one level, mm from the arris: at the face that was drawn on, in the middle of the depth, and at the face
 /// where the blade comes out.
 #[derive(Clone, Copy, Debug)]
@@ -118,6 +134,16 @@ impl SawnLeg {
         };
         sawn.closing_mm = sawn.touching_mm - shim_mm;
         sawn
+    }
+
+    /// The same leg without one of the things that make steps.
+    pub(crate) fn without(&self, cause: StepCause) -> SawnLeg {
+        let sawn = self.clone();
+        match cause {
+            StepCause::Blade => SawnLeg { lean: [0.0; 2], ..sawn },
+            StepCause::Slip => SawnLeg { slip_mm: 0.0, ..sawn },
+            StepCause::Blank => SawnLeg { corner_sine: 0.0, corner_cosine: 1.0, ..sawn },
+        }
     }
 
     /// The leg as drawn.

@@ -2,6 +2,7 @@
 
 use crate::fit::Fit;
 use crate::once::Once;
+use crate::run_out::kerf_run_outs;
 use crate::{Bend, Cut, Leg, Load, LoadResult, Saw, SawnLeg, SawnStation, Station, Strengths};
 
 /// A leg, measured.
@@ -58,10 +59,8 @@ impl Survey {
         let sawn = saw.map(|saw| SawnLeg::new(leg, saw));
         let stations = places.iter().map(|s| measure(leg, sawn.as_ref(), *s)).collect();
         let bends = Cut::ALL.map(|cut| leg.line(cut).bends());
-        let leaves = Cut::ALL.iter().any(|cut| {
-            let extent = leg.line(*cut).extent();
-            extent.least < 0.0 || extent.most > leg.across_mm(*cut)
-        });
+        let taken_mm = sawn.as_ref().map_or(0.0, SawnLeg::taken_mm);
+        let leaves = Cut::ALL.into_iter().any(|cut| !kerf_run_outs(leg, cut, taken_mm).is_empty());
         Survey { leg: leg.clone(), saw: saw.cloned(), sawn, stations, bends, leaves, load: None, fit: Fit::default() }
     }
 
@@ -114,7 +113,7 @@ impl Survey {
         &self.bends[cut.index()]
     }
 
-    /// Whether a cut leaves the blank anywhere.
+    /// Whether a cut, or its kerf where a saw is told, leaves the blank anywhere.
     pub fn leaves_blank(&self) -> bool {
         self.leaves
     }

@@ -159,7 +159,7 @@ impl Concern {
             Concern::KerfLoss => "Wood lost to the kerf",
             Concern::FootOffset => "Foot aside from the top",
             Concern::Wander => "Load runs outside the wood",
-            Concern::Overload => "Too much load",
+            Concern::Overload => "Load on the leg",
         }
     }
 
@@ -223,6 +223,25 @@ impl Concern {
         matches!(self, Concern::Core | Concern::OutOfTrue | Concern::FootOffset | Concern::BlankOnSaw)
     }
 
+    /// Whether its figure and its limits are lengths that are small beside a blank: a fraction of an inch would tell one as
+    /// none, or figure and limit as the same.
+    pub fn is_small(self) -> bool {
+        matches!(
+            self,
+            Concern::LeavesBlank
+                | Concern::ThinWood
+                | Concern::Bend
+                | Concern::LineBreaks
+                | Concern::SeamStep
+                | Concern::BladeBow
+        )
+    }
+
+    /// The units its figure and its limits are told in where the maker's are these.
+    pub fn units(self, units: Units) -> Units {
+        if self.is_small() { units.fine() } else { units }
+    }
+
     /// Whether a smaller figure is the worse one.
     pub fn less_is_worse(self) -> bool {
         match self {
@@ -281,12 +300,12 @@ impl WatchOut {
         if self.concern == Concern::BlankOnSaw {
             return format!("{} short", self.quantity.show(units, -self.value));
         }
-        self.quantity.show(units, self.value)
+        self.quantity.show(self.concern.units(units), self.value)
     }
 
     /// The limit that it is beyond, with its unit; nothing of room that is lacking, which has no other limit than none.
     pub fn limit_words(&self, units: Units) -> Option<String> {
-        (self.concern != Concern::BlankOnSaw).then(|| self.quantity.show(units, self.limit))
+        (self.concern != Concern::BlankOnSaw).then(|| self.quantity.show(self.concern.units(units), self.limit))
     }
 }
 

@@ -126,3 +126,14 @@ fn what_is_shown_reads_back_to_the_shown_fraction() {
         }
     }
 }
+
+#[test]
+fn what_is_small_is_shown_as_a_decimal_and_what_there_is_at_most_is_never_rounded_up() {
+    let inches = Units::Inches(Finest::Sixteenth);
+    assert_eq!(inches.fine().show_with_unit(0.44), "0.017\"");
+    assert_eq!(Units::Millimetres.fine().show_with_unit(0.444), "0.44 mm");
+    assert_eq!([6.35, 5.56].map(|mm| inches.show_truly(mm)), ["1/4\"", "0.219\""]);
+    assert_eq!(Units::Millimetres.show_truly(5.56), "5.56 mm");
+    assert_eq!([5.56, 6.35].map(|mm| inches.show_at_most(mm)), ["0.218\"", "0.25\""]);
+    assert_eq!([5.5599, 5.56].map(|mm| Units::Millimetres.show_at_most(mm)), ["5.55 mm", "5.56 mm"]);
+}

@@ -74,6 +74,34 @@ impl Units {
         }
     }
 
+    /// These units for what is small beside a blank, such as steps, gaps and kerfs: inches of any fraction as decimals, to a
+    /// thousandth. A fraction would tell them as none.
+    #[must_use]
+    pub fn fine(self) -> Units {
+        match self {
+            Units::Millimetres => self,
+            Units::Inches(_) => Units::Inches(Finest::Thousandth),
+        }
+    }
+
+    /// `mm` with its unit where that is true within 0.01 mm, and as [`Units::fine`] shows it where a fraction would not be.
+    pub fn show_truly(self, mm: f64) -> String {
+        let Units::Inches(finest) = self else { return self.show_with_unit(mm) };
+        let step = MM_PER_INCH / f64::from(finest.denominator());
+        let exact = (mm - (mm / step).round() * step).abs() <= 0.01;
+        if exact { self.show_with_unit(mm) } else { self.fine().show_with_unit(mm) }
+    }
+
+    /// The most there may be of something, `mm`, with its unit: never rounded up, to 0.01 mm or 0.001 in.
+    pub fn show_at_most(self, mm: f64) -> String {
+        let step = match self {
+            Units::Millimetres => 0.01,
+            Units::Inches(_) => MM_PER_INCH / 1000.0,
+        };
+        // What is a whole step but for rounding stays one.
+        self.fine().show_with_unit((mm / step + 1e-6).floor() * step)
+    }
+
     /// `length` where the blank is not at hand: the text as it was typed, or its value in these units.
     pub fn show_length(self, length: &Length) -> String {
         length.text().map_or_else(|| self.show_with_unit(length.mm()), str::to_owned)

@@ -22,11 +22,12 @@ pub(super) fn check(survey: &Survey, limits: &Limits, units: Units) -> Option<Wa
         Cut::Second if saw.bow_second.mm() > 0.0 => (&saw.bow_second, 3, 1),
         Cut::Second => (&saw.bow_second, 1, 3),
     };
+    let fine = units.fine();
     let verdict = format!(
-        "The blade bows by {} in the depth of the {cut}: side {hollow_side} is hollow by {:.2} mm from edge to seam and side \
+        "The blade bows by {} in the depth of the {cut}: side {hollow_side} is hollow by {} from edge to seam and side \
          {crowned_side} crowned by as much. There is no step at a seam to tell it. More tension, a sharp blade, a slower feed.",
-        units.show_with_unit(bow.mm().abs()),
-        worst.value,
+        fine.show_with_unit(bow.mm().abs()),
+        fine.show_with_unit(worst.value),
     );
     found(Concern::BladeBow, worst, limit, Some(cut), verdict)
 }

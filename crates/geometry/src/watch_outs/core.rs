@@ -17,7 +17,35 @@ pub struct Core {
 impl Core {
     /// The core of a leg.
     pub fn of(leg: &Leg) -> Core {
-        let size_mm = leg.core_mm().map(|mm| mm.max(0.0));
+        Core::sized(leg.core_mm().map(|mm| mm.max(0.0)), leg)
+    }
+
+    /// The core as the saw gives it: the rectangle that lies within every level section of the four pieces. The blade takes half
+    /// a kerf on either side of each line, so on true lines it is a kerf less each way. Nothing where no saw is told.
+    pub fn sawn(survey: &Survey) -> Option<Core> {
+        survey.sawn()?;
+        let mut reach = [[f64::INFINITY; 2]; 4];
+        for sawn in survey.stations().iter().filter_map(|at| at.sawn) {
+            for (reach, piece) in reach.iter_mut().zip(&sawn.pieces) {
+                for (i, reach) in reach.iter_mut().enumerate() {
+                    // From the axis to the nearer end of the wall that stands across this direction.
+                    let axis = piece[1][i].abs().max(piece[3][i].abs());
+                    *reach = reach.min(axis).min(piece[2][i].abs());
+                }
+            }
+        }
+        let [one, two, three, four] = reach;
+        let across = one[0].min(four[0]) + two[0].min(three[0]);
+        let deep = one[1].min(two[1]) + three[1].min(four[1]);
+        Some(Core::sized([across, deep], survey.leg()))
+    }
+
+    /// As sawn where a saw is told, and as drawn otherwise.
+    pub fn of_survey(survey: &Survey) -> Core {
+        Core::sawn(survey).unwrap_or_else(|| Core::of(survey.leg()))
+    }
+
+    fn sized(size_mm: [f64; 2], leg: &Leg) -> Core {
         let [across, deep] = [size_mm[0] / leg.width_mm, size_mm[1] / leg.depth_mm];
         Core { size_mm, share: across * deep, bending_share: (across * deep * deep).min(across * across * deep) }
     }
@@ -25,7 +53,7 @@ impl Core {
 
 pub(super) fn check(survey: &Survey, limits: &Limits, units: Units) -> Option<WatchOut> {
     let leg = survey.leg();
-    let Core { size_mm: [across, deep], share, bending_share } = Core::of(leg);
+    let Core { size_mm: [across, deep], share, bending_share } = Core::of_survey(survey);
     let (width, depth) = (leg.width_mm, leg.depth_mm);
     // The place is where the line that takes most of it stands farthest out.
     let line = if across / width < deep / depth { &leg.first } else { &leg.second };
@@ -36,9 +64,10 @@ pub(super) fn check(survey: &Survey, limits: &Limits, units: Units) -> Option<Wa
     let worst = Worst::all_along(survey, at_mm, share);
     let verdict = if share > 0.0 {
         format!(
-            "The straight column of unbroken grain is {} by {}: {:.0} % of the section and {:.0} % of its bending strength.",
+            "The straight column of unbroken grain is {} by {}{}: {:.0} % of the section and {:.0} % of its bending strength.",
             units.show(across),
             units.show_with_unit(deep),
+            if survey.saw().is_some() { " as sawn" } else { "" },
             100.0 * share,
             100.0 * bending_share
         )

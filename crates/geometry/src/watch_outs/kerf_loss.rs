@@ -19,8 +19,8 @@ pub(super) fn check(survey: &Survey, limits: &Limits, units: Units) -> Option<Wa
     let cut = if first { Cut::First } else { Cut::Second };
     let verdict = format!(
         "Kerf and sanding of the {cut} leave {} of {}.",
-        units.show_with_unit(sizes[cut.index()]),
-        units.show_with_unit(leg.across_mm(cut))
+        units.fine().show_with_unit(sizes[cut.index()]),
+        units.show_truly(leg.across_mm(cut))
     );
     found(Concern::KerfLoss, worst, limit, Some(cut), verdict)
 }

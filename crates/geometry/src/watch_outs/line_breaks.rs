@@ -1,18 +1,19 @@
 //! A bend tighter than half the kerf: the inner side of the slot has no bend left, and the saw takes more than is drawn.
 
+use super::bend::tightest;
 use super::{Concern, Limit, WatchOut, Worst, found};
 use crate::{Cut, Survey, Units};
 
 pub(super) fn check(survey: &Survey, units: Units) -> Option<WatchOut> {
     let (saw, sawn) = (survey.saw()?, survey.sawn()?);
-    let broken = |cut: Cut| sawn.broken(cut).into_iter().next().map(|bend| (cut, bend));
-    let (cut, bend) = Cut::ALL.into_iter().filter_map(broken).min_by(|a, b| a.1.radius_mm.total_cmp(&b.1.radius_mm))?;
+    let broken = |cut: Cut| sawn.broken(cut).into_iter().map(move |bend| (cut, bend));
+    let (cut, bend) = tightest(Cut::ALL.into_iter().flat_map(broken))?;
     let taken = saw.blade.kerf.mm() / 2.0 + saw.sanding.mm();
     let verdict = format!(
         "The {cut} bends to a radius of {}, tighter than what is taken on either side of the line, {}: inside the bend \
          nothing is left of the curve.",
-        units.show_with_unit(bend.radius_mm),
-        units.show_with_unit(taken)
+        units.fine().show_with_unit(bend.radius_mm),
+        units.fine().show_with_unit(taken)
     );
     let worst = Worst {
         stretches_mm: Cut::ALL.iter().flat_map(|cut| sawn.broken(*cut)).map(|bend| [bend.s_mm; 2]).collect(),

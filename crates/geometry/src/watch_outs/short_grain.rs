@@ -1,6 +1,6 @@
 //! Fibres that run out of the sides: a local risk, not the strength of the leg.
 
-use super::{Concern, Limits, WatchOut, found, places, worst};
+use super::{Concern, Core, Limits, WatchOut, found, places, worst};
 use crate::survey::{Survey, Surveyed};
 use crate::{Units, bending_left};
 
@@ -13,7 +13,7 @@ pub(super) fn check(survey: &Survey, limits: &Limits, units: Units) -> Option<Wa
     let limit = limits.strength_left;
     let worst = worst(survey, Concern::ShortGrain, limit, value)?;
     let slope = survey.measure(worst.at_mm).drawn.grain_slope;
-    let [across, deep] = survey.leg().core_mm();
+    let [across, deep] = Core::of_survey(survey).size_mm;
     let core = if across.min(deep) > 0.0 {
         format!("a core of {} by {} carries the leg past it", units.show(across), units.show_with_unit(deep))
     } else {

@@ -1,8 +1,12 @@
-//! Steps at the seams, from a table out of true and from halves that slipped.
+//! Steps at the seams, from a table out of true, from halves that slipped and from a blank out of square.
 
 use super::{Concern, Limits, WatchOut, found, worst};
+use crate::sawn::StepCause;
 use crate::survey::{Survey, Surveyed};
 use crate::{Cut, Units};
+
+/// What makes less than this share of a step is not told as its cause.
+const COUNTS: f64 = 0.02;
 
 /// The greatest step at any seam, mm square to the surface; 0 as drawn.
 pub(super) fn value(at: &Surveyed) -> f64 {
@@ -20,17 +24,32 @@ pub(super) fn check(survey: &Survey, limits: &Limits, units: Units) -> Option<Wa
     } else {
         (Cut::Second, "1 and 3", saw.tilt_second_deg)
     };
-    let why = match (tilt != 0.0, !by_first && saw.slip.mm() != 0.0) {
-        (true, true) => format!("a blade {:.2}° out of square and halves that slipped", tilt.abs()),
-        (false, true) => format!("halves that slipped by {}", units.show_with_unit(saw.slip.mm().abs())),
-        _ => format!("a blade {:.2}° out of square", tilt.abs()),
+    let fine = units.fine();
+    let words = |cause: StepCause| match cause {
+        StepCause::Blade => format!("a blade {:.2}° out of square", tilt.abs()),
+        StepCause::Slip => format!("halves that slipped by {}", fine.show_with_unit(saw.slip.mm().abs())),
+        StepCause::Blank => {
+            format!("corners of the blank {:.2}° out of square", survey.leg().untrue.corner_rad.to_degrees().abs())
+        }
+    };
+    // What makes it is what it would be less without.
+    let told = survey.sawn()?;
+    let less = |cause: &StepCause| {
+        told.without(*cause).at(worst.at_mm).step_of_mm(cut) < (1.0 - COUNTS) * sawn.step_of_mm(cut)
+    };
+    let why = StepCause::ALL.into_iter().filter(less).map(words).collect::<Vec<_>>();
+    let why = match why.as_slice() {
+        [] => String::new(),
+        [rest @ .., last] if !rest.is_empty() => format!(", from {} and {last}", rest.join(", ")),
+        [one, ..] => format!(", from {one}"),
     };
     let sanding = saw.sanding.mm();
     let sanded = if sanding > 0.0 && sanding < worst.value {
-        format!(" The sanding allowance, {}, does not take it off.", units.show_with_unit(sanding))
+        format!(" The sanding allowance, {}, does not take it off.", fine.show_with_unit(sanding))
     } else {
         String::new()
     };
-    let verdict = format!("A step of {:.2} mm at seams {seams}, from {why} in the {cut}.{sanded}", worst.value);
+    let step = fine.show_with_unit(worst.value);
+    let verdict = format!("A step of {step} at seams {seams} in the {cut}{why}.{sanded}");
     found(Concern::SeamStep, worst, limit, Some(cut), verdict)
 }

@@ -6,6 +6,8 @@ use crate::{
     Strengths,
 };
 
+mod places;
+
 const MM: Units = Units::Millimetres;
 
 fn mm(mm: f64) -> Length {

@@ -56,10 +56,10 @@ pub(super) fn check(survey: &Survey, limits: &Limits, units: Units) -> Option<Wa
     let first = edges[0].min(edges[1]) <= at.drawn.b_mm.min(survey.leg().depth_mm - at.drawn.b_mm);
     let cut = if first { Cut::First } else { Cut::Second };
     let pipe = if survey.pipe_chamfer_mm() > 0.0 { " and the pipe hole" } else { "" };
-    let each = thinnest_of_pieces(survey).map(|[mm, _]| units.show(mm)).join(", ");
+    let each = thinnest_of_pieces(survey).map(|[mm, _]| units.fine().show(mm)).join(", ");
     let verdict = format!(
         "Only {} of wood is left in piece {}, beside the {cut}{pipe}. Pieces 1 to 4 have {each} at their thinnest.",
-        units.show_with_unit(mm),
+        units.fine().show_with_unit(mm),
         piece + 1
     );
     found(Concern::ThinWood, worst, limit, Some(cut), verdict)

@@ -14,12 +14,12 @@ pub(super) fn check(survey: &Survey, limits: &Limits, units: Units) -> Option<Wa
         let deep = leg.width_mm.max(leg.depth_mm);
         let verdict = format!(
             "Two of the blank's corners are {:.1}° and two {:.1}°. The four pieces still close when they are rotated, but \
-             notches and the boards in them meet at those angles: {:.2} mm out of square over {}. A blade square to its table \
+             notches and the boards in them meet at those angles: {} out of square over {}. A blade square to its table \
              steps by as much at the seams, unless the table is tilted to the blank: {corner:.2}° in the first cut, {:.2}° in \
              the second.",
             90.0 + corner.abs(),
             90.0 - corner.abs(),
-            deep * leg.untrue.corner_rad.tan().abs(),
+            units.fine().show_with_unit(deep * leg.untrue.corner_rad.tan().abs()),
             units.show_with_unit(deep),
             -corner,
         );
@@ -29,7 +29,7 @@ pub(super) fn check(survey: &Survey, limits: &Limits, units: Units) -> Option<Wa
     let verdict = format!(
         "Face {face} is {} {} at the foot than at the top, {:.2}°: the leg is as much {} there, and the shoulders of boards \
          that meet it are out of square by that angle.",
-        units.show_with_unit(mm.abs()),
+        units.fine().show_with_unit(mm.abs()),
         if mm > 0.0 { "narrower" } else { "wider" },
         tapers[taper].abs(),
         if mm > 0.0 { "thinner" } else { "thicker" },
