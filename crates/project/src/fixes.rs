@@ -1,5 +1,7 @@
 //! The smallest changes that clear a watch-out, each found by making it and surveying the leg again.
 
+mod point;
+
 use cornerwise_geometry::{Blank, Concern, Cut, Length, Line, Saw, SawKind, Shape, WatchOut, Weight};
 
 use crate::watch_outs::SURVEYED;
@@ -29,15 +31,25 @@ impl Project {
     pub fn fixes(&self, design: DesignId, concern: Concern) -> Vec<Fix> {
         let Some(found) = raised(self, design, concern, SURVEYED) else { return Vec::new() };
         let Some(now) = self.design(design) else { return Vec::new() };
-        let search = Search { project: self, design: now, concern, found };
+        let search = Search { project: self, design: now, concern, found, nor: &[Concern::LeavesBlank] };
         let all = match concern {
-            Concern::LeavesBlank | Concern::ThinWood | Concern::Wander | Concern::FootOffset | Concern::Core => {
+            // Back in the blank by a hair, the wood there is too thin; it is only where that cannot be helped.
+            Concern::LeavesBlank => {
+                let thick = Search { nor: &[Concern::LeavesBlank, Concern::ThinWood], ..search.clone() };
+                vec![
+                    thick.less_swing().or_else(|| search.less_swing()),
+                    thick.nearer_point().or_else(|| search.nearer_point()),
+                ]
+            }
+            Concern::ThinWood | Concern::Wander | Concern::FootOffset | Concern::Core => {
                 vec![search.less_swing(), search.nearer_point()]
             }
             Concern::Thickness | Concern::EdgeAngle | Concern::ShortGrain => {
-                vec![search.longer(), search.less_swing()]
+                vec![search.longer(), search.less_swing(), search.moved_point()]
             }
-            Concern::Bend | Concern::LineBreaks => vec![search.other_blade(), search.longer(), search.less_swing()],
+            Concern::Bend | Concern::LineBreaks => {
+                vec![search.other_blade(), search.longer(), search.less_swing(), search.moved_point()]
+            }
             Concern::KerfLoss => vec![search.finer_kerf(), search.less_sanding()],
             Concern::SeamStep => vec![search.tilted_to_the_blank(), search.truer(), search.squarer()],
             Concern::BladeBow => vec![search.less_bow()],
@@ -71,21 +83,23 @@ fn told(project: &Project, design: DesignId, concern: Concern, count: usize) -> 
     concern.check(&survey, &project.limits, project.units)
 }
 
+#[derive(Clone)]
 struct Search<'a> {
     project: &'a Project,
     design: &'a Design,
     concern: Concern,
     found: WatchOut,
+    /// What must not be raised either: a change that only moves the trouble elsewhere is none.
+    nor: &'a [Concern],
 }
 
 impl Search<'_> {
     fn clears(&self, edit: &Edit, count: usize) -> bool {
-        let done = self.project.apply(edit);
-        // A change that only moves the trouble out of the blank is none.
-        let whole = |next: &Project| {
-            self.concern == Concern::LeavesBlank || raised(next, self.design.id, Concern::LeavesBlank, 2).is_none()
-        };
-        done.is_ok_and(|next| raised(&next, self.design.id, self.concern, count).is_none() && whole(&next))
+        let Ok(next) = self.project.apply(edit) else { return false };
+        let gone = |concern: Concern, count: usize| raised(&next, self.design.id, concern, count).is_none();
+        // Whether a cut leaves the blank is found without stations.
+        let count_of = |concern: Concern| if concern == Concern::LeavesBlank { 2 } else { count };
+        gone(self.concern, count) && self.nor.iter().all(|nor| *nor == self.concern || gone(*nor, count_of(*nor)))
     }
 
     /// The least change that clears, from `none` to `most`, in whole steps; `edit` gives the edit of a change.
@@ -108,6 +122,11 @@ impl Search<'_> {
             .map(|change| if (change - none) * way > (most - none) * way { most } else { change })
             .find(|change| clears(*change, SURVEYED))
             .and_then(|change| edit(change).map(|edit| (change, edit)))
+    }
+
+    /// A length that is small beside a blank, in words.
+    fn small(&self, mm: f64) -> String {
+        self.project.units.fine().show_with_unit(mm)
     }
 
     fn longer(&self) -> Option<Fix> {
@@ -157,28 +176,6 @@ impl Search<'_> {
             Err(edits) if edits.is_empty() => None,
             Err(edits) => Some(Edit::Together { design: self.design.id, edits }),
         }
-    }
-
-    fn nearer_point(&self) -> Option<Fix> {
-        let cut = self.found.cut?;
-        let middle = self.design.across_mm(cut) / 2.0;
-        let points = self.design.points(cut);
-        let away = |point: &cornerwise_geometry::Point| (point.from_top.mm() - self.found.at_mm).abs();
-        let (place, point) = points.iter().enumerate().min_by(|a, b| away(a.1).total_cmp(&away(b.1)))?;
-        let toward = middle - point.offset.mm();
-        let edit = |by: f64| {
-            let offset = Length::from_mm(point.offset.mm() + by * toward.signum());
-            Some(Edit::PlacePoint {
-                design: self.design.id,
-                cut,
-                point: point.id,
-                from_top: point.from_top.clone(),
-                offset,
-            })
-        };
-        let (by, edit) = self.least(0.0, toward.abs(), 0.5, edit)?;
-        let by = self.project.units.show_with_unit(by);
-        Some(Fix { words: format!("point {} of the {cut} {by} nearer to the middle", place + 1), edit })
     }
 
     fn with_saw(&self, change: impl FnOnce(&mut Saw)) -> Option<Edit> {
@@ -245,7 +242,7 @@ impl Search<'_> {
             words.push(format!("square within {:.2}°", left.corner_deg.abs()));
         }
         if taper > 0.0 {
-            words.push(format!("parallel within {taper:.2} mm"));
+            words.push(format!("parallel within {}", self.small(taper)));
         }
         Some(Fix { words: format!("the blank planed {}", words.join(" and ")), edit })
     }
@@ -260,7 +257,7 @@ impl Search<'_> {
         };
         let (most, edit) = self.least(most, 0.0, 0.02, edit)?;
         Some(Fix {
-            words: format!("a bow of no more than {most:.2} mm: more tension, a sharp blade, a slower feed"),
+            words: format!("a bow of no more than {}: more tension, a sharp blade, a slower feed", self.small(most)),
             edit,
         })
     }
@@ -269,7 +266,7 @@ impl Search<'_> {
         let saw = self.project.saw.as_ref()?;
         let (kerf, body) = (saw.blade.kerf.mm(), saw.blade.thickness.mm());
         let (kerf, edit) = self.least(kerf, body, 0.05, |kerf| self.with_saw(|saw| saw.blade.kerf = kerf.into()))?;
-        Some(Fix { words: format!("a kerf of {kerf:.2} mm"), edit })
+        Some(Fix { words: format!("a kerf of {}", self.small(kerf)), edit })
     }
 
     fn less_sanding(&self) -> Option<Fix> {
@@ -278,7 +275,7 @@ impl Search<'_> {
             return None;
         }
         let (left, edit) = self.least(sanding, 0.0, 0.05, |left| self.with_saw(|saw| saw.sanding = left.into()))?;
-        Some(Fix { words: format!("a sanding allowance of {left:.2} mm"), edit })
+        Some(Fix { words: format!("a sanding allowance of {}", self.small(left)), edit })
     }
 
     fn truer(&self) -> Option<Fix> {
@@ -297,7 +294,7 @@ impl Search<'_> {
             parts.push(format!("the table trued to within {tilt:.2}°"));
         }
         if saw.slip.mm() != 0.0 {
-            let slip = self.project.units.show_with_unit((saw.slip.mm() * (1.0 - less)).abs());
+            let slip = self.small((saw.slip.mm() * (1.0 - less)).abs());
             parts.push(format!("ends level within {slip}"));
         }
         Some(Fix { words: parts.join(", "), edit })
@@ -341,13 +338,22 @@ impl Search<'_> {
         Some(Fix { words: format!("a blank {} stouter both ways", self.project.units.show_with_unit(more)), edit })
     }
 
+    /// The sharp point smooth that the saw is backed out of, or those of both cuts where one is not enough.
     fn smooth_point(&self) -> Option<Fix> {
-        let cut = self.found.cut?;
-        let points = self.design.points(cut);
-        let (place, point) = points.iter().enumerate().find(|(_, point)| point.kind.is_sharp())?;
-        let edit = Edit::SetPointKind { design: self.design.id, cut, point: point.id, sharp: false };
-        let words = format!("point {} of the {cut} smooth, sawn in one pass", place + 1);
-        self.clears(&edit, SURVEYED).then_some(Fix { words, edit })
+        let smooth = |cut: Cut| {
+            let points = self.design.points(cut);
+            let (place, point) = points.iter().enumerate().find(|(_, point)| point.kind.is_sharp())?;
+            let edit = Edit::SetPointKind { design: self.design.id, cut, point: point.id, sharp: false };
+            Some((format!("point {} of the {cut}", place + 1), edit))
+        };
+        let of_cuts = |cuts: &[Cut]| {
+            let (names, edits): (Vec<_>, Vec<_>) = cuts.iter().filter_map(|cut| smooth(*cut)).unzip();
+            let passes = if names.len() > 1 { "each sawn in one pass" } else { "sawn in one pass" };
+            let edit = self.together(edits)?;
+            self.clears(&edit, SURVEYED)
+                .then(|| Fix { words: format!("{} smooth, {passes}", names.join(" and ")), edit })
+        };
+        of_cuts(&[self.found.cut?]).or_else(|| of_cuts(&Cut::ALL))
     }
 }
 

@@ -302,3 +302,75 @@ fn every_watch_out_is_told_and_every_one_has_a_fix_that_clears_it() {
         assert!(!fixed(&bad, concern).is_empty(), "{concern:?} has no fix");
     }
 }
+
+/// A line through points, each (from the top, offset, slope).
+fn through(points: &[[f64; 3]]) -> Line {
+    let point =
+        |(i, [s, offset, slope]): (usize, &[f64; 3])| Point::smooth(i as u32 + 1, *s, *offset, *slope, 30.0, 30.0);
+    Line::Points(points.iter().enumerate().map(point).collect())
+}
+
+/// One place that is too steep, or bends too tightly, for a point that stands too near to another or too far out: moving it
+/// alone clears it, by the least that does.
+#[test]
+fn one_point_moved_clears_a_sharp_edge_short_grain_and_a_tight_bend() {
+    let steep = through(&[[0.0, 40.0, 0.0], [300.0, 40.0, 0.0], [338.0, 10.0, 0.0], [700.0, 10.0, 0.0]]);
+    let crossing = |line: &Line| project(Blank::square(50.0, 700.0), line.clone(), line.clone(), None);
+    let short = project(Blank::square(50.0, 700.0), steep.clone(), Line::Shape(arch(4.0, 0.0)), None);
+    let tight =
+        through(&[[0.0, 25.0, 0.0], [330.0, 25.0, 0.0], [370.0, 35.0, 0.0], [410.0, 25.0, 0.0], [700.0, 25.0, 0.0]]);
+    let wide = saw(|saw| saw.blade = Blade { width: mm(12.7), ..Blade::default() });
+    let bend = project(Blank::square(50.0, 700.0), tight, Line::Shape(arch(4.0, 0.0)), wide);
+    for (bad, concern) in [(crossing(&steep), Concern::EdgeAngle), (short, Concern::ShortGrain), (bend, Concern::Bend)]
+    {
+        let words = fixed(&bad, concern);
+        let by_point =
+            words.iter().find(|words| words.starts_with("point ")).unwrap_or_else(|| panic!("{concern:?}: {words:?}"));
+        let ends = ["lower", "higher", "nearer to the middle", "farther from the middle"];
+        assert!(ends.iter().any(|end| by_point.ends_with(end)), "{by_point}");
+        // A step of it less does not clear.
+        let fix = bad.fixes(ID, concern).into_iter().find(|fix| fix.words == *by_point).expect("it");
+        let Edit::PlacePoint { design, cut, point, from_top, offset } = fix.edit else { panic!("{:?}", fix.edit) };
+        let was = bad.designs[0].points(cut).into_iter().find(|one| one.id == point).expect("the point");
+        let back =
+            |now: &Length, was: &Length| mm(now.mm() - 0.5 * (now.mm() - was.mm()).signum() * f64::from(now != was));
+        let edit = Edit::PlacePoint {
+            design,
+            cut,
+            point,
+            from_top: back(&from_top, &was.from_top),
+            offset: back(&offset, &was.offset),
+        };
+        let still = told(&bad.apply(&edit).expect("an edit"), concern).expect("told");
+        assert_eq!(still.weight, Weight::WatchOut, "{concern:?}: {by_point}");
+    }
+    // Waves that are steep at every crossing are not cleared by one point, and none is offered.
+    let waves = fixed(&shapes(300.0, waves(4, 34.0), waves(4, 34.0)), Concern::EdgeAngle);
+    assert!(!waves.iter().any(|words| words.starts_with("point ")), "{waves:?}");
+}
+
+/// Back in the blank, with the saw's kerf, there is wood left: one red watch-out does not become another.
+#[test]
+fn what_brings_a_cut_back_into_the_blank_leaves_wood_there() {
+    let points = |offset: f64| through(&[[0.0, 25.0, 0.0], [350.0, offset, 0.0], [700.0, 25.0, 0.0]]);
+    let straight = || Line::Shape(Shape::Straight { aside: mm(0.0) });
+    let drawn = |saw| project(Blank::square(50.0, 700.0), points(55.0), straight(), saw);
+    for saw in [None, saw(|saw| saw.blade.kerf = mm(1.4))] {
+        for bad in [drawn(saw.clone()), Project { saw, ..shapes(700.0, arch(28.0, 0.0), arch(4.0, 0.0)) }] {
+            assert!(!fixed(&bad, Concern::LeavesBlank).is_empty());
+            for fix in bad.fixes(ID, Concern::LeavesBlank) {
+                let after = bad.apply(&fix.edit).expect("an edit");
+                let thin = told(&after, Concern::ThinWood);
+                assert!(thin.as_ref().is_none_or(|thin| thin.weight == Weight::Look), "{}: {thin:?}", fix.words);
+            }
+        }
+    }
+}
+
+/// Where both cuts have a sharp point deep inside, both are made smooth.
+#[test]
+fn two_sharp_points_are_made_smooth_together() {
+    let post = Shape::PostAndKnee { post: mm(200.0), knee: mm(9.0), ankle: mm(9.0), kick: 0.2, aside: mm(0.0) };
+    let words = fixed(&shapes(700.0, post.clone(), post), Concern::StopsInside);
+    assert_eq!(words, ["point 2 of the first cut and point 2 of the second cut smooth, each sawn in one pass"]);
+}
