@@ -64,8 +64,8 @@ fn a_step_is_blamed_on_what_makes_it() {
         out_of_true: OutOfTrue { corner_deg, ..OutOfTrue::default() },
         ..Blank::square(50.0, 60.0)
     };
-    let leaning = |corner: f64| {
-        let plain = super::leaning([0.0, 0.2]);
+    let cornered = |corner: f64| {
+        let plain = leaning([0.0, 0.2]);
         let mut leg = leg(&blank(corner), straight(), straight());
         (leg.first, leg.second) = (plain.first, plain.second);
         leg
@@ -76,7 +76,7 @@ fn a_step_is_blamed_on_what_makes_it() {
         slip: mm(slip),
         ..Saw::default()
     };
-    let told = |corner: f64, saw: Saw| of(Concern::SeamStep, &leaning(corner), Some(&saw)).unwrap().verdict;
+    let told = |corner: f64, saw: Saw| of(Concern::SeamStep, &cornered(corner), Some(&saw)).unwrap().verdict;
     let (blade, slipped, blank) =
         ("a blade", "halves that slipped by 3 mm", "corners of the blank 0.60° out of square");
     let only = |verdict: &str, causes: &[&str]| {
