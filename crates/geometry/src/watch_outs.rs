@@ -242,6 +242,19 @@ impl Concern {
         if self.is_small() { units.fine() } else { units }
     }
 
+    /// A figure with its unit, in the maker's units; of room that is lacking, how much that is.
+    pub fn figure(self, units: Units, value: f64) -> String {
+        if self == Concern::BlankOnSaw {
+            return format!("{} short", self.quantity().show(units, -value));
+        }
+        self.quantity().show(self.units(units), value)
+    }
+
+    /// A limit with its unit; nothing of room that is lacking, which has no other limit than none.
+    pub fn limit_words(self, units: Units, limit: f64) -> Option<String> {
+        (self != Concern::BlankOnSaw).then(|| self.quantity().show(self.units(units), limit))
+    }
+
     /// Whether a smaller figure is the worse one.
     pub fn less_is_worse(self) -> bool {
         match self {
@@ -297,15 +310,12 @@ impl Concern {
 impl WatchOut {
     /// Its figure with its unit, in the maker's units; of room that is lacking, how much that is.
     pub fn figure(&self, units: Units) -> String {
-        if self.concern == Concern::BlankOnSaw {
-            return format!("{} short", self.quantity.show(units, -self.value));
-        }
-        self.quantity.show(self.concern.units(units), self.value)
+        self.concern.figure(units, self.value)
     }
 
     /// The limit that it is beyond, with its unit; nothing of room that is lacking, which has no other limit than none.
     pub fn limit_words(&self, units: Units) -> Option<String> {
-        (self.concern != Concern::BlankOnSaw).then(|| self.quantity.show(self.concern.units(units), self.limit))
+        self.concern.limit_words(units, self.limit)
     }
 }
 

@@ -29,8 +29,9 @@ pub(crate) const STEPS: [(&str, &str); 6] = [
 ];
 
 /// What a sharp point changes.
-pub(crate) const SHARP_POINT: &str = "The line has a sharp point: saw in from one end and stop at the point, stop the saw \
-    and back out, then saw in from the other end to meet the first pass. The passes are numbered.";
+pub(crate) const SHARP_POINT: &str = "The line has a sharp point: saw in from one end and stop a hair short of it, let the \
+    blade stop and back out; then saw in from the other end, stop a hair short of it too, and pare what is left. The passes are \
+    numbered.";
 
 /// Where the cautions stand back.
 pub(crate) const CAUTIONS_DEFER: &str = "Your saw's manual, the rules of your shop and the law come first. If you have not sawn curves before, learn from \

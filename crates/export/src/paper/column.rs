@@ -111,7 +111,7 @@ mod tests {
 
     #[test]
     fn the_passes_to_a_sharp_point_are_as_large_as_everything_round_them() {
-        let passes = "second cut, from foot to the sharp point at about 12 13/32\" (315 mm exactly)";
+        let passes = "second cut, from foot to a hair short of the sharp point at about 12 13/32\" (315 mm exactly)";
         let block = Block::fact("pass 3", passes, 76.0);
         let mut read = String::new();
         for mark in &block.drawing.marks {

@@ -152,7 +152,7 @@ fn facts(job: &Job<'_>, width: f64) -> Vec<Vec<Block>> {
     for pass in passes(leg) {
         let way = match pass.stops_at {
             None => format!("{}, from {} to {}", pass.cut, pass.enters, other(pass.enters)),
-            Some(s) => format!("{}, from {} to the sharp point at {}", pass.cut, pass.enters, show(s)),
+            Some(s) => format!("{}, from {} to a hair short of the sharp point at {}", pass.cut, pass.enters, show(s)),
         };
         group.push(Block::fact(&format!("pass {}", pass.number), &way, width));
     }

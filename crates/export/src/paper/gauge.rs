@@ -10,6 +10,14 @@ use kurbo::{Point, Rect};
 
 /// Paper round a section for its words: left and right, above, below, mm.
 const MARGIN_MM: [f64; 3] = [12.0, 11.0, 6.0];
+/// More above where a saw is told, for the sizes that it gives, mm.
+const SAWN_MM: f64 = 3.6;
+
+/// The paper round a section.
+fn margin_mm(job: &Job<'_>) -> [f64; 3] {
+    let [side, above, below] = MARGIN_MM;
+    [side, above + if job.notes.as_sawn.is_some() { SAWN_MM } else { 0.0 }, below]
+}
 /// Between columns, mm.
 const GAP_MM: f64 = 6.0;
 
@@ -19,7 +27,7 @@ pub(crate) fn leaves(job: &Job<'_>) -> Result<Vec<Leaf>, PaperError> {
         return Ok(Vec::new());
     }
     let [across, highest] = job.kind.most_board().map(|room| room - 2.0 * INSET_MM);
-    let [side, above, below] = MARGIN_MM;
+    let [side, above, below] = margin_mm(job);
     let (width, height) = (job.leg.width_mm + 2.0 * side, job.leg.depth_mm + above + below);
     if width > across || height > highest {
         return Err(PaperError::Gauge { page_mm: [across, highest], needs_mm: [width, height] });
@@ -52,19 +60,35 @@ fn heights(job: &Job<'_>) -> Vec<f64> {
 
 /// One section, seen from the top: u to the right, v down, its upper left corner of paper at the origin.
 fn section(job: &Job<'_>, s: f64) -> Drawing {
-    let (leg, [side, above, _]) = (job.leg, MARGIN_MM);
+    let (leg, [side, above, _]) = (job.leg, margin_mm(job));
     let (a, b) = (leg.a(s), leg.b(s));
     let (width, depth) = (leg.width_mm, leg.depth_mm);
     let (x0, y0) = (side, above);
     let at = |u: f64, v: f64| Point::new(x0 + a + u, y0 + b + v);
+    let sawn = job.notes.as_sawn.as_ref().map(|sawn| sawn.at(s));
     let mut drawing = Drawing::new();
     // A notch stands on its lower end: the section there is the one under the board.
     let out = job.fit.notch_at(s).map(|_| job.fit.inside);
-    if let Some(piece) = out {
+    // The four corners of a piece from the axis round: as sawn where a saw is told.
+    let corners = |piece: Piece| {
         let [u, v] = piece.reach(width, depth, a, b);
-        drawing.polygon(Ink::Pale, &[at(0.0, 0.0), at(u, 0.0), at(u, v), at(0.0, v)]);
+        let drawn = [[0.0, 0.0], [u, 0.0], [u, v], [0.0, v]];
+        sawn.as_ref().map_or(drawn, |sawn| sawn.pieces[piece.index()]).map(|[u, v]| at(u, v))
+    };
+    if let Some(piece) = out {
+        drawing.polygon(Ink::Pale, &corners(piece));
     }
-    drawing.frame(Pen::CutOut, Rect::new(x0, y0, x0 + width, y0 + depth));
+    let frame = Rect::new(x0, y0, x0 + width, y0 + depth);
+    if sawn.is_some() {
+        drawing.frame(Pen::AsDrawn, frame);
+        for piece in Piece::ALL {
+            let [_, one, outer, other] = corners(piece);
+            drawing.line(Pen::CutOut, one, outer);
+            drawing.line(Pen::CutOut, outer, other);
+        }
+    } else {
+        drawing.frame(Pen::CutOut, frame);
+    }
     drawing.line(Pen::Figure, at(-a, 0.0), at(width - a, 0.0));
     drawing.line(Pen::Figure, at(0.0, -b), at(0.0, depth - b));
     let c = job.chamfer_mm();
@@ -90,7 +114,14 @@ fn section(job: &Job<'_>, s: f64) -> Drawing {
     let room = width + 2.0 * side;
     drawing.text(title.fitted(room, 1.6));
     let axis = format!("seams {} from side 4, {} from side 1; seen from the top", show(a), show(b));
-    drawing.text(Text::new(axis, Point::new(0.0, 7.2), 1.9).typeface(Typeface::Condensed).fitted(room, 1.2));
+    let mut y = 7.2;
+    if let Some(sawn) = &sawn {
+        let [across, deep] = sawn.size_mm;
+        let words = format!("as sawn {} × {}; dashed as drawn:", job.units.show(across), show(deep));
+        drawing.text(Text::new(words, Point::new(0.0, y), 1.9).typeface(Typeface::CondensedBold).fitted(room, 1.2));
+        y += SAWN_MM;
+    }
+    drawing.text(Text::new(axis, Point::new(0.0, y), 1.9).typeface(Typeface::Condensed).fitted(room, 1.2));
     for (words, place, turn) in [
         (Side::One, Point::new(x0 + width / 2.0, y0 - 0.9), 0.0),
         (Side::Three, Point::new(x0 + width / 2.0, y0 + depth + 3.2), 0.0),

@@ -271,7 +271,7 @@ impl<'a> Writer<'a> {
         }
         let of_face = self.strip.passes.iter().filter(|pass| pass.cut == self.face.cut);
         let numbers: Vec<String> = of_face.map(|pass| pass.number.to_string()).collect();
-        let words = format!("passes {} stop here", numbers.join(" and "));
+        let words = format!("passes {} stop a hair short", numbers.join(" and "));
         let ink = saw_ink(self.face.cut);
         let label = |share: f64| {
             let text = Text::new(words.as_str(), Point::ZERO, SMALL_MM * share);

@@ -2,7 +2,7 @@
 //! accepted.
 
 use super::column::Block;
-use cornerwise_geometry::{Cut, Leg, Survey, Units, Weight};
+use cornerwise_geometry::{Core, Cut, Leg, SawnLeg, Survey, Units, Weight};
 use cornerwise_project::{Design, Judged, LegLine, Project, SURVEYED};
 
 /// Notes for the paper of one leg. Without any, its shape is all that is printed.
@@ -16,6 +16,8 @@ pub struct Notes {
     pub accepted: Vec<String>,
     /// The lines on either side of each saw line that the saw takes up, mm from it, where they are to be printed.
     pub kerf_edges_mm: Option<f64>,
+    /// The leg as the saw gives it, where one is told: for sections of their true size.
+    pub as_sawn: Option<SawnLeg>,
 }
 
 impl Notes {
@@ -35,20 +37,30 @@ impl Notes {
         let place = |one: &Judged| {
             let found = &one.watch_out;
             let value = found.figure(project.units);
-            format!("{}: {value}, {} from TOP", found.concern.title(), project.units.show_with_unit(found.at_mm))
+            let limit = found.limit_words(project.units).map(|limit| format!(", limit {limit}")).unwrap_or_default();
+            let at = match found.concern.is_of_the_whole_leg() {
+                true => "the whole leg".to_owned(),
+                false => format!("{} from TOP", project.units.show_with_unit(found.at_mm)),
+            };
+            format!("{}: {value}{limit}, {at}", found.concern.title())
         };
+        let source = |one: &Judged| format!("Limit: {}.", one.watch_out.concern.source());
         Notes {
             sawn: sawn(&survey, project.units),
             open: open
                 .into_iter()
                 .filter(|one| one.watch_out.weight == Weight::WatchOut)
-                .map(|one| format!("{}. {}", place(one), one.watch_out.verdict))
+                .map(|one| format!("{}. {} {}", place(one), one.watch_out.verdict, source(one)))
                 .collect(),
             accepted: accepted
                 .into_iter()
-                .map(|one| format!("{}. Accepted: {}", place(one), one.accepted.as_deref().unwrap_or_default()))
+                .map(|one| {
+                    let reason = one.accepted.as_deref().unwrap_or_default().trim_end_matches('.');
+                    format!("{}. Accepted: {reason}. {}", place(one), source(one))
+                })
                 .collect(),
             kerf_edges_mm: survey.sawn().filter(|_| project.paper.kerf_edges).map(|sawn| sawn.taken_mm()),
+            as_sawn: survey.sawn().cloned(),
         }
     }
 
@@ -85,15 +97,18 @@ fn sawn(survey: &Survey, units: Units) -> Vec<(String, String)> {
         steps = [steps[0].max(at.step_of_mm(Cut::Second)), steps[1].max(at.step_of_mm(Cut::First))];
         gap = gap.max(at.gap_mm);
     }
-    let pair =
-        |[across, deep]: [f64; 2]| format!("{} × {} at the least", units.show(across), units.show_with_unit(deep));
+    let pair = |[across, deep]: [f64; 2]| format!("{} × {}", units.show(across), units.show_with_unit(deep));
+    let least_of = |size: [f64; 2]| format!("{} at the least", pair(size));
+    let small = |mm: f64| units.fine().show_with_unit(mm);
+    let kerf = &saw.blade.kerf;
     let lost = survey.leg().volume_mm3() - sawn.volume_mm3(16);
     vec![
-        ("kerf".to_owned(), units.show_length(&saw.blade.kerf)),
-        ("level size".to_owned(), pair(least[0])),
-        ("thickness".to_owned(), pair(least[1])),
-        ("steps".to_owned(), format!("{:.2} mm at seams 1 and 3, {:.2} mm at 2 and 4", steps[0], steps[1])),
-        ("closed halves".to_owned(), format!("a gap of up to {gap:.2} mm")),
+        ("kerf".to_owned(), kerf.text().map_or_else(|| small(kerf.mm()), str::to_owned)),
+        ("level size".to_owned(), least_of(least[0])),
+        ("thickness".to_owned(), least_of(least[1])),
+        ("core".to_owned(), pair(Core::of_survey(survey).size_mm)),
+        ("steps".to_owned(), format!("{} at seams 1 and 3, {} at 2 and 4", small(steps[0]), small(steps[1]))),
+        ("closed halves".to_owned(), format!("a gap of up to {}", small(gap))),
         ("wood lost".to_owned(), format!("{:.1} % of the leg", 100.0 * lost / survey.leg().volume_mm3())),
     ]
 }

@@ -1,6 +1,6 @@
 //! What the report says of the leg as sawn, of watch-outs and of the load.
 
-use cornerwise_geometry::{Concern, LOAD_MODEL, Leg, Quantity, Survey, Weight, board_feet};
+use cornerwise_geometry::{Concern, Core, LOAD_MODEL, Leg, Quantity, Survey, Weight, board_feet};
 use cornerwise_project::{Design, Project, SURVEYED};
 use serde::Serialize;
 
@@ -23,6 +23,8 @@ pub struct SawnReport {
     pub closing_mm: f64,
     /// Volume that kerf and sanding take of the finished length, mm³.
     pub lost_mm3: f64,
+    /// The straight column of unbroken grain that the saw leaves, mm across and deep.
+    pub core_mm: [f64; 2],
     /// The greatest step at seams 1 to 4, mm square to the surface.
     pub most_step_mm: [f64; 4],
     /// Where each is, mm from the top.
@@ -223,7 +225,8 @@ fn sawn(project: &Project, survey: &Survey, stations: &[f64]) -> Option<SawnRepo
     for at in survey.stations().iter().filter_map(|at| at.sawn) {
         most_gap_mm = most_gap_mm.max(at.gap_mm);
         for (most, step) in most.iter_mut().zip(at.step_mm) {
-            if step.abs() > most[0] {
+            // Of places that are alike the first, whatever their last digits.
+            if step.abs() > most[0] * (1.0 + 1e-9) + 1e-9 {
                 *most = [step.abs(), at.s_mm];
             }
         }
@@ -249,6 +252,7 @@ fn sawn(project: &Project, survey: &Survey, stations: &[f64]) -> Option<SawnRepo
         volume_mm3,
         closing_mm: sawn.closing_mm(),
         lost_mm3: survey.leg().volume_mm3() - volume_mm3,
+        core_mm: Core::of_survey(survey).size_mm,
         most_step_mm: most.map(|[step, _]| step),
         most_step_at_mm: most.map(|[_, at]| at),
         most_gap_mm,

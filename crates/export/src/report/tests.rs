@@ -379,6 +379,38 @@ fn drawn_and_sawn_watch_outs_and_load_stand_side_by_side() {
     assert!((volume(design) - volume(&design["sawn"]) - lost).abs() < 1e-6);
 }
 
+/// The text says of every watch-out where it is, what it is against what limit, and where the limit comes from; of an inch
+/// project in inches, what is small as decimals.
+#[test]
+fn the_text_says_place_figure_limit_and_source_of_every_watch_out() {
+    use cornerwise_geometry::{Concern, Finest, Units};
+    let demo = DEMOS.iter().find(|demo| demo.file_name == "too-many-waves.ron").expect("a demo");
+    let mut project = demo.project().expect("a project");
+    project.saw.as_mut().expect("a saw").tilt_first_deg = 0.5;
+    for units in [Units::Millimetres, Units::Inches(Finest::Sixteenth)] {
+        project.units = units;
+        let measured = report(&project, 3).expect("measured");
+        let told = text(&project, &measured);
+        for one in &measured.designs[0].watch_outs {
+            assert!(told.contains(&format!("the limit: {}", one.limit_source)), "{told}");
+            let against = one.concern.limit_words(units, one.limit).map_or(String::new(), |limit| {
+                format!("{} against a limit of {limit}", one.concern.figure(units, one.value))
+            });
+            assert!(told.contains(&against), "{against}: {told}");
+            if !one.concern.is_of_the_whole_leg() {
+                assert!(told.contains(&format!("{} from the top", units.show_with_unit(one.at_mm))), "{told}");
+            }
+        }
+        assert!(measured.designs[0].watch_outs.iter().any(|one| one.concern == Concern::SeamStep));
+        let from = told.find("As sawn").expect("as sawn");
+        let sawn: String = told[from..].lines().take(5).collect::<Vec<_>>().join(" ");
+        assert!(sawn.contains("a core of ") && sawn.contains("steps at seams 1 to 4"), "{sawn}");
+        if units != Units::Millimetres {
+            assert!(!sawn.contains(" mm") && sawn.contains("kerf 0.0") && sawn.contains(", 0.01"), "{sawn}");
+        }
+    }
+}
+
 #[test]
 fn knots_are_told_with_where_they_end_up() {
     use cornerwise_geometry::Face;

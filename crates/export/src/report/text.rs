@@ -64,7 +64,7 @@ fn leg(out: &mut String, units: Units, design: &Design, measured: &DesignReport)
     };
     quantity(out, "Tightest bend", &format!("first cut: {}", bend(&measured.tightest.first)));
     quantity(out, "", &format!("second cut: {}", bend(&measured.tightest.second)));
-    judged(out, measured);
+    judged(out, units, measured);
     if let Some(fit) = &measured.fit {
         fitted_text::fit(out, units, fit);
     }
@@ -80,7 +80,7 @@ fn leg(out: &mut String, units: Units, design: &Design, measured: &DesignReport)
 }
 
 /// Lumber, load and watch-outs.
-fn judged(out: &mut String, measured: &DesignReport) {
+fn judged(out: &mut String, units: Units, measured: &DesignReport) {
     let lumber = &measured.lumber;
     quantity(out, "Blank weighs", &format!("{:.2} kg, {:.2} board feet", lumber.blank_kg, lumber.board_feet));
     if let Some(load) = &measured.load {
@@ -92,21 +92,25 @@ fn judged(out: &mut String, measured: &DesignReport) {
         quantity(out, "", load.says);
     }
     if let Some(sawn) = &measured.sawn {
-        let hundredths = |mm: f64| format!("{mm:.2} mm");
+        let (size, small) = (|mm: f64| units.show_with_unit(mm), |mm: f64| units.fine().show_with_unit(mm));
         let share = 100.0 * sawn.lost_mm3 / measured.volume_mm3;
-        quantity(out, "As sawn", &format!("kerf {}, {share:.1} % of the wood lost", hundredths(sawn.kerf_mm)));
+        quantity(out, "As sawn", &format!("kerf {}, {share:.1} % of the wood lost", small(sawn.kerf_mm)));
         let least =
             |of: &dyn Fn(&super::SawnStationReport) -> f64| sawn.stations.iter().map(of).fold(f64::INFINITY, f64::min);
         let (across, deep) = (least(&|at| at.size_mm[0]), least(&|at| at.size_mm[1]));
-        quantity(out, "", &format!("at the least {} by {}", hundredths(across), hundredths(deep)));
-        let steps = sawn.most_step_mm.map(hundredths).join(", ");
+        quantity(out, "", &format!("at the least {} by {}", size(across), size(deep)));
+        let [core_across, core_deep] = sawn.core_mm;
+        quantity(out, "", &format!("a core of {} by {}", size(core_across), size(core_deep)));
+        let steps = sawn.most_step_mm.map(small).join(", ");
         quantity(out, "", &format!("steps at seams 1 to 4 of up to {steps}"));
-        quantity(out, "", &format!("a gap of up to {} between closed halves", hundredths(sawn.most_gap_mm)));
+        quantity(out, "", &format!("a gap of up to {} between closed halves", small(sawn.most_gap_mm)));
     }
-    for WatchOutReport { weight, title, verdict, fixes, accepted, .. } in &measured.watch_outs {
+    for one @ WatchOutReport { weight, title, verdict, fixes, accepted, .. } in &measured.watch_outs {
         let mut name = weight.to_string();
         name[..1].make_ascii_uppercase();
         quantity(out, &name, &format!("{title}. {verdict}"));
+        quantity(out, "", &place_and_figure(one, units));
+        quantity(out, "", &format!("the limit: {}", one.limit_source));
         for fix in fixes {
             quantity(out, "", &format!("clears it: {fix}"));
         }
@@ -114,6 +118,23 @@ fn judged(out: &mut String, measured: &DesignReport) {
             quantity(out, "", &format!("accepted: {reason}"));
         }
     }
+}
+
+/// Where a watch-out is, and its figure against its limit.
+fn place_and_figure(one: &WatchOutReport, units: Units) -> String {
+    let concern = one.concern;
+    let limit = concern.limit_words(units, one.limit).map(|limit| format!(" against a limit of {limit}"));
+    let figure = format!("{}{}", concern.figure(units, one.value), limit.unwrap_or_default());
+    if concern.is_of_the_whole_leg() {
+        return format!("the whole leg: {figure}");
+    }
+    let [from, to] = one.from_to_mm;
+    let stretch = if to > from {
+        format!(", in a stretch from {} to {}", units.show(from), units.show_with_unit(to))
+    } else {
+        String::new()
+    };
+    format!("{} from the top{stretch}: {figure}", units.show_with_unit(one.at_mm))
 }
 
 fn seams(out: &mut String, units: Units, seams: &[SeamReport]) {

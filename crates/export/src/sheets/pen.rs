@@ -41,6 +41,8 @@ pub enum Pen {
     Leader,
     /// A fine line in a figure, or between parts of a page.
     Fine,
+    /// The outline as drawn, where what the saw gives is drawn over it.
+    AsDrawn,
 }
 
 /// How a line is drawn.
@@ -56,7 +58,7 @@ pub struct PenStyle {
 
 impl Pen {
     /// Every pen.
-    pub const ALL: [Pen; 19] = [
+    pub const ALL: [Pen; 20] = [
         Pen::FirstCut,
         Pen::SecondCut,
         Pen::KerfEdge,
@@ -76,6 +78,7 @@ impl Pen {
         Pen::Curve,
         Pen::Leader,
         Pen::Fine,
+        Pen::AsDrawn,
     ];
 
     /// How it is drawn. Solid and dashed tell the cuts apart on a printer without colour. The saw lines, whose middle is
@@ -101,6 +104,7 @@ impl Pen {
             Pen::Curve => (0.35, &[], Ink::Black),
             Pen::Leader => (0.15, &[], Ink::Black),
             Pen::Fine => (0.15, &[], Ink::Grey),
+            Pen::AsDrawn => (0.18, &[1.4, 0.8], Ink::Grey),
         };
         PenStyle { width_mm, dash_mm, ink }
     }

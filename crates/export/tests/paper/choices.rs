@@ -79,7 +79,7 @@ fn every_strip_names_its_ends_faces_arrises_pieces_and_passes() {
                 "saw out",
                 "first cut",
                 "second cut",
-                "passes 2 and 3 stop here",
+                "passes 2 and 3 stop a hair short",
                 "100",
                 "450",
                 "spare",
@@ -247,11 +247,17 @@ fn a_sharp_point_beyond_the_end_of_the_blank_is_nowhere_to_stop_the_saw() {
     };
     let beyond = words(&with_point_at(400.0));
     assert!(beyond.contains("first cut, from top to foot"), "{beyond}");
-    assert!(!beyond.contains("400 mm") && !beyond.contains("stop here") && !beyond.contains("sharp point"), "{beyond}");
+    assert!(
+        !beyond.contains("400 mm") && !beyond.contains("hair short") && !beyond.contains("sharp point"),
+        "{beyond}"
+    );
     assert!(beyond.contains("pass 2") && !beyond.contains("pass 3"), "{beyond}");
     // In the spare length there is wood to stop in.
     let inside = words(&with_point_at(310.0));
-    assert!(inside.contains("from top to the sharp point at 310") && inside.contains("pass 3"), "{inside}");
+    assert!(
+        inside.contains("from top to a hair short of the sharp point at 310") && inside.contains("pass 3"),
+        "{inside}"
+    );
 }
 
 #[test]

@@ -224,6 +224,34 @@ fn every_section_of_the_gauge_is_the_blanks_own_square() {
     assert!(note > 0, "a notched section shows what is left out");
 }
 
+/// Where a saw is told the gauge is what it gives: four pieces of the sizes that the kerf leaves, the blank's own square
+/// dashed round them, and the sizes in words. By hand: beside a straight line the kerf takes half of itself on either side.
+#[test]
+fn the_gauge_of_a_leg_whose_saw_is_told_has_the_sizes_that_it_gives() {
+    use cornerwise_geometry::{Line, Saw, Shape};
+    let mut project = demo("lamp-column.ron");
+    let straight = Line::Shape(Shape::Straight { aside: 0.0.into() });
+    let design = std::sync::Arc::make_mut(&mut project.designs[0]);
+    (design.first, design.second) = (straight.clone(), straight);
+    let [width, depth] = [design.blank.width.mm(), design.blank.depth.mm()];
+    let mut saw = Saw::default();
+    saw.blade.kerf = 1.4.into();
+    project.saw = Some(saw);
+    let paper = PaperChoice { also: vec![PaperExtra::Gauge], gauge_at: vec![120.0.into()], ..on(PageSize::A4) };
+    let read = pages(&Project { paper, ..project.clone() });
+    let page = read.iter().find(|page| page.says("gauge of level sections")).expect("a gauge");
+    let words = format!("as sawn {} × {}", project.units.show(width - 1.4), project.units.show_with_unit(depth - 1.4));
+    assert!(page.says(&words), "no {words}");
+    let title = page.texts.iter().find(|text| text.text.ends_with("from TOP")).expect("a title").start;
+    let near = |p: Point| (p.x - title.x).hypot(p.y - title.y) < 2.0 * width;
+    let cut = page.straight(0.2);
+    let of = |mm: f64| cut.iter().filter(|[p, q]| near(*p) && (p.distance(*q) - mm).abs() < MEASURED_MM).count();
+    assert!(of((width - 1.4) / 2.0) >= 8 || width != depth, "two outer edges of each piece: {cut:?}");
+    let square = page.lines.iter().map(|line| line.path.bounding_box());
+    let whole = |b: &Rect| (b.width() - width).abs() < MEASURED_MM && (b.height() - depth).abs() < MEASURED_MM;
+    assert!(square.filter(whole).count() >= 1, "the blank's own square stays, dashed");
+}
+
 /// Four legs: one strip each where they differ, with names of their own, "make n" where they do not. The mirrored strip is
 /// the mirrored line, and no page is turned over for it.
 #[test]

@@ -88,3 +88,39 @@ fn the_edges_of_the_kerf_lie_beside_the_saw_line() {
     }
     assert!(all > 400 && near * 100 > all * 97, "{near} of {all}");
 }
+
+/// Figure, limit and where the limit comes from, for what is open and for what is accepted; a sharp point is met as the screen
+/// says: each pass a hair short.
+#[test]
+fn watch_outs_on_the_paper_say_what_they_are_held_against() {
+    let bad = demo("too-many-waves.ron");
+    let design = bad.designs[0].id;
+    let accepted = Accepted { concern: Concern::EdgeAngle, reason: "out of reach".to_owned(), value: 0.0 };
+    let said = words(&design_sheets(&bad, &bad.designs[0]).unwrap());
+    assert!(said.contains(", limit 60.0°, ") && said.contains(Concern::EdgeAngle.source()), "{said}");
+    let taken = bad.apply(&Edit::Accept { design, accepted }).unwrap();
+    let said = words(&design_sheets(&taken, &taken.designs[0]).unwrap());
+    let place = said.find("Accepted: out of reach. Limit: edges sharper").is_some();
+    assert!(place && said.contains(", limit 60.0°, "), "{said}");
+    let steps = DEMOS.iter().filter(|demo| {
+        let said = words(&design_sheets(&demo.project().unwrap(), &demo.project().unwrap().designs[0]).unwrap());
+        assert!(!said.contains("stop at the point"), "{}", demo.file_name);
+        said.contains("stop a hair short of it") && said.contains("pare what is left")
+    });
+    assert!(steps.count() > 0, "no demo has a sharp point");
+}
+
+/// In an inch project what is small stands in decimals of an inch, and nothing in millimetres.
+#[test]
+fn what_the_saw_gives_is_told_in_the_projects_units() {
+    let mut project = demo("too-many-waves.ron");
+    project.units = cornerwise_geometry::Units::Inches(cornerwise_geometry::Finest::Sixteenth);
+    let saw = project.saw.as_mut().unwrap();
+    (saw.tilt_first_deg, saw.bow_first) = (0.5, 0.3.into());
+    let notes = words(&design_sheets(&project, &project.designs[0]).unwrap());
+    let from = notes.find("As the saw gives it").unwrap();
+    let to = notes[from..].find("wood lost").unwrap() + from;
+    let said = &notes[from..to];
+    assert!(said.contains("at seams 1 and 3, 0.017\"") && said.contains("core"), "{said}");
+    assert!(!said.contains(" mm") && !said.contains("up to 0\""), "{said}");
+}
