@@ -36,7 +36,7 @@ pub const DEMOS: [Demo; 15] = [
     demo!("sloping-layers-fixed.ron", "The same leg with layers that meet"),
     demo!("too-many-waves.ron", "Plant stand leg with too many waves for its length: much to watch out for"),
     demo!("waves-calmed.ron", "Its fixed twin: nothing to watch out for"),
-    demo!("chequered-post.ron", "Post of cubes, four columns to a face, that carries on at every seam"),
+    demo!("checkered-post.ron", "Post of cubes, four columns to a face, that carries on at every seam"),
     demo!("desk-lamp.ron", "Desk lamp with a pipe hole, a base and a shade"),
     demo!("apron-table.ron", "Apron table on four different legs, left and right, front and back"),
     demo!("shelf-stand.ron", "Stand of five shelves in notched legs, four alike"),
@@ -185,7 +185,7 @@ mod tests {
             [0, 1, 2, 3].map(|seam| report.designs[0].seams[seam].pattern_carries_on)
         };
         assert_eq!(carries_on("sloping-layers-fixed.ron"), [1.0; 4]);
-        assert_eq!(carries_on("chequered-post.ron"), [1.0; 4]);
+        assert_eq!(carries_on("checkered-post.ron"), [1.0; 4]);
     }
     fn named(file: &str) -> Project {
         let demo = DEMOS.iter().find(|demo| demo.file_name == file).expect("a demo");

@@ -1,4 +1,4 @@
-use crate::{BlankSize, Design, DesignId, Edit, MAX_NAME_CHARS, Project, ProjectError, wood_edits};
+use crate::{BlankSize, Design, DesignId, Edit, Fault, MAX_NAME_CHARS, Place, Project, ProjectError, wood_edits};
 use cornerwise_geometry::line_tools::{LineToolError, batten_along, simplified};
 use cornerwise_geometry::{Blank, BlankError, Cut, Length, Line, PointId, SawLineError, Shape};
 use cornerwise_wood::{MOST_KNOTS, Photos, SpeciesRow, Wood};
@@ -282,7 +282,11 @@ impl Project {
             Edit::SetPaper { paper } => next.paper = paper.clone(),
             Edit::SetLimits { limits } => next.limits = **limits,
             Edit::SetBlades { blades } => next.blades.clone_from(blades),
-            Edit::SetWoodLimits { limits } => next.wood_limits = **limits,
+            Edit::SetWoodLimits { limits } => {
+                let sound = limits.check_change(&self.wood_limits);
+                sound.map_err(|error| Fault::from(error).at(Place::WoodLimits))?;
+                next.wood_limits = **limits;
+            }
             Edit::AddOwnWood { row } => next.own_woods.push(SpeciesRow::clone(row)),
             Edit::SetOwnWood { index, row } => next.set_own_wood(*index, row)?,
             Edit::DeleteOwnWood { index } => next.delete_own_wood(*index)?,

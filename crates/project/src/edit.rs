@@ -1,4 +1,4 @@
-use crate::{Accepted, Kept, OwnBlade, Picture, PictureHash, Trace, photo_edits, picture_edits};
+use crate::{Accepted, Kept, OwnBlade, Picture, PictureHash, Trace, photo_edits, picture_edits, wood_label};
 use crate::{Design, DesignId, FitPart, FurniturePart, LineTool, PaperChoice, PointPlace, Project, Stretch};
 use cornerwise_geometry::{Blank, Cut, Length, Line, Link, ParameterValue, Point, PointId, Shape, ShapeKind, Units};
 use cornerwise_geometry::{Concern, Limits, Load, Saw};
@@ -672,7 +672,7 @@ impl Edit {
             Edit::PinGhost { .. } => "Pin the ghost".to_owned(),
             Edit::SwapGhost { .. } => "Swap with the ghost".to_owned(),
             Edit::DropGhost { .. } => "Drop the ghost".to_owned(),
-            Edit::SetWood { .. } => "Change the wood".to_owned(),
+            Edit::SetWood { design, wood } => wood_label::label(before.design(*design).map(|design| &**design), wood),
             Edit::SetFinish { finish: Finish::Oiled, .. } => "Oil the wood".to_owned(),
             Edit::SetFinish { finish: Finish::Bare, .. } => "Take the finish off".to_owned(),
             Edit::AddKnot { knot, .. } => format!("Mark a {}", knot.kind.name()),
@@ -680,7 +680,10 @@ impl Edit {
             Edit::DeleteKnot { index, .. } => format!("Delete knot {}", index.saturating_add(1)),
             Edit::TurnBlank { turn, .. } => turn.label().to_owned(),
             Edit::AddOwnWood { row } => format!("Add the wood {}", row.name),
-            Edit::SetOwnWood { row, .. } => format!("Change the wood {}", row.name),
+            Edit::SetOwnWood { index, row } => match before.own_woods.get(*index) {
+                Some(was) if was.name != row.name => format!("Call the wood {} {}", was.name, row.name),
+                _ => format!("Change the wood {}", row.name),
+            },
             Edit::DeleteOwnWood { .. } => "Delete a wood".to_owned(),
             Edit::SetWoodLimits { .. } => "Change the limits of seams and faces".to_owned(),
             Edit::SetWoodPart { part, .. } => part.label(),

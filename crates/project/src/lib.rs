@@ -40,12 +40,14 @@ mod pipes;
 mod place;
 mod point_group;
 mod project;
+mod said;
 mod seam_fixes;
 mod stock;
 mod stretch;
 mod trace;
 mod watch_outs;
 mod wood_edits;
+mod wood_label;
 
 pub use apply::EditError;
 pub use assembly::{Assembly, PlacedLeg, density_kg_mm3};

@@ -76,7 +76,7 @@ pub(crate) fn label(before: Option<&Photos>, after: &Photos) -> String {
     let changed: Vec<Face> = Face::ALL.into_iter().filter(|face| before.of(*face) != after.of(*face)).collect();
     match changed[..] {
         [] if before.glued_up != after.glued_up => "Say what the photos show".to_owned(),
-        [] => "Change the wood".to_owned(),
+        [] => "Change the photos".to_owned(),
         [face] => {
             let what = match (before.of(face), after.of(face)) {
                 (None, _) => "Lay the photo on",

@@ -111,37 +111,51 @@ pub enum PaperPlace {
     Gauge,
 }
 
-impl fmt::Display for Place {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+impl Place {
+    /// The number of the design that the place is in, from 1, where it is in one; and the place in that design or else in
+    /// the project, empty for a design as a whole.
+    pub(crate) fn parts(self) -> (Option<usize>, String) {
+        let point = |of: String, point: Option<usize>| match point {
+            Some(point) => format!("{of}, point {point}"),
+            None => of,
+        };
         match self {
-            Place::Project => f.write_str("the project"),
-            Place::Paper(PaperPlace::Page) => f.write_str("paper, page"),
-            Place::Paper(PaperPlace::Layout) => f.write_str("paper, layout"),
-            Place::Paper(PaperPlace::Overlap) => f.write_str("paper, overlap"),
-            Place::Paper(PaperPlace::Gauge) => f.write_str("paper, heights of the gauge"),
-            Place::Paper(PaperPlace::Measured) => f.write_str("paper, measured check rule"),
-            Place::Limits => f.write_str("limits"),
-            Place::WoodLimits => f.write_str("limits of seams and faces"),
-            Place::Saw => f.write_str("saw"),
-            Place::Design { design } => write!(f, "design {design}"),
-            Place::Blank { design } => write!(f, "design {design}, blank"),
-            Place::Cut { design, cut } => write!(f, "design {design}, {cut}"),
-            Place::Point { design, cut, point } => write!(f, "design {design}, {cut}, point {point}"),
-            Place::Ghost { design, cut, point } => {
-                write!(f, "design {design}, ghost")?;
-                if let Some(cut) = cut {
-                    write!(f, ", {cut}")?;
-                }
-                point.map_or(Ok(()), |point| write!(f, ", point {point}"))
+            Place::Project => (None, "the project".to_owned()),
+            Place::Paper(PaperPlace::Page) => (None, "paper, page".to_owned()),
+            Place::Paper(PaperPlace::Layout) => (None, "paper, layout".to_owned()),
+            Place::Paper(PaperPlace::Overlap) => (None, "paper, overlap".to_owned()),
+            Place::Paper(PaperPlace::Gauge) => (None, "paper, heights of the gauge".to_owned()),
+            Place::Paper(PaperPlace::Measured) => (None, "paper, measured check rule".to_owned()),
+            Place::Limits => (None, "limits".to_owned()),
+            Place::WoodLimits => (None, "limits of seams and faces".to_owned()),
+            Place::Saw => (None, "saw".to_owned()),
+            Place::OwnWood { number } => (None, format!("own wood {number}")),
+            Place::Picture { picture } => (None, format!("picture {picture}")),
+            Place::Furniture => (None, "furniture".to_owned()),
+            Place::Design { design } => (Some(design), String::new()),
+            Place::Blank { design } => (Some(design), "blank".to_owned()),
+            Place::Cut { design, cut } => (Some(design), cut.to_string()),
+            Place::Point { design, cut, point } => (Some(design), format!("{cut}, point {point}")),
+            Place::Ghost { design, cut, point: at } => {
+                let ghost = cut.map_or_else(|| "ghost".to_owned(), |cut| format!("ghost, {cut}"));
+                (Some(design), point(ghost, at))
             }
-            Place::Pin { design, cut, pin } => write!(f, "design {design}, {cut}, pin {pin}"),
-            Place::Wood { design } => write!(f, "design {design}, wood"),
-            Place::OwnWood { number } => write!(f, "own wood {number}"),
-            Place::Knot { design, knot } => write!(f, "design {design}, knot {knot}"),
-            Place::Fit { design } => write!(f, "design {design}, fit"),
-            Place::Picture { picture } => write!(f, "picture {picture}"),
-            Place::Trace { design, cut } => write!(f, "design {design}, picture under {}", cut.face()),
-            Place::Furniture => f.write_str("furniture"),
+            Place::Pin { design, cut, pin } => (Some(design), format!("{cut}, pin {pin}")),
+            Place::Wood { design } => (Some(design), "wood".to_owned()),
+            Place::Knot { design, knot } => (Some(design), format!("knot {knot}")),
+            Place::Fit { design } => (Some(design), "fit".to_owned()),
+            Place::Trace { design, cut } => (Some(design), format!("picture under {}", cut.face())),
+        }
+    }
+}
+
+impl fmt::Display for Place {
+    /// As it is found in a file, by number.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self.parts() {
+            (Some(design), part) if part.is_empty() => write!(f, "design {design}"),
+            (Some(design), part) => write!(f, "design {design}, {part}"),
+            (None, part) => f.write_str(&part),
         }
     }
 }

@@ -15,6 +15,7 @@ mod knots;
 mod lines;
 mod photos;
 mod properties;
+mod said;
 mod seam_fixes;
 mod undoing;
 mod whole_lines;

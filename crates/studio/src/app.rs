@@ -291,7 +291,8 @@ impl Studio {
 
     fn tell(&mut self, done: Result<(), EditError>) {
         if let Err(error) = done {
-            let message = self.history.current().units.told(&error.to_string());
+            let project = self.history.current();
+            let message = project.units.told(&error.said(project, self.view.design));
             self.notice = Some(Notice::wrong(sentence(&message)));
         }
     }

@@ -11,7 +11,7 @@ pub enum BlockPreset {
     Checkerboard,
     /// Full-length stripes across face 1.
     Stripes,
-    /// Full-length staves, chequered on the end.
+    /// Full-length staves, checkered on the end.
     Staves,
     /// Bricks: every other column begins half a block later.
     Brick,
@@ -122,7 +122,8 @@ impl BlockPreset {
         Blocks { shift_across: half(across_mm), shift_deep: half(deep_mm), ..made }
     }
 
-    fn fitted(self, count: usize, fit: SeamFit) -> usize {
+    /// How many columns a pattern of this kind gets across face 1 where so many are asked for.
+    pub fn fitted(self, count: usize, fit: SeamFit) -> usize {
         let count = count.clamp(1, 100);
         match fit {
             SeamFit::AsAsked => count,

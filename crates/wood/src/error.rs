@@ -118,6 +118,25 @@ pub enum WoodError {
         /// The most it may be.
         most: f64,
     },
+    /// A limit of seams or faces that is not a number or out of its range.
+    #[error(
+        "{what} is {value}{unit}: it must be {least}{unit} to {most}{unit}{}",
+        if because.is_empty() { String::new() } else { format!(" ({because})") }
+    )]
+    Limit {
+        /// Which limit, as it is called on screen.
+        what: &'static str,
+        /// What it is.
+        value: f64,
+        /// The least it may be.
+        least: f64,
+        /// The most it may be.
+        most: f64,
+        /// What it is measured in, as it stands behind a number.
+        unit: &'static str,
+        /// What bounds it, where another limit does.
+        because: &'static str,
+    },
     /// An angle that is not a number or out of its range.
     #[error("{what} is {deg} degrees: it must be {least} to {most} degrees")]
     Angle {

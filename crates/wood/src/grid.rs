@@ -84,6 +84,22 @@ impl Grid {
         (&self.columns[axis], self.shift[axis])
     }
 
+    /// [`Grid::columns`] to keep.
+    pub fn columns_owned(self, axis: usize) -> (Runs, f64) {
+        let shift = self.shift[axis];
+        let [across, deep] = self.columns;
+        (if axis == 0 { across } else { deep }, shift)
+    }
+
+    /// The place in the list of column (i, j), and which of its blocks are met, as `met` tells of a list and where it begins,
+    /// mm from the top. A stave always is.
+    pub fn blocks_met(&self, i: i64, j: i64, met: impl Fn(&Runs, f64) -> Vec<bool>) -> (usize, Vec<bool>) {
+        let [across, deep] = [&self.columns[0], &self.columns[1]];
+        let (begin, stack) = self.stack(i, j);
+        let seen = stack.runs.as_ref().map_or_else(|| vec![true], |runs| met(runs, begin));
+        (across.index(i) + across.count() * deep.index(j), seen)
+    }
+
     /// The column across face 1 (0) or face 2 (1) at a place across, with its ends in the blank.
     #[inline]
     pub fn column(&self, axis: usize, across_mm: f64) -> Run {
@@ -161,7 +177,7 @@ mod tests {
     use crate::Block;
     use Species::{Maple, Walnut};
 
-    fn chequered() -> Blocks {
+    fn checkered() -> Blocks {
         let block = |species| Block { species, height: 10.0.into() };
         let column = Column { blocks: vec![block(Maple), block(Walnut)], shift: 0.0.into() };
         Blocks {
@@ -172,8 +188,8 @@ mod tests {
     }
 
     #[test]
-    fn a_rise_of_one_block_makes_a_chequerboard_both_ways() {
-        let grid = Grid::new(&chequered());
+    fn a_rise_of_one_block_makes_a_checkerboard_both_ways() {
+        let grid = Grid::new(&checkered());
         for i in -3..6i64 {
             for j in -3..6i64 {
                 for k in -3..6i64 {
@@ -190,7 +206,7 @@ mod tests {
 
     #[test]
     fn joints_are_where_the_block_changes() {
-        let grid = Grid::new(&chequered());
+        let grid = Grid::new(&checkered());
         assert_eq!(grid.joints(1, 0, 0.0, 35.0), [10.0, 20.0, 30.0]);
         let stave = Column { blocks: vec![Block { species: Maple, height: 3.0.into() }], shift: 0.0.into() };
         let staves = Grid::new(&Blocks::new(vec![5.0.into()], vec![5.0.into()], vec![stave]));
@@ -200,7 +216,7 @@ mod tests {
 
     #[test]
     fn neighbours_have_numbers_of_their_own() {
-        let grid = Grid::new(&chequered());
+        let grid = Grid::new(&checkered());
         let mut seen = std::collections::BTreeSet::new();
         for i in -4..5 {
             for j in -4..5 {
@@ -214,7 +230,7 @@ mod tests {
 
     #[test]
     fn refused_numbers_still_make_a_grid() {
-        let mut bad = chequered();
+        let mut bad = checkered();
         bad.widths = vec![f64::NAN.into(), (-1.0).into()];
         bad.rise_deep = f64::INFINITY.into();
         bad.columns.clear();

@@ -89,6 +89,35 @@ impl Layers {
         Layers { grain: LayerGrain::Alternating, ..Layers::new(vec![layer], 90.0, 90.0, Length::ZERO) }
     }
 
+    /// Plywood through a blank of this depth, with an odd number of veneers, three at least, so that both its faces run
+    /// along: as near to the thickness asked for as such a number allows.
+    pub fn plywood_through(species: Species, depth_mm: f64, veneer_mm: f64) -> Layers {
+        let depth = error::held(depth_mm, 3.0 * THINNEST_LAYER_MM, THICKEST_LAYER_MM);
+        let most = odd_below(depth / THINNEST_LAYER_MM);
+        let below = odd_below(depth / error::held(veneer_mm, THINNEST_LAYER_MM, THICKEST_LAYER_MM)).min(most);
+        let off = |count: f64| (depth / count - veneer_mm).abs();
+        let above = (below + 2.0).min(most);
+        let count = if off(above) < off(below) { above } else { below };
+        Layers::plywood(species, Length::from_mm(depth / count))
+    }
+
+    /// How many layers stand across face 1 (0) or face 2 (1) of a blank of this width and depth, a cut one as a share;
+    /// nothing where they do not stand square to that face.
+    fn standing_across(&self, axis: usize, size_mm: [f64; 2]) -> Option<f64> {
+        let [layer] = &self.layers[..] else { return None };
+        let square = self.normal()[axis].abs() == 1.0;
+        (square && self.shift == Length::ZERO).then(|| size_mm[axis] / layer.thickness.mm())
+    }
+
+    /// How many plies of plywood a blank of this width and depth has, a cut one as a share; nothing where its layers are
+    /// no plies of one thickness from face to face.
+    pub fn plies(&self, size_mm: [f64; 2]) -> Option<f64> {
+        if self.grain != LayerGrain::Alternating {
+            return None;
+        }
+        [0, 1].into_iter().find_map(|axis| self.standing_across(axis, size_mm))
+    }
+
     /// Checks counts, thicknesses and angles.
     ///
     /// # Errors
@@ -134,6 +163,14 @@ impl Layers {
     }
 }
 
+/// The largest odd whole number up to this one, 3 at least.
+fn odd_below(count: f64) -> f64 {
+    // A sum of thicknesses may come out a hair short of the whole number it is.
+    let whole = (count + 1e-6).floor();
+    let odd = if whole.rem_euclid(2.0) == 0.0 { whole - 1.0 } else { whole };
+    odd.max(3.0)
+}
+
 /// Sine and cosine of an angle in degrees, exactly 0 and ±1 at multiples of 90: 90 degrees in radians is not a number a
 /// computer holds, and standing layers would lean by 6e-17.
 fn sin_cos_deg(deg: f64) -> (f64, f64) {
@@ -173,6 +210,31 @@ mod tests {
                 assert!((n[2] - rad.cos()).abs() < 1e-14);
             }
         }
+    }
+
+    /// Plywood has an odd number of plies, the grain of both its faces along (EN 313-2, from memory: a balanced lay-up is
+    /// symmetrical about its middle ply).
+    #[test]
+    fn plywood_has_an_odd_number_of_plies_as_near_as_can_be_to_what_was_asked() {
+        for (depth, veneer, count) in
+            [(48.0, 1.5, 33.0), (45.0, 1.5, 31.0), (46.5, 1.5, 31.0), (50.8, 1.5, 33.0), (20.0, 30.0, 3.0)]
+        {
+            let made = Layers::plywood_through(Species::Birch, depth, veneer);
+            assert_eq!(made.check(), Ok(()));
+            let plies = made.plies([77.0, depth]).unwrap();
+            assert!((plies - count).abs() < 1e-9, "{depth} mm of {veneer} mm: {plies}");
+            let mm = made.layers[0].thickness.mm();
+            for odd in (3..99_u8).step_by(2).map(f64::from) {
+                assert!((mm - veneer).abs() <= (depth / odd - veneer).abs() + 1e-9, "{depth} {veneer} {odd}");
+            }
+        }
+        for mad in [f64::NAN, f64::INFINITY, -1.0, 0.0] {
+            assert_eq!(Layers::plywood_through(Species::Birch, mad, mad).check(), Ok(()));
+        }
+        let even = Layers::plywood(Species::Birch, 1.5.into());
+        assert_eq!(even.plies([40.0, 48.0]), Some(32.0));
+        assert_eq!(Layers { toward_deg: 0.0, ..even.clone() }.plies([30.0, 48.0]), Some(20.0));
+        assert_eq!(Layers { lean_deg: 80.0, ..even }.plies([30.0, 48.0]), None);
     }
 
     #[test]

@@ -21,6 +21,7 @@ mod knot;
 mod knot_ends;
 mod layers;
 mod noise;
+mod outside;
 mod own_wood;
 mod paint;
 mod pattern;

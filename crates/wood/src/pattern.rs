@@ -18,10 +18,18 @@ impl Pattern {
     /// Numbers that [`Layers::check`] would refuse are taken at the nearest limit, so that this never fails and nothing
     /// downstream can hang.
     pub fn new(layers: &Layers) -> Pattern {
-        let finite = |v: f64| if v.is_finite() { v } else { 0.0 };
         let normal = layers.normal();
         let listed = layers.in_order();
-        let repeat = smallest_repeat(&listed);
+        Pattern::listed(layers, normal, smallest_repeat(&listed))
+    }
+
+    /// [`Pattern::new`] of the list as it is, so that every layer of it has a place of its own.
+    pub fn of_all(layers: &Layers) -> Pattern {
+        Pattern::listed(layers, layers.normal(), &layers.in_order())
+    }
+
+    fn listed(layers: &Layers, normal: [f64; 3], repeat: &[Layer]) -> Pattern {
+        let finite = |v: f64| if v.is_finite() { v } else { 0.0 };
         let repeat = repeat.get(..MOST_LAYERS).unwrap_or(repeat);
         let mut species: Vec<Species> = repeat.iter().map(|layer| layer.species).collect();
         if species.is_empty() {

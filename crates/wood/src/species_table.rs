@@ -85,6 +85,13 @@ pub struct RowError {
     pub most: f64,
 }
 
+impl RowError {
+    /// What the field is called on screen: see [`SpeciesRow::caption`].
+    pub fn caption(&self) -> &'static str {
+        SpeciesRow::caption(self.field)
+    }
+}
+
 /// The moisture at which a volume was taken.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum GravityOn {
@@ -95,6 +102,28 @@ pub enum GravityOn {
 }
 
 impl SpeciesRow {
+    /// What a figure is called on screen, by the name of its field in a file; that name itself where it has no other.
+    pub fn caption(field: &'static str) -> &'static str {
+        match field {
+            "rings" => "Rings",
+            "line" => "Ring line",
+            "streaks" => "Streaks",
+            "pores" => "Pores",
+            "porous_rings" => "Ring pores",
+            "rays" => "Rays",
+            "end" => "End grain",
+            "specific_gravity" => "Gravity",
+            "bending_mpa" => "Bending, MPa",
+            "stiffness_mpa" => "Stiffness, MPa",
+            "compression_mpa" => "Compression, MPa",
+            "compression_across_mpa" => "Compression across, MPa",
+            "shear_mpa" => "Shear, MPa",
+            "shrinkage_radial" => "Shrinks radially, %",
+            "shrinkage_tangential" => "Tangentially, %",
+            other => other,
+        }
+    }
+
     /// Checks every figure.
     ///
     /// # Errors

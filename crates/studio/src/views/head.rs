@@ -102,7 +102,12 @@ fn hint(caption: &str) -> &'static str {
 
 /// Whether the project would take an edit, and if not, why.
 pub fn allowed(scene: &Scene<'_>, edit: &Edit) -> Result<(), String> {
-    scene.project.apply(edit).map(|_| ()).map_err(|error: EditError| scene.units().told(&error.to_string()))
+    scene.project.apply(edit).map(|_| ()).map_err(|error: EditError| told(scene, &error))
+}
+
+/// Why an edit is refused, in the maker's words and units.
+pub(super) fn told(scene: &Scene<'_>, error: &EditError) -> String {
+    scene.units().told(&error.said(scene.project, scene.design.id))
 }
 
 /// Fields side by side, their captions in line.

@@ -130,7 +130,7 @@ fn tried(ctx: &Context, scene: &Scene<'_>, cut: Cut) -> Option<Tried> {
 }
 
 fn make(scene: &Scene<'_>, cut: Cut, edit: &Edit) -> Result<Made, String> {
-    let project = scene.project.apply(edit).map_err(|error| scene.units().told(&error.to_string()))?;
+    let project = scene.project.apply(edit).map_err(|error| super::head::told(scene, &error))?;
     let design = project.design(scene.design.id).ok_or("the leg is gone")?;
     let leg = design.leg().map_err(|error| error.to_string())?;
     let (was, is) = (scene.leg.line(cut), leg.line(cut));

@@ -27,14 +27,14 @@ fn a_click_in_the_history_goes_to_that_step_and_restores_its_exact_bytes() {
     bench.run();
     assert!(bench.query_by_label("step 1: Move point 2 of the first cut").is_some());
     assert!(bench.query_by_label("step 2: Duplicate").is_some());
-    assert!(bench.query_by_label("step 3: Change the wood, leg B, now").is_some());
+    assert!(bench.query_by_label("step 3: Make the blank of layers, leg B, now").is_some());
     for step in [1, 0, 3, 2] {
         bench.get_by_label_contains(&format!("step {step}: ")).click();
         bench.run();
         assert_eq!(files[step], text(bench.state().project()), "step {step}");
         assert!(bench.query_by_label_contains(&format!("step {step}: ")).is_some(), "the list stays open");
     }
-    assert!(bench.query_by_label("step 3: Change the wood, leg B, taken back").is_some());
+    assert!(bench.query_by_label("step 3: Make the blank of layers, leg B, taken back").is_some());
     assert_eq!(bench.state().history().undo_label(), Some("Duplicate"));
 }
 

@@ -27,6 +27,10 @@ const PALER: f32 = 0.12;
 /// How deep inside, mm, a guess looks like one fully.
 const GUESS_DEEP_MM: f64 = 3.0;
 
+/// Over how much of the photos the guess at a face without one is averaged, along and across, mm: a calm ground, for what
+/// single rings of the neighbouring faces' edges would tell there runs across the grain and looks like damage.
+const CALM_MM: [f64; 2] = [80.0, 12.0];
+
 /// Photos with their maps worked out.
 #[derive(Clone, Debug)]
 pub(crate) struct PhotoFigure {
@@ -75,6 +79,8 @@ impl Look {
 pub(crate) struct Looks {
     over_mm: [f64; 2],
     faces: [Option<Look>; 4],
+    /// The same from far, for faces without a photo.
+    calm: [Option<Look>; 4],
 }
 
 /// What the photos show of faces that a column of a sawn surface runs square to: along the whole column it is the same
@@ -219,7 +225,10 @@ impl PhotoFigure {
     }
 
     fn looks(&self, over_mm: [f64; 2]) -> Looks {
-        Looks { over_mm, faces: self.faces.each_ref().map(|photo| photo.as_ref().map(|photo| photo.look(over_mm))) }
+        let looks =
+            |over_mm: [f64; 2]| self.faces.each_ref().map(|photo| photo.as_ref().map(|photo| photo.look(over_mm)));
+        let calm = [0, 1].map(|i| CALM_MM[i].max(over_mm[i]));
+        Looks { over_mm, faces: looks(over_mm), calm: looks(calm) }
     }
 
     /// How a texel of these steps is looked at.
@@ -245,7 +254,7 @@ impl PhotoFigure {
         let looks = self.looks_over(steps, near);
         let same = cut.seam_faces();
         Some(SeenFromColumn(Face::ALL.map(|face| {
-            let (photo, look) = self.of(face, looks, p.s).filter(|_| same.contains(&face))?;
+            let (photo, look) = self.of(face, &looks.faces, p.s).filter(|_| same.contains(&face))?;
             Some(photo.glance(look, p.s, self.across(face, p)))
         })))
     }
@@ -264,7 +273,7 @@ impl PhotoFigure {
         let looks = self.looks_over(steps, near);
         let colour = match view.surface {
             Surface::Face(face) => {
-                self.of(face, looks, p.s).map(|(photo, look)| photo.colour(look, p.s, self.across(face, p)))
+                self.of(face, &looks.faces, p.s).map(|(photo, look)| photo.colour(look, p.s, self.across(face, p)))
             }
             Surface::Cut(_) | Surface::End(_) => None,
         };
@@ -274,8 +283,8 @@ impl PhotoFigure {
 
     /// The photo of a face and how it is looked at, where it shows this level.
     #[inline]
-    fn of<'a>(&'a self, face: Face, looks: &'a Looks, s: f64) -> Option<(&'a FacePhoto, &'a Look)> {
-        let (photo, look) = (self.faces[face.index()].as_ref()?, looks.faces[face.index()].as_ref()?);
+    fn of<'a>(&'a self, face: Face, looks: &'a [Option<Look>; 4], s: f64) -> Option<(&'a FacePhoto, &'a Look)> {
+        let (photo, look) = (self.faces[face.index()].as_ref()?, looks[face.index()].as_ref()?);
         let [from, to] = photo.span_mm;
         (from..=to).contains(&s).then_some((photo, look))
     }
@@ -291,11 +300,14 @@ impl PhotoFigure {
     ) -> [f32; 3] {
         let deep = [p.y, self.size_mm[0] - p.x, self.size_mm[1] - p.y, p.x].map(|mm| mm.max(0.0));
         let (mut sum, mut weights, mut nearest) = ([0.0_f32; 3], 0.0_f32, f64::INFINITY);
+        let calm = matches!(view.surface, Surface::Face(_));
+        let looks = if calm { &looks.calm } else { &looks.faces };
         for face in Face::ALL {
             let deep = deep[face.index()];
             let Some((photo, look)) = self.of(face, looks, p.s) else { continue };
             let colour = match column.and_then(|column| column.0[face.index()]) {
                 Some(seen) => seen,
+                None if calm => photo.colour(look, p.s, self.across(face, p)),
                 None => photo.glance(look, p.s, self.across(face, p)),
             };
             let weight = (1.0 / (deep * deep + 0.01)) as f32;
