@@ -119,24 +119,8 @@ pub enum WoodError {
         most: f64,
     },
     /// A limit of seams or faces that is not a number or out of its range.
-    #[error(
-        "{what} is {value}{unit}: it must be {least}{unit} to {most}{unit}{}",
-        if because.is_empty() { String::new() } else { format!(" ({because})") }
-    )]
-    Limit {
-        /// Which limit, as it is called on screen.
-        what: &'static str,
-        /// What it is.
-        value: f64,
-        /// The least it may be.
-        least: f64,
-        /// The most it may be.
-        most: f64,
-        /// What it is measured in, as it stands behind a number.
-        unit: &'static str,
-        /// What bounds it, where another limit does.
-        because: &'static str,
-    },
+    #[error(transparent)]
+    Limit(Box<LimitError>),
     /// An angle that is not a number or out of its range.
     #[error("{what} is {deg} degrees: it must be {least} to {most} degrees")]
     Angle {
@@ -161,6 +145,27 @@ pub enum WoodError {
         /// The most it may be, mm.
         most: f64,
     },
+}
+
+/// A limit of seams or faces that does not fit.
+#[derive(Clone, Debug, PartialEq, Error)]
+#[error(
+    "{what} is {value}{unit}: it must be {least}{unit} to {most}{unit}{}",
+    if because.is_empty() { String::new() } else { format!(" ({because})") }
+)]
+pub struct LimitError {
+    /// Which limit, as it is called on screen.
+    pub what: &'static str,
+    /// What it is.
+    pub value: f64,
+    /// The least it may be.
+    pub least: f64,
+    /// The most it may be.
+    pub most: f64,
+    /// What it is measured in, as it stands behind a number.
+    pub unit: &'static str,
+    /// What bounds it, where another limit does.
+    pub because: &'static str,
 }
 
 pub(crate) fn size(what: &'static str, mm: f64, least: f64, most: f64) -> Result<(), WoodError> {

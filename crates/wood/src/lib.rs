@@ -59,7 +59,7 @@ pub use block_cells::Cell;
 pub use block_preset::{BlockPreset, SeamFit};
 pub use blocks::{Block, Blocks, Column, MOST_BLOCKS, MOST_COLUMNS};
 pub use compare::{SeamLimits, compare_and_read, compare_pair, compare_seams, seam_edges, seam_effort};
-pub use error::WoodError;
+pub use error::{LimitError, WoodError};
 pub use figure::{Figure, Steps, View};
 pub use finish::Finish;
 pub use knot::{Blemish, FARTHEST_KNOT_MM, KNOT_SIZES_MM, Knot, MOST_KNOTS, STEEPEST_KNOT};

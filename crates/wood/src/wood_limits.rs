@@ -142,7 +142,7 @@ impl Limit {
         if (least..=most).contains(&value) {
             return Ok(());
         }
-        Err(WoodError::Limit { what, value, least, most, unit, because })
+        Err(WoodError::Limit(Box::new(LimitError { what, value, least, most, unit, because })))
     }
 }
 
@@ -184,8 +184,8 @@ mod tests {
             put(&mut changed, value);
             let error = changed.check_change(&usual).unwrap_err();
             assert_eq!(error.to_string(), says);
-            let WoodError::Limit { least, most, .. } = error else { unreachable!("a limit") };
-            for end in [least, most] {
+            let WoodError::Limit(error) = error else { unreachable!("a limit") };
+            for end in [error.least, error.most] {
                 put(&mut changed, end);
                 assert_eq!((changed.check_change(&usual), changed.check()), (Ok(()), Ok(())), "{says}");
             }
