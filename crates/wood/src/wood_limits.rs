@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::{RatingLimits, SAWN_LIMITS_DEG, SeamLimits, WoodError};
+use crate::{LimitError, RatingLimits, SAWN_LIMITS_DEG, SeamLimits, WoodError};
 
 /// Where meeting ends, where good ends and bad begins, and what faces are called.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
