@@ -1,6 +1,7 @@
 //! Tests over several files of this crate, and what they share.
 
 mod block_seams;
+mod calm_photos;
 mod layered_seams;
 mod painting;
 mod photo_rings;

@@ -63,7 +63,7 @@ pub fn head(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, work: Option<&SeamWork>,
                 "As far as is known, everything fits.".to_owned()
             }
             0 => "Everything fits.".to_owned(),
-            // A checkered pattern that carries on is as its maker wants it, though other woods meet at the seams.
+            // A chequered pattern that carries on is as its maker wants it, though other woods meet at the seams.
             _ if carries_on => "The pattern carries on, though woods or lines change at the seams.".to_owned(),
             1 => "Something does not fit at 1 place.".to_owned(),
             n => format!("Something does not fit at {n} places."),

@@ -77,29 +77,6 @@ fn faces_show_their_photos_and_the_inside_only_a_guess() {
     assert!(most - least > 20, "no hatching: {least} to {most}");
 }
 
-/// Rings that reach the edges of the photographed faces must not run across the face between them.
-#[test]
-fn a_face_without_a_photo_is_a_calm_ground() {
-    // Stripes across the photos, 4 mm dark in every 16: at the arris they are all that is seen of them.
-    let striped: Paint = |_, along, _| if along.rem_euclid(16.0) < 4.0 { [70, 50, 30] } else { [190, 150, 110] };
-    let wood = Wood::Photos(photos(striped, &[Face::Two, Face::Three, Face::Four]));
-    // Where the hatching is alike: every 9 mm along.
-    let spread = |x: f64| {
-        let seen = (0..25).map(|i| {
-            let p = BlankPoint { x, y: 0.0, s: 40.0 + 9.0 * f64::from(i) };
-            f64::from(wood.at(p, Surface::Face(Face::One)).colour[0])
-        });
-        let (least, most) = seen.fold((255.0_f64, 0.0_f64), |(least, most), v| (least.min(v), most.max(v)));
-        most - least
-    };
-    for x in [1.0, 10.0, 25.0, 40.0] {
-        assert!(spread(x) < 20.0, "{} at {x} mm", spread(x));
-    }
-    // It is the photos' own ground: about three parts light and one dark, paler.
-    let [r, g, b] = wood.at(BlankPoint { x: 25.0, y: 0.0, s: 150.0 }, Surface::Face(Face::One)).colour;
-    assert!(r > g && g > b && (120..220).contains(&r), "{r} {g} {b}");
-}
-
 #[test]
 fn a_face_without_a_photo_is_known_to_have_none() {
     let leg = cyma_leg(W, D, L, 12.0, 0.5);
