@@ -247,11 +247,12 @@ impl ShapePlace {
             let screen = self.sides.insert(kept.unwrap_or(screen));
             let sheets = screen.sheets(scene);
             let (screen, grounds) = (&*screen, &cut_patches);
-            let drawn_on = sides::Canvas { screen, grounds, sheets: &sheets, held, seams, survey: &survey };
+            let drawn_on = sides::Canvas { screen, grounds, sheets: &sheets, held, seams };
             let pointed = sides::show(ui, &drawn_on, scene, view, asks);
             self.sheets.extend(sheets);
             clean_up::show(ui, canvas(rows.sides), screen, scene, view);
             watched(ui, canvas(rows.sides), view);
+            sawn::on_sides(&ui.painter_at(canvas(rows.sides)), Tokens::here(ui), screen, scene, &survey, view);
             sawn::steps_on_sides(ui, canvas(rows.sides), screen, scene, &survey, view);
             seams::head(ui, head_of(rows.sides), scene, seams, view, asks);
             if let Some((pointed, place_px)) = &pointed {

@@ -3,7 +3,7 @@
 
 use std::ops::Range;
 
-use cornerwise_geometry::{Cut, Leg, LegPoint, Side, Survey};
+use cornerwise_geometry::{Cut, Leg, LegPoint, Side};
 use cornerwise_wood::{Mismatch, PairReading, Place, Rating, SeamAnswer};
 use egui::epaint::Mesh;
 use egui::{
@@ -143,8 +143,6 @@ pub struct Canvas<'a> {
     pub held: Option<&'a Gesture>,
     /// What meets at their seams, as far as that is known yet.
     pub seams: Option<&'a SeamWork>,
-    /// The leg measured, and as sawn where a saw is told.
-    pub survey: &'a Survey,
 }
 
 /// Shows the sides. The answer is the place of a seam that is pointed at, and where that is on screen.
@@ -155,7 +153,7 @@ pub fn show(
     view: &mut View,
     asks: &mut Vec<Ask>,
 ) -> Option<(Pointed, f32)> {
-    let Canvas { screen, grounds, sheets, held, seams, survey } = *canvas;
+    let Canvas { screen, grounds, sheets, held, seams } = *canvas;
     let t = Tokens::here(ui);
     let painter = ui.painter_at(screen.rect);
     painter.rect_filled(screen.rect, 0.0, t.sheet);
@@ -169,7 +167,6 @@ pub fn show(
             wood(&painter, t, screen, grounds, scene, side, &stations);
         }
     }
-    super::sawn::on_sides(&painter, t, screen, scene, survey, view);
     super::ghost::on_sides(&painter, t, screen, scene);
     paint::cursor(&painter, t, screen.axis, screen.rect, view.cursor_mm);
     let mut marked = None;
