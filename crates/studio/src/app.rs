@@ -29,7 +29,6 @@ mod file;
 mod fitting;
 mod keep;
 mod pictures;
-mod watching;
 mod zooming;
 
 pub use file::Leaving;

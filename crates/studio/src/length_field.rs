@@ -3,10 +3,16 @@
 
 use cornerwise_geometry::{BlankSizes, Length, Units};
 use egui::text::CCursorRange;
-use egui::{Align2, Area, Context, Frame, Id, Key, Order, RichText, Stroke, StrokeKind, TextEdit, Ui, pos2, vec2};
+use egui::{
+    Align2, Area, Context, FontSelection, Frame, Id, Key, Label, Order, Rect, RichText, Stroke, StrokeKind, TextEdit,
+    Ui, pos2, vec2,
+};
 
 use crate::number;
 use crate::tokens::{self, TIGHT, Tokens};
+
+/// How wide a note about a wrong entry is at most, points.
+const NOTE_PX: f32 = 300.0;
 
 /// How a typed length is read and shown.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -49,6 +55,8 @@ struct Draft {
     shown: String,
     text: String,
     wrong: Option<String>,
+    /// Whether why it is wrong was read and the hand is elsewhere: then it is told only at the field.
+    left: bool,
 }
 
 /// Where it is remembered which field has something typed that is not taken yet, and which is asked to take it.
@@ -244,7 +252,7 @@ impl Field<'_> {
         let mut draft = draft.filter(|draft| draft.shown == shown).unwrap_or_else(|| Draft {
             shown: shown.to_owned(),
             text: shown.to_owned(),
-            wrong: None,
+            ..Draft::default()
         });
         let before = draft.text.clone();
         let output = TextEdit::singleline(&mut draft.text)
@@ -278,20 +286,28 @@ impl Field<'_> {
         }
         if response.lost_focus() || asked {
             if !asked && ui.input(|i| i.key_pressed(Key::Escape)) {
-                draft = Draft { shown: shown.to_owned(), text: shown.to_owned(), wrong: None };
+                draft = Draft { shown: shown.to_owned(), text: shown.to_owned(), ..Draft::default() };
             } else if draft.text != shown {
                 match read(&draft.text) {
                     Ok(value) => {
                         taken = Some(value);
-                        draft = Draft { shown: shown.to_owned(), text: shown.to_owned(), wrong: None };
+                        draft = Draft { shown: shown.to_owned(), text: shown.to_owned(), ..Draft::default() };
                     }
-                    Err(wrong) => draft.wrong = Some(wrong),
+                    Err(wrong) => (draft.wrong, draft.left) = (Some(wrong), false),
                 }
             }
         }
         if let Some(wrong) = &draft.wrong {
             ui.painter().rect_stroke(response.rect, 4.0, Stroke::new(2.0, t.wrong), StrokeKind::Middle);
-            say_what_is_wrong(ui, t, self.id, response.rect.left_bottom(), wrong);
+            let at_it = response.has_focus() || response.hovered();
+            // Enter takes the keys from the field: why it was refused stays until the hand goes on.
+            let elsewhere = ui.memory(|memory| memory.focused().is_some_and(|id| id != self.id));
+            if !response.lost_focus() {
+                draft.left |= elsewhere || !at_it && ui.input(|i| i.pointer.any_pressed());
+            }
+            if at_it || !(draft.left || elsewhere) {
+                say_what_is_wrong(ui, t, self.id, response.rect, wrong);
+            }
         }
         if draft.text == shown && draft.wrong.is_none() {
             ui.data_mut(|data| data.remove::<Draft>(self.id));
@@ -308,16 +324,29 @@ impl Field<'_> {
     }
 }
 
-/// A note below the field. Nothing is blocked by it.
-fn say_what_is_wrong(ui: &Ui, t: &Tokens, id: Id, below: egui::Pos2, wrong: &str) {
+/// A note above the field, or below where there is no room above. It takes no clicks, and does not cover the fields that
+/// follow.
+fn say_what_is_wrong(ui: &Ui, t: &Tokens, id: Id, field: Rect, wrong: &str) {
+    let words = format!("Not taken: {wrong}");
+    let font = FontSelection::Default.resolve(ui.style());
+    let high = ui.painter().layout(words.clone(), font, t.wrong, NOTE_PX).size().y + 16.0;
+    // Its caption goes with the field.
+    let above = field.top() - high - TIGHT > ui.ctx().content_rect().top();
+    let (pivot, at) = if above {
+        (Align2::LEFT_BOTTOM, pos2(field.left(), field.top() - TIGHT))
+    } else {
+        (Align2::LEFT_TOP, pos2(field.left(), field.bottom() + TIGHT))
+    };
     Area::new(id.with("wrong"))
         .order(Order::Foreground)
-        .fixed_pos(pos2(below.x, below.y + TIGHT))
+        .interactable(false)
+        .pivot(pivot)
+        .fixed_pos(at)
         .constrain(true)
         .show(ui.ctx(), |ui| {
             Frame::popup(ui.style()).show(ui, |ui| {
-                ui.set_max_width(300.0);
-                ui.label(RichText::new(format!("Not taken: {wrong}")).color(t.wrong));
+                ui.set_max_width(NOTE_PX);
+                ui.add(Label::new(RichText::new(words).color(t.wrong)).selectable(false));
             });
         });
 }

@@ -78,7 +78,6 @@ fn shown_in_shape(command: Command, view: &View) -> bool {
                     | Group::Rows
                     | Group::Fair
                     | Group::Wood
-                    | Group::Watch
                     | Group::Leg
             ) || command == Command::StartFrom
                 // A page of the paper is zoomed too.

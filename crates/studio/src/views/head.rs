@@ -89,8 +89,13 @@ fn hint(caption: &str) -> &'static str {
         "Pith across" => "Where the middle of the tree lies: from arris 1 across face 1",
         "Variation" => "How much rings differ in width, as a share of the mean",
         "Wobble" => "How far ring lines waver, in rings",
-        "Taper" => "How far rings move outward for each length toward the foot: fibres run out of the faces",
-        "Lean across" | "Lean deep" => "How far the pith moves across for each length toward the foot",
+        "Taper" => {
+            "How far rings move outward toward the foot, so that fibres run out of the faces: 0.01 is 1 mm in 100 mm"
+        }
+        "Lean across" => "How far the pith moves across face 1 toward the foot: 0.01 is 1 mm in 100 mm",
+        "Lean deep" => {
+            "How far the pith moves into the blank, away from face 1, toward the foot: 0.01 is 1 mm in 100 mm"
+        }
         "Late wood" => "Which share of a ring is late wood; 0 leaves it to the wood",
         "From the pith" => "Where the sapwood begins",
         "Rise across" | "Rise deep" => "How much farther from the top each column begins than the one before it",

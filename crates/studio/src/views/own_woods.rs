@@ -2,7 +2,7 @@
 
 use cornerwise_project::Edit;
 use cornerwise_wood::{Species, SpeciesRow};
-use egui::{Button, ComboBox, Id, Key, RichText, TextEdit, Ui};
+use egui::{Button, ComboBox, Id, RichText, Ui};
 
 use super::head::{allowed, row, swatch};
 use crate::length_field::Field;
@@ -64,14 +64,25 @@ fn free_name(scene: &Scene<'_>, like: &str) -> String {
     names.into_iter().find(|name| !taken(name)).unwrap_or_default()
 }
 
+/// A field for a line of text, its caption beside it.
+fn line(index: usize, what: &str, width: f32) -> Field<'static> {
+    let name = format!("own wood, {what}");
+    Field { id: Id::unique(("own wood", index, what)), caption: "", name, width, hint: "" }
+}
+
 fn fields(ui: &mut Ui, scene: &Scene<'_>, index: usize, wood: &SpeciesRow, asks: &mut Vec<Ask>) {
     type Put = fn(&mut SpeciesRow, f64);
     let edit = |row: SpeciesRow| Edit::SetOwnWood { index, row: Box::new(row) };
     let small = |words: &str| RichText::new(words).font(tokens::small());
     ui.horizontal(|ui| {
         ui.label(small("Name"));
-        if let Some(name) = text(ui, ("own wood name", index), "own wood, name", &wood.name, 180.0) {
-            asks.push(Ask::Edit(edit(SpeciesRow { name, ..wood.clone() })));
+        let named = |name: &str| edit(SpeciesRow { name: name.to_owned(), ..wood.clone() });
+        let check = |name: &str| match name {
+            "" => Err(format!("a wood needs a name: type one, or Esc to keep {}", wood.name)),
+            name => allowed(scene, &named(name)),
+        };
+        if let Some(name) = line(index, "name", 180.0).text(ui, &wood.name, check) {
+            asks.push(Ask::Edit(named(&name)));
         }
     });
     ui.horizontal(|ui| {
@@ -93,79 +104,77 @@ fn fields(ui: &mut Ui, scene: &Scene<'_>, index: usize, wood: &SpeciesRow, asks:
             ui.label(small(words));
         }
     });
-    let looks: [(&'static str, &'static str, f32, Put); 7] = [
-        ("Rings", "How much of the way from early to late a ring goes, 0 to 1", wood.rings, |r, v| r.rings = v as f32),
-        ("Ring line", "How much of a ring's darkening sits in its last thin line", wood.line, |r, v| r.line = v as f32),
-        ("Streaks", "How much fibres differ from their neighbours", wood.streaks, |r, v| r.streaks = v as f32),
-        ("Pores", "How dark the pores are", wood.pores, |r, v| r.pores = v as f32),
-        ("Ring pores", "How far the pores keep to the early wood", wood.porous_rings, |r, v| r.porous_rings = v as f32),
-        ("Rays", "How clearly rays show", wood.rays, |r, v| r.rays = v as f32),
-        ("End grain", "What is left of the light on end grain", wood.end, |r, v| r.end = v as f32),
+    /// A figure by the name of its field in the row, what it means, its value, and how it is set.
+    type Figure = (&'static str, &'static str, f64, Put);
+    // A share is kept in single precision; shown, it has no more digits than were typed.
+    let share = |value: f32| (f64::from(value) * 1e6).round() / 1e6;
+    let rows: [&[Figure]; 5] = [
+        &[
+            ("rings", "How much of the way from early to late a ring goes, 0 to 1", share(wood.rings), |r, v| {
+                r.rings = v as f32;
+            }),
+            ("line", "How much of a ring's darkening sits in its last thin line", share(wood.line), |r, v| {
+                r.line = v as f32;
+            }),
+            ("streaks", "How much fibres differ from their neighbours", share(wood.streaks), |r, v| {
+                r.streaks = v as f32;
+            }),
+            ("pores", "How dark the pores are", share(wood.pores), |r, v| r.pores = v as f32),
+        ],
+        &[
+            ("porous_rings", "How far the pores keep to the early wood", share(wood.porous_rings), |r, v| {
+                r.porous_rings = v as f32;
+            }),
+            ("rays", "How clearly rays show", share(wood.rays), |r, v| r.rays = v as f32),
+            ("end", "What is left of the light on end grain", share(wood.end), |r, v| r.end = v as f32),
+        ],
+        &[
+            ("specific_gravity", "Oven-dry weight over volume, water being 1", wood.specific_gravity, |r, v| {
+                r.specific_gravity = v;
+            }),
+            ("bending_mpa", "Modulus of rupture", wood.bending_mpa, |r, v| r.bending_mpa = v),
+            ("stiffness_mpa", "Modulus of elasticity", wood.stiffness_mpa, |r, v| r.stiffness_mpa = v),
+        ],
+        &[
+            ("compression_mpa", "Along the grain", wood.compression_mpa, |r, v| r.compression_mpa = v),
+            ("shear_mpa", "Along the grain", wood.shear_mpa, |r, v| r.shear_mpa = v),
+        ],
+        &[
+            ("shrinkage_radial", "From green to oven-dry", wood.shrinkage_radial, |r, v| r.shrinkage_radial = v),
+            ("shrinkage_tangential", "From green to oven-dry", wood.shrinkage_tangential, |r, v| {
+                r.shrinkage_tangential = v;
+            }),
+        ],
     ];
-    let figures: [(&'static str, &'static str, f64, Put); 7] = [
-        ("Gravity", "Oven-dry weight over volume, water being 1", wood.specific_gravity, |r, v| r.specific_gravity = v),
-        ("Bending, MPa", "Modulus of rupture", wood.bending_mpa, |r, v| r.bending_mpa = v),
-        ("Stiffness, MPa", "Modulus of elasticity", wood.stiffness_mpa, |r, v| r.stiffness_mpa = v),
-        ("Compression, MPa", "Along the grain", wood.compression_mpa, |r, v| r.compression_mpa = v),
-        ("Shear, MPa", "Along the grain", wood.shear_mpa, |r, v| r.shear_mpa = v),
-        ("Shrinks radially, %", "From green to oven-dry", wood.shrinkage_radial, |r, v| r.shrinkage_radial = v),
-        ("Tangentially, %", "From green to oven-dry", wood.shrinkage_tangential, |r, v| r.shrinkage_tangential = v),
-    ];
-    let looks = looks.map(|(caption, hint, value, put)| {
-        // A share is kept in single precision; shown, it has no more digits than were typed.
-        (caption, hint, (f64::from(value) * 1e6).round() / 1e6, put)
-    });
-    for fields in [looks, figures] {
-        for part in fields.chunks(4) {
-            row(ui, |ui| {
-                for (caption, hint, value, put) in part {
-                    let field = Field {
-                        id: Id::unique(("own wood", index, *caption)),
-                        caption,
-                        name: format!("own wood, {}", caption.to_lowercase()),
-                        width: (WIDTH - 18.0) / 4.0,
-                        hint,
-                    };
-                    let with = |value: f64| {
-                        let mut row = wood.clone();
-                        put(&mut row, value);
-                        edit(row)
-                    };
-                    if let Some(value) = field.number(ui, *value, "", |value| allowed(scene, &with(value))) {
-                        asks.push(Ask::Edit(with(value)));
-                    }
+    // Three abreast where captions are long: one that wraps pushes its field out of line.
+    for (part, abreast) in rows.into_iter().zip([4.0, 4.0, 3.0, 3.0, 3.0]) {
+        row(ui, |ui| {
+            for (name, hint, value, put) in part {
+                let caption = SpeciesRow::caption(name);
+                let field = Field {
+                    id: Id::unique(("own wood", index, *name)),
+                    caption,
+                    name: format!("own wood, {}", caption.to_lowercase()),
+                    width: (WIDTH - 6.0 * (abreast - 1.0)) / abreast,
+                    hint,
+                };
+                let with = |value: f64| {
+                    let mut row = wood.clone();
+                    put(&mut row, value);
+                    edit(row)
+                };
+                if let Some(value) = field.number(ui, *value, "", |value| allowed(scene, &with(value))) {
+                    asks.push(Ask::Edit(with(value)));
                 }
-            });
-        }
+            }
+        });
     }
     ui.horizontal(|ui| {
         ui.label(small("Source"));
-        if let Some(source) = text(ui, ("own wood source", index), "own wood, source", &wood.source, WIDTH - 60.0) {
-            asks.push(Ask::Edit(edit(SpeciesRow { source, ..wood.clone() })));
+        let from = |source: &str| edit(SpeciesRow { source: source.to_owned(), ..wood.clone() });
+        let check = |source: &str| allowed(scene, &from(source));
+        if let Some(source) = line(index, "source", WIDTH - 60.0).text(ui, &wood.source, check) {
+            asks.push(Ask::Edit(from(&source)));
         }
     });
-}
-
-/// A line of text that is taken with Enter or by leaving it; Esc leaves it as it was.
-fn text(
-    ui: &mut Ui,
-    id: impl std::hash::Hash + std::fmt::Debug,
-    name: &str,
-    value: &str,
-    width: f32,
-) -> Option<String> {
-    let id = Id::unique(id);
-    let mut draft = ui.data(|data| data.get_temp::<String>(id)).unwrap_or_else(|| value.to_owned());
-    let response =
-        ui.add(TextEdit::singleline(&mut draft).id(id.with("text")).desired_width(width)).accessible_name(name);
-    if response.changed() {
-        ui.data_mut(|data| data.insert_temp(id, draft.clone()));
-    }
-    if !response.lost_focus() {
-        return None;
-    }
-    ui.data_mut(|data| data.remove::<String>(id));
-    let dropped = ui.input(|i| i.key_pressed(Key::Escape));
-    let draft = draft.trim();
-    (!dropped && !draft.is_empty() && draft != value).then(|| draft.to_owned())
 }

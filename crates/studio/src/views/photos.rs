@@ -1,11 +1,13 @@
 //! Photos of the blank: one for each face, squared up by its four corners, balanced between them.
 
+use std::cell::Cell;
+
 use cornerwise_geometry::{Face, Length, Surface};
 use cornerwise_project::{Edit, Kept};
 use cornerwise_wood::{Photo, Photos};
 use egui::{
-    Button, Color32, CursorIcon, EventFilter, Id, Painter, Pos2, Rect, RichText, Role, Sense, Shape, Stroke, Ui, Vec2,
-    WidgetInfo, pos2, vec2,
+    Align2, Area, Button, Color32, CursorIcon, EventFilter, Frame, Id, Label, Order, Painter, Pos2, Rect, RichText,
+    Role, Sense, Shape, Stroke, Ui, Vec2, WidgetInfo, pos2, vec2,
 };
 
 use super::head::{allowed, row};
@@ -127,24 +129,53 @@ fn cannot_be_had(scene: &Scene<'_>, photo: &Photo) -> bool {
 
 /// What is known and what is not: of a photo that cannot be had nothing is.
 pub(super) fn told(scene: &Scene<'_>, photos: &Photos) -> String {
-    let numbers = |faces: Vec<Face>| faces.iter().map(|face| face.number().to_string()).collect::<Vec<_>>().join(", ");
-    let failed = photos.photos.iter().filter(|photo| cannot_be_had(scene, photo));
-    let failed = numbers(failed.map(|photo| photo.face).collect());
-    let missing = numbers(photos.missing());
-    let pairs = "Seams 1 and 3 are known from faces 2 and 4, seams 2 and 4 from faces 1 and 3.";
+    let cannot = |face: Face| photos.of(face).is_some_and(|photo| cannot_be_had(scene, photo));
+    let failed: Vec<Face> = Face::ALL.into_iter().filter(|face| cannot(*face)).collect();
+    known_told(&photos.missing(), &failed)
+}
+
+/// [`told`] of faces without a photo, and of those whose photo is missing or damaged.
+fn known_told(missing: &[Face], failed: &[Face]) -> String {
     let guess = "What lies inside is only a guess, and is drawn hatched.";
-    match [missing.as_str(), failed.as_str()] {
-        ["", ""] => format!("All four seams are known. {guess}"),
-        [_, ""] => format!("No photo of face {missing}. {pairs} {guess}"),
-        ["", _] => format!("▲ Missing or damaged: the photo of face {failed}. {pairs}"),
-        _ => format!("▲ Missing or damaged: the photo of face {failed}. No photo of face {missing}. {pairs}"),
+    let faces = |faces: &[Face]| {
+        let numbers: Vec<String> = faces.iter().map(|face| face.number().to_string()).collect();
+        match &numbers[..] {
+            [.., _] if numbers.len() > 1 => format!("faces {}", numbers.join(" and ")),
+            _ => format!("face {}", numbers.join("")),
+        }
+    };
+    let none = missing.len() == Face::ALL.len();
+    let mut told = Vec::new();
+    if !failed.is_empty() {
+        let numbers: Vec<String> = failed.iter().map(|face| face.number().to_string()).collect();
+        told.push(format!("▲ Missing or damaged: the photo of face {}.", numbers.join(", ")));
     }
+    let lacks = |face: &Face| missing.contains(face) || failed.contains(face);
+    if none {
+        told.push("No photos yet.".to_owned());
+    }
+    for (seams, of) in [("Seams 1 and 3", [Face::Two, Face::Four]), ("Seams 2 and 4", [Face::One, Face::Three])] {
+        let lacking: Vec<Face> = of.into_iter().filter(lacks).collect();
+        told.push(if lacking.is_empty() {
+            format!("{seams} are known from {}.", faces(&of))
+        } else {
+            let photos = if lacking.len() == 1 { "the photo" } else { "the photos" };
+            format!("{seams} are not known: they need {photos} of {}.", faces(&lacking))
+        });
+    }
+    if missing.is_empty() && failed.is_empty() {
+        told = vec!["All four seams are known.".to_owned()];
+    }
+    if !none {
+        told.push(guess.to_owned());
+    }
+    told.join(" ")
 }
 
 fn laid(ui: &mut Ui, scene: &Scene<'_>, photos: &Photos, photo: &Photo, painted: &Painted, asks: &mut Vec<Ask>) {
     let t = Tokens::here(ui);
     let Some(picture) = scene.project.picture(photo.picture) else { return };
-    ui.add(egui::Label::new(RichText::new(&picture.name).color(t.ink)).truncate());
+    ui.add(Label::new(RichText::new(&picture.name).color(t.ink)).truncate());
     match scene.prints.exposure(photo.picture) {
         Some(Exposure::Failed(why)) => {
             ui.label(RichText::new(format!("▲ {why}")).font(tokens::small()).color(t.wrong));
@@ -228,7 +259,7 @@ fn picture_and_corners(
         }
         None => {
             painter.rect_filled(rect, 0.0, t.sheet);
-            painter.text(rect.center(), egui::Align2::CENTER_CENTER, "Developing…", tokens::small(), t.soft);
+            painter.text(rect.center(), Align2::CENTER_CENTER, "Developing…", tokens::small(), t.soft);
         }
     }
     let at = |[x, y]: [f64; 2]| rect.min + vec2(x as f32 * rect.width(), y as f32 * rect.height());
@@ -284,12 +315,14 @@ fn corner(
     if number == 0 {
         painter.circle_filled(at, 2.5, t.ink);
     }
-    // A corner that would fold the face in stops where it is.
+    // A corner that would fold the face in stops where it is, and says so while it is held there.
+    let stopped = Cell::new(None);
     let moved = |[x, y]: [f64; 2]| {
         let mut corners = photo.corners;
         let fine = |v: f64| (v.clamp(0.0, 1.0) * 1e5).round() / 1e5;
         corners[number] = [fine(x), fine(y)];
         let next = Photo { corners, ..photo.clone() };
+        stopped.set(Some(next.squaring().is_none()));
         put(scene, photos.with(if next.squaring().is_some() { next } else { photo.clone() }))
     };
     let share = |p: Pos2| {
@@ -305,6 +338,60 @@ fn corner(
             asks.push(Ask::Edit(moved([x + by[0], y + by[1]])));
         }
     }
+    // What was last tried with this corner, by hand or by key.
+    let tried = id.with("stopped");
+    if let Some(stopped) = stopped.get() {
+        ui.data_mut(|data| data.insert_temp(tried, stopped));
+    }
+    let held = response.dragged() || response.has_focus() && !ui.input(|i| i.pointer.any_released());
+    let stands = ui.data(|data| data.get_temp(tried)).unwrap_or(false);
+    if stands && !held {
+        ui.data_mut(|data| data.remove::<bool>(tried));
+    }
+    if stands && held {
+        stopped_told(ui, id, at, rect);
+    }
     let words = format!("The {name} corner: drag it, or move it by the arrow keys, finer with Shift");
     response.on_hover_text(words).on_hover_and_drag_cursor(CursorIcon::Crosshair);
+}
+
+/// Why a corner goes no farther, beside it. It takes no clicks.
+fn stopped_told(ui: &Ui, id: Id, at: Pos2, picture: Rect) {
+    let t = Tokens::here(ui);
+    // Toward the middle of the picture, where there is room.
+    let left = at.x < picture.center().x;
+    let (align, by) = if left { (Align2::LEFT_CENTER, 16.0) } else { (Align2::RIGHT_CENTER, -16.0) };
+    Area::new(id.with("why"))
+        .order(Order::Foreground)
+        .interactable(false)
+        .pivot(align)
+        .fixed_pos(at + vec2(by, 0.0))
+        .show(ui.ctx(), |ui| {
+            Frame::popup(ui.style()).show(ui, |ui| {
+                ui.set_max_width(240.0);
+                let words = "It stops here: farther on it would cross the others, and they would make no face";
+                ui.add(Label::new(RichText::new(words).font(tokens::small()).color(t.wrong)).selectable(false));
+            });
+        });
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn each_pair_of_seams_is_known_by_its_own_two_photos() {
+        let guess = "What lies inside is only a guess, and is drawn hatched.";
+        assert_eq!(known_told(&[], &[]), format!("All four seams are known. {guess}"));
+        let known = "Seams 1 and 3 are known from faces 2 and 4.";
+        let damaged = known_told(&[], &[Face::One]);
+        let needs = "Seams 2 and 4 are not known: they need the photo of face 1.";
+        assert_eq!(damaged, format!("▲ Missing or damaged: the photo of face 1. {known} {needs} {guess}"));
+        assert_eq!(known_told(&[Face::One], &[]), format!("{known} {needs} {guess}"));
+        let none = known_told(&Face::ALL, &[]);
+        assert!(!none.contains("are known") && none.contains("need the photos of faces 2 and 4"), "{none}");
+        let both = known_told(&[Face::Two], &[Face::Three]);
+        assert!(both.contains("1 and 3 are not known: they need the photo of face 2"), "{both}");
+        assert!(both.contains("2 and 4 are not known: they need the photo of face 3"), "{both}");
+    }
 }

@@ -27,6 +27,7 @@ mod parameters;
 mod photos;
 mod pictures;
 mod reckoning;
+mod refusing;
 mod rows;
 mod sawn;
 mod selecting;

@@ -14,12 +14,24 @@ use crate::commands::Command;
 use crate::length_field::Field;
 use crate::scene::{Ask, Scene};
 use crate::tokens::{self, Tokens};
-use crate::view::View;
+use crate::view::{View, blank_stretch};
 use crate::views::photos::told;
 
 mod blocks;
 mod end_grain;
+mod outside;
 mod timber;
+
+use outside::lie_outside;
+
+/// How thick the veneers of new plywood are, about, mm.
+const VENEER_MM: f64 = 1.5;
+
+/// Where the blank begins and ends, mm from the finished top.
+fn blank_span(scene: &Scene<'_>) -> [f64; 2] {
+    let stretch = blank_stretch(scene.design);
+    [stretch.from_mm, stretch.to_mm]
+}
 
 pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, view: &View, asks: &mut Vec<Ask>) {
     heading(ui, "Wood");
@@ -163,6 +175,7 @@ fn part_allowed(scene: &Scene<'_>, part: WoodPart) -> Result<(), String> {
 }
 
 fn show_layers(ui: &mut Ui, scene: &Scene<'_>, layers: &Layers, asks: &mut Vec<Ask>) {
+    let (size, span) = ([scene.leg.width_mm, scene.leg.depth_mm], blank_span(scene));
     row(ui, |ui| {
         for (caption, value, part) in [
             ("Lean", layers.lean_deg, WoodPart::Lean as fn(f64) -> WoodPart),
@@ -199,6 +212,14 @@ fn show_layers(ui: &mut Ui, scene: &Scene<'_>, layers: &Layers, asks: &mut Vec<A
             asks.push(edit(Layers { grain, ..layers.clone() }));
         }
     });
+    if let Some(plies) = layers.plies(size) {
+        let t = Tokens::here(ui);
+        ui.label(RichText::new(plies_told(plies)).font(tokens::small()).color(t.soft));
+    }
+    let outside = layers.outside(size, span);
+    if !outside.is_empty() {
+        outside_told(ui, &lie_outside("layer", &outside));
+    }
     row(ui, |ui| {
         if ui.button("Add layer").clicked() {
             let last = layers.layers.len().checked_sub(2).and_then(|i| layers.layers.get(i)).or(layers.layers.last());
@@ -206,13 +227,30 @@ fn show_layers(ui: &mut Ui, scene: &Scene<'_>, layers: &Layers, asks: &mut Vec<A
                 ask(scene, asks, WoodPart::AddLayer { index: layers.layers.len(), layer: layer.clone() });
             }
         }
-        let hint = "Replaces the layers by thin veneers whose grain runs along and across by turns";
+        let hint = "Replaces the layers by veneers of about 1.5 mm whose grain runs along and across by turns: an odd number, \
+                    so that both faces run along";
         if ui.button("Plywood").on_hover_text(hint).clicked() {
             let species = layers.layers.first().map_or(Species::Birch, |layer| layer.species);
-            let wood = Wood::Layers(Layers::plywood(species, Length::from_mm(1.5)));
+            let wood = Wood::Layers(Layers::plywood_through(species, scene.leg.depth_mm, VENEER_MM));
             asks.push(Ask::Edit(Edit::SetWood { design: scene.design.id, wood }));
         }
     });
+}
+
+/// What of a glue-up lies where it cannot be seen, in a line of its own.
+fn outside_told(ui: &mut Ui, words: &str) {
+    let t = Tokens::here(ui);
+    ui.add(Label::new(RichText::new(format!("▲ {words}")).font(tokens::small()).color(t.wrong)).wrap());
+}
+
+/// How many plies plywood has, and what that makes of its faces.
+fn plies_told(plies: f64) -> String {
+    let whole = plies.round();
+    if (plies - whole).abs() > 0.01 {
+        return format!("{plies:.1} plies: the last one is cut");
+    }
+    let faces = if whole % 2.0 == 0.0 { "one face runs along, the other across" } else { "both faces run along" };
+    format!("{whole} plies: {faces}")
 }
 
 fn show_layer(ui: &mut Ui, scene: &Scene<'_>, layers: &Layers, index: usize, layer: &Layer, asks: &mut Vec<Ask>) {

@@ -7,7 +7,7 @@ use egui::{
     Button, Color32, ComboBox, Id, Rect, RichText, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2,
 };
 
-use super::{ask, species_choice, two_woods};
+use super::{ask, blank_span, lie_outside, outside_told, species_choice, two_woods};
 use crate::length_field::Field;
 use crate::scene::{Ask, Scene};
 use crate::tokens::{self, Tokens};
@@ -15,6 +15,9 @@ use crate::views::head::{ROOM, allowed, field, row};
 
 /// How much of the leg the editor shows for each width of the blank.
 const SHOWN_WIDTHS: f64 = 1.6;
+
+/// How many columns with blocks outside the blank are told one by one.
+const MOST_TOLD: usize = 3;
 
 /// What the presets were last asked for, and the wood that a click gives a block.
 #[derive(Clone, Copy)]
@@ -44,6 +47,7 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, blocks: &Blocks, asks: &mut V
     presets(ui, scene, &mut wanted, woods, asks);
     editor(ui, scene, blocks, &mut wanted, asks);
     chosen_block(ui, scene, blocks, &mut wanted, asks);
+    outside(ui, scene, blocks);
     climbs(ui, scene, blocks, asks);
     ui.data_mut(|data| data.insert_temp(id, wanted));
 }
@@ -84,6 +88,13 @@ fn presets(ui: &mut Ui, scene: &Scene<'_>, wanted: &mut Wanted, woods: [Species;
             }
         });
     fit.response.accessible_name("blocks, fit of a new pattern");
+    let made = BlockPreset::Checkerboard.fitted(wanted.count, wanted.fit);
+    if made != wanted.count {
+        let t = Tokens::here(ui);
+        let climbing = BlockPreset::Climbing.fitted(wanted.count, wanted.fit);
+        let words = format!("Made even: {made} columns ({climbing} where they climb)");
+        ui.label(RichText::new(words).font(tokens::small()).color(t.soft));
+    }
 }
 
 fn editor(ui: &mut Ui, scene: &Scene<'_>, blocks: &Blocks, wanted: &mut Wanted, asks: &mut Vec<Ask>) {
@@ -123,7 +134,11 @@ fn editor(ui: &mut Ui, scene: &Scene<'_>, blocks: &Blocks, wanted: &mut Wanted, 
             // A light line within the dark one: it shows on any wood.
             ui.painter().rect_stroke(place.shrink(2.0), 0.0, Stroke::new(1.0, t.halo), StrokeKind::Inside);
         }
-        let words = format!("{name}: click to make it {}; right-click to choose it only", wanted.brush.name());
+        let words = if cell.species == wanted.brush {
+            format!("{name} already: click to choose it")
+        } else {
+            format!("{name}: click to make it {}; right-click to choose it only", wanted.brush.name())
+        };
         let response = response.on_hover_text(words);
         let clicked = response.clicked();
         if clicked || response.secondary_clicked() || response.gained_focus() {
@@ -243,6 +258,27 @@ fn chosen_block(ui: &mut Ui, scene: &Scene<'_>, blocks: &Blocks, wanted: &mut Wa
             }
         }
     });
+}
+
+/// What is listed and lies nowhere in the blank: else a width that takes all of it would hide the rest without a word.
+fn outside(ui: &mut Ui, scene: &Scene<'_>, blocks: &Blocks) {
+    let size = [scene.leg.width_mm, scene.leg.depth_mm];
+    for (face, face_2) in [(1, false), (2, true)] {
+        let columns = blocks.columns_outside(size, face_2);
+        if !columns.is_empty() {
+            outside_told(ui, &format!("{}, across face {face}", lie_outside("column", &columns)));
+        }
+    }
+    let blocks_out = blocks.blocks_outside(size, blank_span(scene));
+    let mut columns: Vec<usize> = blocks_out.iter().map(|(column, _)| *column).collect();
+    columns.dedup();
+    for column in columns.iter().take(MOST_TOLD) {
+        let places: Vec<usize> = blocks_out.iter().filter(|(of, _)| of == column).map(|(_, block)| *block).collect();
+        outside_told(ui, &format!("{}, in column {}", lie_outside("block", &places), column + 1));
+    }
+    if let more @ 1.. = columns.len().saturating_sub(MOST_TOLD) {
+        outside_told(ui, &format!("and blocks of {more} more columns"));
+    }
 }
 
 /// Shifts and rises, all columns together.

@@ -3,7 +3,7 @@
 use cornerwise_geometry::{Face, Length};
 use cornerwise_project::{Edit, WoodPart};
 use cornerwise_wood::{Sawn, Timber, Wood};
-use egui::{Color32, Id, Pos2, Rect, RichText, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2};
+use egui::{Align2, Color32, Id, Pos2, Rect, RichText, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2};
 
 use super::{ask, end_grain, part_allowed, species_choice};
 use crate::scene::{Ask, Scene};
@@ -14,7 +14,7 @@ use crate::views::hold::{self, Moved};
 /// How large the end view is, points.
 const END_PX: f32 = 150.0;
 /// The least that the end view shows beyond the blank, as a share of its size.
-const BESIDE: f64 = 0.25;
+const BESIDE: f64 = 0.3;
 
 pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, timber: &Timber, asks: &mut Vec<Ask>) {
     if let Some(species) = species_choice(ui, scene, "timber", timber.species, 146.0) {
@@ -65,7 +65,13 @@ fn shares(ui: &mut Ui, scene: &Scene<'_>, timber: &Timber, asks: &mut Vec<Ask>) 
     for fields in rows {
         row(ui, |ui| {
             for (caption, value, put) in fields {
-                let check = |v| allowed(scene, &edit(put(timber, v)));
+                let check = |v| {
+                    let refused = allowed(scene, &edit(put(timber, v)));
+                    // 0 is no share of late wood, and yet may be typed.
+                    refused.map_err(
+                        |why| if caption == "Late wood" { why + ", or 0 to leave it to the wood" } else { why },
+                    )
+                };
                 if let Some(v) = field(scene, caption, "timber", 3).number(ui, value, "", check) {
                     asks.push(Ask::Edit(edit(put(timber, v))));
                 }
@@ -112,7 +118,7 @@ fn end_view(ui: &mut Ui, scene: &Scene<'_>, timber: &Timber, asks: &mut Vec<Ask>
     let shown_mm = held.map_or_else(
         || {
             let beyond = |at: f64, size: f64| (at - 0.5 * size).abs() * 2.0 + 0.45 * size;
-            let fits = (1.0 + BESIDE) * d;
+            let fits = (1.0 + BESIDE) * d.max(w * f64::from(END_PX / ROOM));
             // A far pith is shown at the edge: the blank must not shrink to a dot.
             fits.max(beyond(pith_mm[1], d).min(3.5 * d))
         },
@@ -143,7 +149,7 @@ fn end_view(ui: &mut Ui, scene: &Scene<'_>, timber: &Timber, asks: &mut Vec<Ask>
     painter.rect_stroke(blank, 0.0, Stroke::new(1.2, t.ink), StrokeKind::Outside);
     // The pith, or where it lies beyond the picture.
     let true_place = at(pith_mm[0], pith_mm[1]);
-    let place = rect.shrink(9.0).clamp(true_place);
+    let place = seen_from_middle(rect.shrink(9.0), true_place);
     let response = ui.interact(Rect::from_center_size(place, vec2(22.0, 22.0)), id.with("grip"), Sense::drag());
     response.widget_info(|| WidgetInfo::labeled(Role::GraphicsObject, true, "pith"));
     let put = |at: Pos2| {
@@ -162,15 +168,23 @@ fn end_view(ui: &mut Ui, scene: &Scene<'_>, timber: &Timber, asks: &mut Vec<Ask>
     painter.circle(place, if lit { 7.0 } else { 5.5 }, t.sheet, Stroke::new(2.0, t.ink));
     painter.circle_filled(place, 2.0, t.ink);
     let words = if place == true_place { "pith" } else { "pith, farther out that way" };
-    crate::paint::label(
-        &painter,
-        t,
-        rect.left_top() + vec2(4.0, 3.0),
-        egui::Align2::LEFT_TOP,
-        words,
-        tokens::small(),
-        t.soft,
-    );
+    // In a corner where they cover neither the pith nor the blank.
+    let wide = painter.layout_no_wrap(words.to_owned(), tokens::small(), t.soft).size() + vec2(6.0, 0.0);
+    let inside = rect.shrink2(vec2(4.0, 3.0));
+    let corners = [Align2::LEFT_TOP, Align2::RIGHT_TOP, Align2::LEFT_BOTTOM, Align2::RIGHT_BOTTOM];
+    let grip = Rect::from_center_size(place, vec2(18.0, 18.0));
+    let covers = |corner: &Align2| {
+        let words = corner.align_size_within_rect(wide, inside);
+        (words.intersects(grip), words.intersects(blank))
+    };
+    if let Some(corner) = corners.into_iter().min_by_key(covers) {
+        let at = corner.pos_in_rect(&inside);
+        let told = crate::paint::label(&painter, t, at, corner, words, tokens::small(), t.soft);
+        let id = id.with("words");
+        // Its grip is called the pith already.
+        let name = if place == true_place { "the pith, in sight" } else { words };
+        ui.interact(told, id, Sense::hover()).widget_info(|| WidgetInfo::labeled(Role::Label, true, name));
+    }
     response.on_hover_text("Drag the pith: where the middle of the tree lies at the top end");
     let limits = scene.project.wood_limits.sawn_deg();
     let sawn = [Face::One, Face::Two, Face::Three, Face::Four].map(|face| {
@@ -183,6 +197,14 @@ fn end_view(ui: &mut Ui, scene: &Scene<'_>, timber: &Timber, asks: &mut Vec<Ask>
              Limits, beside the seams",
         limits[0], limits[1]
     ));
+}
+
+/// Where a place is seen in a view: there, or, where it lies beyond, where the line to it from the view's middle leaves.
+fn seen_from_middle(view: Rect, place: Pos2) -> Pos2 {
+    let (middle, by) = (view.center(), place - view.center());
+    let half = 0.5 * view.size();
+    let share = (half.x / by.x.abs()).min(half.y / by.y.abs());
+    if share < 1.0 { middle + by * share } else { place }
 }
 
 /// The lines between the rings where they lie at the top end, as many as can be told apart.
