@@ -363,12 +363,36 @@ impl Worst {
 /// Figures nearer than this to one another, as a share, are as bad: of waves that are all alike the first is told.
 const AS_BAD: f64 = 1e-6;
 
+/// Stations whose figures are nearer than this to the worst, as a share, are of a place that is as bad: waves that are all alike
+/// are met by the stations each in another place.
+const ALIKE: f64 = 1e-3;
+
+/// The worst of the first run of figures that are alike; where all are, the first.
+fn first_of_alike(values: &[f64], alike: impl Fn(f64) -> bool, worse: impl Fn(f64, f64) -> bool) -> Option<usize> {
+    let from = values.iter().position(|here| alike(*here))?;
+    let run = values.iter().skip(from).take_while(|here| alike(**here)).count();
+    if run == values.len() {
+        return Some(0);
+    }
+    (from..from + run).reduce(|worst, i| {
+        if worse(values[i], values[worst] * (1.0 + AS_BAD)) && worse(values[i], values[worst] * (1.0 - AS_BAD)) {
+            i
+        } else {
+            worst
+        }
+    })
+}
+
 /// Where a figure is worst, if it is beyond `limit` there: the first of places that are as bad.
 fn worst(survey: &Survey, concern: Concern, limit: Limit, value: impl Fn(&Surveyed) -> f64) -> Option<Worst> {
     let values: Vec<f64> = survey.stations().iter().map(value).collect();
     let most = values.iter().copied().reduce(|most, here| if concern.worse(here, most) { here } else { most })?;
     let (_, limit) = weighed(concern, most, limit)?;
-    let near = values.iter().position(|here| (here - most).abs() <= AS_BAD * most.abs())?;
+    let near = first_of_alike(
+        &values,
+        |here| (here - most).abs() <= ALIKE * most.abs(),
+        |here, than| concern.worse(here, than),
+    )?;
     let mut stretches_mm: Vec<[f64; 2]> = Vec::new();
     let mut before = false;
     for (at, here) in survey.stations().iter().zip(&values) {

@@ -29,6 +29,7 @@ mod file;
 mod fitting;
 mod keep;
 mod pictures;
+mod watching;
 mod zooming;
 
 pub use file::Leaving;

@@ -106,6 +106,12 @@ commands! {
         LeftAndRight "Left and right legs" []                      GOES_ON "Make the four legs mirror one another across the middle, after the first of them."
         AllAlike    "All legs alike"     []                        GOES_ON "Stand the first leg at every corner, turned."
     }
+    Watch {
+        NextWatchOut "Next watch-out"    [PLAIN V]                 GOES_ON "Go to the next watch-out of the leg, and unfold it."
+        TellSaw     "Tell the saw"       []                        GOES_ON "Say which blade and table the leg goes through, to see what they will really give."
+        TellLoad    "Tell a load"        []                        GOES_ON "Say what the leg is to bear, to compare shapes; it certifies nothing."
+        WatchLimits "Limits of watch-outs" []                      GOES_ON "Set how thin, sharp or steep is too much."
+    }
     Find {
         FindCommand "Find a command…"    [CTRL K]                  GOES_ON "Find any command by its words, and do it."
     }
@@ -185,6 +191,8 @@ pub enum Group {
     Fit,
     /// Legs and boards together.
     Furniture,
+    /// Watch-outs, and the saw and the load they are judged by.
+    Watch,
     /// Finding commands.
     Find,
     /// Places in the order of the work.
@@ -217,6 +225,7 @@ impl Group {
             Group::Brought => "pictures and curves",
             Group::Fit => "fit",
             Group::Furniture => "furniture",
+            Group::Watch => "watch-outs, saw, load",
             Group::Fair => "fairness",
             Group::Wood => "wood, knots, seams",
             Group::Find => "commands",
@@ -237,7 +246,7 @@ impl Group {
 /// The menus of the bar, from left to right: what each is called, and its groups from top to bottom.
 pub const MENUS: &[(&str, &[Group])] = &[
     ("File", &[Group::File, Group::Print, Group::Leave]),
-    ("Edit", &[Group::Steps, Group::Legs, Group::Wood, Group::Fit, Group::Furniture, Group::Find]),
+    ("Edit", &[Group::Steps, Group::Legs, Group::Wood, Group::Fit, Group::Furniture, Group::Watch, Group::Find]),
     ("Draw", &[Group::Line, Group::Panels, Group::Ghost, Group::Brought, Group::Fair]),
     ("View", &[Group::Place, Group::Rows, Group::Zoom, Group::Leg, Group::Look]),
 ];

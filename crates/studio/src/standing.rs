@@ -78,6 +78,7 @@ fn shown_in_shape(command: Command, view: &View) -> bool {
                     | Group::Rows
                     | Group::Fair
                     | Group::Wood
+                    | Group::Watch
                     | Group::Leg
             ) || command == Command::StartFrom
                 // A page of the paper is zoomed too.

@@ -87,6 +87,17 @@ pub struct Chosen {
     pub point: PointId,
 }
 
+/// A part of the column of watch-outs that folds away.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum WatchPart {
+    /// The saw.
+    Saw,
+    /// The load.
+    Load,
+    /// The limits.
+    Limits,
+}
+
 /// A row that folds away.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Fold {
@@ -158,6 +169,8 @@ pub struct View {
     pub clean_up: bool,
     /// The watch-out that is unfolded.
     pub watched: Option<Concern>,
+    /// The part of the column of watch-outs that was asked for: it is unfolded and brought into sight in the next frame.
+    pub unfold: Option<WatchPart>,
     /// Where the maker has put the line between section and watch-outs, points from the top; none where it is as usual.
     pub watch_top_px: Option<f32>,
     /// How far the leg is turned about its axis, degrees.
@@ -208,6 +221,7 @@ impl View {
             usual_saw: UsualSaw::default(),
             clean_up: false,
             watched: None,
+            unfold: None,
             watch_top_px: None,
             turn_deg: START_TURN_DEG,
             tilt_deg: START_TILT_DEG,

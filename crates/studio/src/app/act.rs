@@ -239,6 +239,8 @@ impl Studio {
                 self.view.clean_up = !self.view.clean_up;
                 self.view.sides.open |= self.view.clean_up;
             }
+            Command::NextWatchOut => self.next_watch_out(),
+            Command::TellSaw | Command::TellLoad | Command::WatchLimits => self.unfold_watch(command),
             Command::StrongWood => self.view.strong_wood = !self.view.strong_wood,
             Command::TrueShape => {
                 self.view.across = if self.view.across == Across::True { Across::Fill } else { Across::True };

@@ -5,7 +5,7 @@ mod choice;
 mod curves;
 
 use cornerwise_geometry::{Along, AlongUnit, Cut, Survey, Units};
-use egui::{Align2, Id, Painter, Rect, Role, Sense, Shape, Stroke, Ui, UiBuilder, WidgetInfo, pos2, vec2};
+use egui::{Align2, Id, Painter, Rect, Role, ScrollArea, Sense, Shape, Stroke, Ui, UiBuilder, WidgetInfo, pos2, vec2};
 use egui_plot::{GridMark, Line, LineStyle, MarkerShape, Plot, PlotBounds, PlotPoints, Points};
 
 use crate::paint;
@@ -23,12 +23,19 @@ const MARKS_PX: f64 = 44.0;
 /// Bends easier than this are drawn at the graph's top, mm: no blade minds them.
 const EASY_MM: f64 = 1000.0;
 
+/// Room for the bar that scrolls, points.
+const BAR_PX: f32 = 10.0;
+/// The least height of a graph, points: its name, its figures and the ends of its range.
+const LEAST_PX: f32 = 46.0;
+
 /// Shows the graphs in `rect`.
 ///
 /// Those of the ghost, where there is one, are fine lines on the same scale.
+///
+/// Where there are more than fit, the row is scrolled so far, points.
 pub fn show(
     ui: &mut Ui,
-    rect: Rect,
+    (rect, scrolled_px): (Rect, f32),
     axis: Axis,
     graphs: Vec<Graph>,
     ghost: Option<Vec<Graph>>,
@@ -39,20 +46,27 @@ pub fn show(
     ui.painter_at(rect).rect_filled(rect, 0.0, t.sheet);
     let ground = ui.interact(rect, Id::unique("along the leg"), Sense::hover());
     ground.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, "graphs along the leg"));
-    let height = rect.height() / graphs.len().max(1) as f32;
+    let height = height_px(rect, graphs.len());
+    let mut inside = ui.new_child(UiBuilder::new().max_rect(rect).id_salt("graphs"));
+    inside.set_clip_rect(rect.intersect(ui.clip_rect()));
     let mut ghosts = ghost.into_iter().flatten();
     for (i, graph) in graphs.into_iter().enumerate() {
-        let top = rect.top() + height * i as f32;
+        let top = rect.top() + height * i as f32 - scrolled_px;
         let area = Rect::from_min_max(pos2(rect.left(), top), pos2(rect.right(), top + height));
-        one(ui, area, axis, scene, graph, ghosts.next());
+        one(&mut inside, area, axis, scene, graph, ghosts.next());
     }
     paint::cursor(&ui.painter_at(rect), t, axis, rect, view.cursor_mm);
 }
 
-/// A figure of a quantity, with its unit. Steps, gaps and what is lost are small: mm and hundredths whatever the units.
+/// How high each of so many graphs is: as there is room, and never so low that its words run into the next.
+fn height_px(row: Rect, count: usize) -> f32 {
+    (row.height() / count.max(1) as f32).max(LEAST_PX)
+}
+
+/// A figure of a quantity, with its unit. Steps, gaps and what is lost are small: no fractions of an inch.
 pub fn figure(along: Along, units: Units, value: f64) -> String {
     match (along, along.unit()) {
-        (Along::SeamStep | Along::Lost | Along::Gap, _) => format!("{value:.2} mm"),
+        (Along::SeamStep | Along::Lost | Along::Gap, _) => units.fine().show_with_unit(value),
         (Along::BendRadius, _) if value >= 10.0 * EASY_MM => "straight".to_owned(),
         // What no blade minds is told roughly.
         (Along::BendRadius, _) if value >= EASY_MM => units.show_with_unit(10.0 * (value / 10.0).round()),
@@ -195,12 +209,30 @@ fn limit_lines(painter: &Painter, t: &Tokens, area: Rect, graph: &Graph, y: impl
     said
 }
 
-/// The row head: what each graph shows, the figures at the cursor, and the range of the graph at its edge.
-pub fn head(ui: &mut Ui, rect: Rect, graphs: &[Graph], scene: &Scene<'_>, survey: &Survey, view: &View) {
+/// The row head: what each graph shows, the figures at the cursor, and the range of the graph at its edge. Where there are more
+/// than fit, the head is what is scrolled; the answer is how far, points.
+pub fn head(ui: &mut Ui, rect: Rect, graphs: &[Graph], scene: &Scene<'_>, survey: &Survey, view: &View) -> f32 {
+    let mut inside = ui.new_child(UiBuilder::new().max_rect(rect).id_salt("heads of graphs"));
+    inside.set_clip_rect(rect.intersect(ui.clip_rect()));
+    let all = height_px(rect, graphs.len()) * graphs.len() as f32;
+    if all <= rect.height() + 0.5 {
+        heads(&inside, rect, graphs, scene, survey, view);
+        return 0.0;
+    }
+    let area = ScrollArea::vertical().id_salt("graphs").auto_shrink([false, false]);
+    let scrolled = area.show(&mut inside, |ui| {
+        let (content, response) = ui.allocate_exact_size(vec2(rect.width() - BAR_PX, all), Sense::hover());
+        heads(ui, content, graphs, scene, survey, view);
+        response.on_hover_text("Roll the wheel here, or drag the bar, for the other graphs");
+    });
+    scrolled.state.unclamped_offset().y
+}
+
+fn heads(ui: &Ui, rect: Rect, graphs: &[Graph], scene: &Scene<'_>, survey: &Survey, view: &View) {
     let t = Tokens::here(ui);
     let units = scene.units();
     let at = survey.measure(view.cursor_mm.clamp(0.0, scene.leg.length_mm));
-    let height = rect.height() / graphs.len().max(1) as f32;
+    let height = height_px(rect, graphs.len());
     let painter = ui.painter_at(rect);
     for (i, graph) in graphs.iter().enumerate() {
         let area = Rect::from_min_size(rect.min + vec2(0.0, height * i as f32), vec2(rect.width(), height));
@@ -244,5 +276,26 @@ pub fn head(ui: &mut Ui, rect: Rect, graphs: &[Graph], scene: &Scene<'_>, survey
             }
         }
         painter.hline(area.x_range(), area.bottom() - 0.5, Stroke::new(1.0, t.hair));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// However many graphs are chosen, each keeps room for its name and its figures, and few of them share all there is.
+    #[test]
+    fn graphs_keep_room_for_their_words() {
+        let row = Rect::from_min_size(egui::Pos2::ZERO, vec2(900.0, 250.0));
+        assert_eq!(height_px(row, 4), 62.5);
+        assert_eq!(height_px(row, Along::ALL.len()), LEAST_PX);
+        assert_eq!(height_px(row, 0), 250.0);
+    }
+
+    #[test]
+    fn small_figures_are_decimals_of_an_inch() {
+        let inches = Units::Inches(cornerwise_geometry::Finest::Sixteenth);
+        assert_eq!(figure(Along::SeamStep, inches, 0.44), "0.017\"");
+        assert_eq!(figure(Along::Gap, Units::Millimetres, 0.444), "0.44 mm");
     }
 }

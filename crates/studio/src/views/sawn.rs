@@ -1,7 +1,7 @@
 //! The leg as the saw gives it, drawn over the leg as drawn or in its place: on the sides and on the upright leg. The level
 //! section and the graphs have their own.
 
-use cornerwise_geometry::{Side, Survey};
+use cornerwise_geometry::{Side, Survey, Units};
 use egui::{Align2, Painter, Pos2, Rect, Shape, Stroke, Ui, vec2};
 
 use super::{ghost, leg, sides};
@@ -17,13 +17,18 @@ const PLACES: usize = 121;
 /// Steps smaller than this are not marked on the sides, mm: scraping takes them off. Our own choice.
 const FELT_MM: f64 = 0.1;
 
-/// The outlines as sawn on the four sides, and the greatest step at each seam.
-pub fn on_sides(ui: &Ui, rect: Rect, screen: &sides::Screen, scene: &Scene<'_>, survey: &Survey, view: &View) {
+/// The outlines as sawn on the four sides: over their wood, and under what the hand takes hold of.
+pub fn on_sides(
+    painter: &Painter,
+    t: &Tokens,
+    screen: &sides::Screen,
+    scene: &Scene<'_>,
+    survey: &Survey,
+    view: &View,
+) {
     if survey.sawn().is_none() || !view.leg_as.sawn() {
         return;
     }
-    let t = Tokens::here(ui);
-    let painter = ui.painter_at(rect);
     for side in Side::ALL {
         // Along u on sides 1 and 3, along v on 2 and 4.
         let axis = match side {
@@ -48,11 +53,20 @@ pub fn on_sides(ui: &Ui, rect: Rect, screen: &sides::Screen, scene: &Scene<'_>, 
                 drawn.push(screen.pos(side, s, sides::outline_of(scene.leg, side, s)[usize::from(!upper)]));
             }
             if view.leg_as == LegAs::Sawn {
-                covered(&painter, t, &sawn, &drawn);
+                covered(painter, t, &sawn, &drawn);
             }
             painter.add(Shape::line(sawn, Stroke::new(1.0, if view.leg_as == LegAs::Sawn { t.ink } else { t.soft })));
         }
-        greatest_step(&painter, t, screen, side, survey);
+    }
+}
+
+/// The greatest step at each seam, marked on the sides.
+pub fn steps_on_sides(ui: &Ui, rect: Rect, screen: &sides::Screen, scene: &Scene<'_>, survey: &Survey, view: &View) {
+    if survey.sawn().is_none() || !view.leg_as.sawn() {
+        return;
+    }
+    for side in Side::ALL {
+        greatest_step(&ui.painter_at(rect), Tokens::here(ui), screen, side, survey, scene.units());
     }
 }
 
@@ -67,9 +81,12 @@ fn covered(painter: &Painter, t: &Tokens, sawn: &[Pos2], drawn: &[Pos2]) {
 }
 
 /// Where the step at a seam is greatest: a step drawn, and how much it is.
-fn greatest_step(painter: &Painter, t: &Tokens, screen: &sides::Screen, side: Side, survey: &Survey) {
+fn greatest_step(painter: &Painter, t: &Tokens, screen: &sides::Screen, side: Side, survey: &Survey, units: Units) {
     let step = |at: &cornerwise_geometry::Surveyed| at.sawn.map_or(0.0, |sawn| sawn.step_mm[side.index()].abs());
-    let Some(worst) = survey.stations().iter().max_by(|a, b| step(a).total_cmp(&step(b))) else { return };
+    // Of places that are alike the first.
+    let more = |one: f64, than: f64| one > than * (1.0 + 1e-3);
+    let all = survey.stations().iter();
+    let Some(worst) = all.reduce(|worst, at| if more(step(at), step(worst)) { at } else { worst }) else { return };
     if step(worst) < FELT_MM {
         return;
     }
@@ -77,7 +94,7 @@ fn greatest_step(painter: &Painter, t: &Tokens, screen: &sides::Screen, side: Si
     let clip = painter.clip_rect();
     let at = egui::pos2(at.x.clamp(clip.left() + 20.0, (clip.right() - 110.0).max(clip.left() + 20.0)), at.y + 9.0);
     let glyph = [vec2(-9.0, -3.0), vec2(0.0, -3.0), vec2(0.0, 3.0), vec2(9.0, 3.0)].map(|by| at + by);
-    let words = format!("step {:.2} mm", step(worst));
+    let words = format!("step {}", units.fine().show_with_unit(step(worst)));
     let beside = at + vec2(13.0, 0.0);
     paint::label(painter, t, beside, Align2::LEFT_CENTER, &words, tokens::small(), t.ink);
     painter.add(Shape::line(glyph.to_vec(), Stroke::new(4.0, t.halo)));

@@ -1,7 +1,10 @@
 //! The level section at the cursor, seen from above with side 1 toward the viewer, and its figures.
 
-use cornerwise_geometry::{Cut, Leg, Piece, SawnStation, Station, Survey, Units};
-use egui::{Align2, Pos2, Rect, RichText, Role, Sense, Shape, Stroke, Ui, UiBuilder, Vec2, WidgetInfo, pos2, vec2};
+use cornerwise_geometry::{Core, Cut, Leg, Piece, SawnStation, Station, Survey, Units};
+use egui::{
+    Align2, Id, Pos2, Rect, RichText, Role, ScrollArea, Sense, Shape, Stroke, Ui, UiBuilder, Vec2, WidgetInfo, pos2,
+    vec2,
+};
 
 use crate::commands::Command;
 use crate::scene::Scene;
@@ -10,6 +13,8 @@ use crate::view::{LegAs, View};
 
 /// Height of a line of figures, points.
 const LINE_PX: f32 = 18.0;
+/// How many lines of figures the leg as drawn has.
+const DRAWN_LINES: f32 = 10.0;
 /// The least height of the drawing, points.
 const LEAST_DRAWING_PX: f32 = 110.0;
 /// Steps and gaps below this are told as none, mm.
@@ -26,14 +31,23 @@ pub fn show(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, survey: &Survey, view: &
     let s_mm = view.cursor_mm.clamp(0.0, scene.leg.length_mm);
     let at = survey.measure(s_mm);
     let sawn = at.sawn.filter(|_| view.leg_as.sawn());
-    let figures = figures_of(&at.drawn, sawn.as_ref(), scene, s_mm);
-    // Square, and less where the figures need the room.
-    let needed = LINE_PX * (figures.len() as f32 + 1.0) + 22.0;
+    let figures = figures_of(&at.drawn, sawn.as_ref(), scene, survey, s_mm);
+    // Square, and less where the figures of the leg as drawn need the room: with those as sawn they are scrolled, and the
+    // section stays as large.
+    let needed = LINE_PX * (DRAWN_LINES + 1.0) + 22.0;
     let least = (rect.top() + LEAST_DRAWING_PX).min(rect.bottom());
     let figures_top = (rect.top() + rect.width() + 16.0).min(rect.bottom() - needed).max(least);
     let drawing = Rect::from_min_max(rect.min, pos2(rect.right(), figures_top));
     let has_choice = survey.sawn().is_some();
     draw(ui, drawing, scene, (view.leg_as, has_choice), sawn.as_ref(), s_mm);
+    let words = match (sawn.is_some(), view.leg_as.drawn()) {
+        (true, true) => {
+            "The pieces as sawn, round them a fine line as drawn. Dashed: a square of the blank's size about the axis"
+        }
+        (true, false) => "The pieces as sawn. Dashed: a square of the blank's size about the axis",
+        _ => "The pieces. Dashed: a square of the blank's size about the axis",
+    };
+    ui.interact(drawing, Id::unique("level section"), Sense::hover()).on_hover_text(words);
     if has_choice {
         choice(ui, drawing, view);
     }
@@ -111,23 +125,34 @@ fn show_figures(ui: &mut Ui, rect: Rect, figures: &[(&'static str, String)], uni
     ui.spacing_mut().item_spacing.y = 0.0;
     let t = Tokens::here(&ui);
     ui.label(RichText::new(format!("{} from top", units.show_with_unit(s_mm))).font(tokens::bold()).color(t.ink));
-    for (name, figure) in figures {
-        line(&mut ui, name, figure);
-    }
+    // As many as there is room for are in sight; the rest is scrolled to.
+    ScrollArea::vertical().id_salt("figures").auto_shrink([false, false]).show(&mut ui, |ui| {
+        for (name, figure) in figures {
+            line(ui, name, figure);
+        }
+    });
 }
 
 /// The figures of a level, each with its name: those of the leg as drawn, and what the saw makes of it.
-fn figures_of(at: &Station, sawn: Option<&SawnStation>, scene: &Scene<'_>, s_mm: f64) -> Vec<(&'static str, String)> {
+fn figures_of(
+    at: &Station,
+    sawn: Option<&SawnStation>,
+    scene: &Scene<'_>,
+    survey: &Survey,
+    s_mm: f64,
+) -> Vec<(&'static str, String)> {
     let units = scene.units();
+    let small = |mm: f64| units.fine().show_with_unit(mm);
     let mut all = Vec::from(lines(at, scene.leg.core_mm(), units));
     if let Some(sawn) = sawn {
         all.push(("sawn size", pair(units, sawn.size_mm)));
-        all.push(("thickness", pair(units, sawn.thickness_mm)));
+        all.push(("sawn thick", pair(units, sawn.thickness_mm)));
+        all.push(("sawn core", pair(units, Core::of_survey(survey).size_mm)));
         for (name, cut) in [("step, seams 1, 3", Cut::Second), ("step, seams 2, 4", Cut::First)] {
-            all.push((name, format!("{:.2} mm", sawn.step_of_mm(cut))));
+            all.push((name, small(sawn.step_of_mm(cut))));
         }
         if sawn.gap_mm > NONE_MM {
-            all.push(("gap of halves", format!("{:.2} mm", sawn.gap_mm)));
+            all.push(("gap of halves", small(sawn.gap_mm)));
         }
     }
     let pieces = sawn.map_or(scene.leg.section(s_mm).pieces, |sawn| sawn.pieces);

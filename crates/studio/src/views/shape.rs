@@ -252,7 +252,8 @@ impl ShapePlace {
             self.sheets.extend(sheets);
             clean_up::show(ui, canvas(rows.sides), screen, scene, view);
             watched(ui, canvas(rows.sides), view);
-            sawn::on_sides(ui, canvas(rows.sides), screen, scene, &survey, view);
+            sawn::on_sides(&ui.painter_at(canvas(rows.sides)), Tokens::here(ui), screen, scene, &survey, view);
+            sawn::steps_on_sides(ui, canvas(rows.sides), screen, scene, &survey, view);
             seams::head(ui, head_of(rows.sides), scene, seams, view, asks);
             if let Some((pointed, place_px)) = &pointed {
                 seam_place::show(ui, canvas(rows.sides), *place_px, pointed, &mut self.places, scene);
@@ -274,9 +275,9 @@ impl ShapePlace {
                 |survey, ranges| along::graphs(axis, survey, ranges, &scene.project.limits, &view.graphs, view.leg_as);
             let ranges = derived.along(&survey);
             let graphs = of(&survey, &ranges);
-            along::head(ui, head_of(rows.along), &graphs, scene, &survey, view);
+            let scrolled_px = along::head(ui, head_of(rows.along), &graphs, scene, &survey, view);
             let ghost = scene.ghost.map(|shown| of(&shown.ghost.survey, &shown.ghost.ranges));
-            along::show(ui, canvas(rows.along), axis, graphs, ghost, scene, view);
+            along::show(ui, (canvas(rows.along), scrolled_px), axis, graphs, ghost, scene, view);
             watched(ui, canvas(rows.along), view);
         }
         let (leg_rect, section_rect) = leg_and_section(ui, leg_area);

@@ -15,15 +15,15 @@ mod saw;
 use cornerwise_geometry::{Concern, Core, Weight};
 use cornerwise_project::{Accepted, Edit, Fix, Judged};
 use egui::{
-    Align, Align2, Button, Id, Rect, RichText, Role, ScrollArea, Sense, Shape, Stroke, Ui, UiBuilder, WidgetInfo, pos2,
-    vec2,
+    Align, Align2, Button, Id, Rect, Response, RichText, Role, ScrollArea, Sense, Shape, Stroke, Ui, UiBuilder,
+    WidgetInfo, pos2, vec2,
 };
 
 use crate::derive::Derived;
 use crate::length_field::Field;
 use crate::scene::{Ask, Scene};
 use crate::tokens::{self, GAP, Tokens};
-use crate::view::View;
+use crate::view::{View, WatchPart};
 
 pub use divider::show as divider;
 pub use marks::{on_ruler, over_row};
@@ -81,12 +81,20 @@ pub fn show(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, view: &mut View, derived
             super::fit::findings_list(ui, &fitted, "in the fit", view, asks);
         }
         ui.add_space(GAP);
-        saw::show(ui, scene, view, derived, asks);
+        let asked = view.unfold.take();
+        saw::show(ui, scene, view, asked == Some(WatchPart::Saw), derived, asks);
         order::show(ui, scene);
         out_of_true::show(ui, scene, asks);
-        load::show(ui, scene, view, derived, asks);
-        limits::show(ui, scene, asks);
+        load::show(ui, scene, view, asked == Some(WatchPart::Load), derived, asks);
+        limits::show(ui, scene, asked == Some(WatchPart::Limits), asks);
     });
+}
+
+/// Brings a section that was asked for into sight.
+fn bring(ui: &Ui, head: &Response, asked: bool) {
+    if asked {
+        ui.scroll_to_rect(head.rect, Some(Align::Min));
+    }
 }
 
 /// What a leg is judged by first, whether there is anything to watch out for or not: its core, and how thin it is square to
@@ -94,15 +102,16 @@ pub fn show(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, view: &mut View, derived
 fn judged_first(ui: &mut Ui, scene: &Scene<'_>, derived: &mut Derived) {
     let t = Tokens::here(ui);
     let (units, survey) = (scene.units(), derived.survey(scene));
-    let core = Core::of(scene.leg);
+    let core = Core::of_survey(&survey);
+    let as_sawn = if survey.saw().is_some() { ", as sawn" } else { "" };
     let least = survey.stations().iter().flat_map(|at| at.thickness_mm()).fold(f64::INFINITY, f64::min);
     let core = if core.share > 0.0 {
         let [across, deep] = core.size_mm;
         let (share, bending) = (100.0 * core.share, 100.0 * core.bending_share);
         let size = format!("{} × {}", units.show(across), units.show_with_unit(deep));
-        format!("Core {size}: {share:.0} % of the section, {bending:.0} % of its bending strength.")
+        format!("Core {size}{as_sawn}: {share:.0} % of the section, {bending:.0} % of its bending strength.")
     } else {
-        "No core of straight grain.".to_owned()
+        format!("No core of straight grain{as_sawn}.")
     };
     let words = format!("{core} At its thinnest square to a curve {}.", units.show_with_unit(least));
     ui.label(RichText::new(words).font(tokens::small()).color(t.soft));

@@ -3,7 +3,7 @@
 use cornerwise_geometry::{Concern, Limits, Saw};
 use cornerwise_project::Project;
 use cornerwise_studio::view::LegAs;
-use egui_kittest::kittest::Queryable;
+use egui_kittest::kittest::{NodeT, Queryable};
 
 use crate::bench::{Bench, studio};
 
@@ -90,7 +90,7 @@ fn a_test_cut_and_a_turned_over_block_fill_the_fields_in_one_undoable_click() {
     bench.run();
     assert!(bench.query_by_label("picture of the test cut").is_some());
     crate::typing::type_into(&mut bench, "measured, part 1", "29.4");
-    bench.get_by_label("Use 1.10 mm as the kerf").click();
+    bench.get_by_label("Use 1.1 mm as the kerf").click();
     bench.run();
     assert!((saw(&bench).blade.kerf.mm() - 1.1).abs() < 1e-9);
     // 60 mm high and a gap of 1.0472 mm: half a degree.
@@ -189,4 +189,74 @@ fn fields_side_by_side_are_as_wide_as_one_another() {
     for (one, other) in [("saw, width", "saw, kerf"), ("saw, shim", "saw, slip"), ("load, down", "load, push")] {
         assert!((wide(one) - wide(other)).abs() < 1.0 && wide(one) > 60.0, "{one}: {} {}", wide(one), wide(other));
     }
+}
+
+/// The finder and the menus know the saw, the load, the limits and the list of watch-outs.
+#[test]
+fn the_finder_tells_the_saw_and_a_load_and_a_key_goes_through_the_watch_outs() {
+    use cornerwise_studio::commands::Command;
+    let mut bench = tall(Project::new());
+    let find = |bench: &mut Bench, words: &str| {
+        bench.key_press_modifiers(egui::Modifiers::COMMAND, egui::Key::K);
+        bench.run();
+        bench.get_by_role_and_label(egui::accesskit::Role::TextInput, "find a command").type_text(words);
+        bench.run();
+        bench.key_press(egui::Key::Enter);
+        bench.run();
+    };
+    find(&mut bench, Command::TellSaw.label());
+    assert!(bench.state().project().saw.is_some() && bench.query_by_label("saw, kerf").is_some());
+    find(&mut bench, Command::TellLoad.label());
+    assert!(bench.state().project().designs[0].load.is_some());
+    assert!(bench.query_by_label("limit of sharp edge, watch out").is_none());
+    find(&mut bench, Command::WatchLimits.label());
+    assert!(bench.query_by_label("limit of sharp edge, watch out").is_some(), "unfolded");
+    // Asked for again, the saw that is told stays as it is.
+    let saw = bench.state().project().saw.clone();
+    find(&mut bench, Command::TellSaw.label());
+    assert_eq!(bench.state().project().saw, saw);
+    let mut crooked = studio(Project {
+        saw: Some(Saw { tilt_first_deg: 2.0, bow_first: 1.0.into(), ..Saw::default() }),
+        ..Project::new()
+    });
+    crooked.key_press(egui::Key::V);
+    crooked.run();
+    let first = crooked.state().view().watched.expect("one is unfolded");
+    crooked.key_press(egui::Key::V);
+    crooked.run();
+    assert!(crooked.state().view().watched.is_some_and(|one| one != first), "the next one");
+}
+
+/// Nothing can be put into the saw before anything was measured, and the reason is said.
+#[test]
+fn what_was_not_measured_cannot_be_used() {
+    let mut bench = tall(sawn());
+    bench.get_by_label("Measure it").click();
+    bench.run();
+    for label in ["Use 1 mm as the kerf", "Use 0.00° for both cuts", "First cut only"] {
+        assert!(bench.get_by_label(label).accesskit_node().is_disabled(), "{label}");
+    }
+    crate::typing::type_into(&mut bench, "measured, gap", "0.4");
+    assert!(!bench.get_by_label("First cut only").accesskit_node().is_disabled());
+    assert!(bench.get_by_label("Use 1 mm as the kerf").accesskit_node().is_disabled());
+}
+
+/// In an inch project steps, limits and the fields of the saw are decimals of an inch, not fractions that read as none.
+#[test]
+fn small_figures_of_an_inch_project_are_decimals() {
+    let mut bench =
+        tall(Project { units: cornerwise_geometry::Units::Inches(cornerwise_geometry::Finest::Sixteenth), ..sawn() });
+    assert!(bench.query_by_label("step, seams 2, 4 0.017\"").is_some());
+    assert!(
+        bench.query_by_label_contains("sawn thick").is_some() && bench.query_by_label_contains("sawn core").is_some()
+    );
+    bench.get_by_label("Limits").click();
+    bench.run();
+    let value = |bench: &Bench, label: &str| bench.get_by_label(label).accesskit_node().value();
+    assert_eq!(value(&bench, "limit of step at the seams, have a look").as_deref(), Some("0.008\""));
+    assert_eq!(value(&bench, "limit of the blade bows, have a look").as_deref(), Some("0.006\""));
+    assert_eq!(value(&bench, "saw, kerf").as_deref(), Some("0.037\""));
+    crate::typing::type_into(&mut bench, "limit of step at the seams, have a look", "0.01");
+    let step = bench.state().project().limits.step_mm.look;
+    assert!((step - 0.254).abs() < 1e-9, "{step}");
 }

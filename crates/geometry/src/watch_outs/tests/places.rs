@@ -186,3 +186,21 @@ fn the_core_as_sawn_lies_within_every_level_section() {
         }
     }
 }
+
+/// Ten waves that are alike: sampled each in another place, their steps differ in the fourth digit, and the first is told. A step
+/// that is the same all along is told at the top.
+#[test]
+fn of_places_that_are_alike_the_first_is_told_wherever_stations_fall() {
+    let wavy = leg(&Blank::square(50.0, 420.0), waves(10, 16.0), waves(10, 16.0));
+    let saw = Saw { tilt_first_deg: 0.6, ..Saw::default() };
+    for count in [200, 257, 512] {
+        let survey = Survey::new(&wavy, Some(&saw), count);
+        let told = Concern::SeamStep.check(&survey, &Limits::default(), MM).unwrap();
+        assert!(told.at_mm <= 42.0, "{count}: {told:?}");
+    }
+    let plain = leg(&Blank::square(50.0, 420.0), straight(), straight());
+    assert_eq!(of(Concern::SeamStep, &plain, Some(&saw)).unwrap().at_mm, 0.0);
+    // A crest is told where it is, not where it begins to be alike.
+    let arched = leg(&Blank::square(50.0, 700.0), arch(42.0, -21.0), straight());
+    assert!((of(Concern::Wander, &arched, None).unwrap().at_mm - 350.0).abs() < 2.0);
+}

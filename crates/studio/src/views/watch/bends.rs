@@ -19,7 +19,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, derived: &mut Deriv
     for cut in Cut::ALL {
         let of = needs.iter().filter(|one| one.cut == cut);
         let Some(tightest) = of.min_by(|a, b| a.bend.radius_mm.total_cmp(&b.bend.radius_mm)) else { continue };
-        let (radius, blade) = (scene.units().show_with_unit(tightest.bend.radius_mm), blade_words(tightest));
+        let (radius, blade) = (scene.units().fine().show_with_unit(tightest.bend.radius_mm), blade_words(tightest));
         let words = format!("The {cut} bends to {radius}: {blade}");
         let colour = if tightest.goes_round { t.soft } else { t.ink };
         ui.label(RichText::new(words).font(tokens::small()).color(colour));
@@ -58,7 +58,7 @@ fn row(ui: &mut Ui, one: &BendNeeds, scene: &Scene<'_>, view: &mut View) {
     let t = Tokens::here(ui);
     let units = scene.units();
     let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), ROW_PX), Sense::click());
-    let (at, radius) = (units.show_with_unit(one.bend.s_mm), units.show_with_unit(one.bend.radius_mm));
+    let (at, radius) = (units.show_with_unit(one.bend.s_mm), units.fine().show_with_unit(one.bend.radius_mm));
     let blade = one.blade.as_deref().unwrap_or("none");
     response.widget_info(|| {
         let words = format!("bend of the {}, {at} from top, radius {radius}: {}", one.cut, blade_words(one));
@@ -74,7 +74,7 @@ fn row(ui: &mut Ui, one: &BendNeeds, scene: &Scene<'_>, view: &mut View) {
         text.text(pos2(x, middle), align, words, tokens::small(), colour);
     };
     put(rect.left() + 46.0, Align2::RIGHT_CENTER, &units.show(one.bend.s_mm));
-    put(rect.left() + 98.0, Align2::RIGHT_CENTER, &units.show(one.bend.radius_mm));
+    put(rect.left() + 98.0, Align2::RIGHT_CENTER, &units.fine().show(one.bend.radius_mm));
     put(rect.left() + 106.0, Align2::LEFT_CENTER, blade);
     if response.on_hover_text(blade_words(one)).clicked() {
         view.cursor_mm = one.bend.s_mm;

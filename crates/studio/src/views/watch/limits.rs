@@ -10,11 +10,12 @@ use crate::scene::{Ask, Scene};
 use crate::tokens::{self, Tokens};
 
 /// Shows the limits, folded until they are wanted.
-pub fn show(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
+pub fn show(ui: &mut Ui, scene: &Scene<'_>, asked: bool, asks: &mut Vec<Ask>) {
     let now = &scene.project.limits;
     let usual = Limits::default();
     let heading = if *now == usual { "Limits" } else { "Limits, changed" };
-    CollapsingHeader::new(RichText::new(heading).font(tokens::bold())).id_salt("limits").show_unindented(ui, |ui| {
+    let section = CollapsingHeader::new(RichText::new(heading).font(tokens::bold())).id_salt("limits");
+    let shown = section.open(asked.then_some(true)).show_unindented(ui, |ui| {
         let t = Tokens::here(ui);
         let small = |words: &str| RichText::new(words.to_owned()).font(tokens::small());
         ui.label(small("What follows from the saw or from geometry has no limit to set.").color(t.soft));
@@ -36,6 +37,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, asks: &mut Vec<Ask>) {
             asks.push(Ask::Edit(Edit::SetLimits { limits: Box::new(usual) }));
         }
     });
+    super::bring(ui, &shown.header_response, asked);
 }
 
 /// Both steps of a limit, side by side.
@@ -61,11 +63,9 @@ fn one(ui: &mut Ui, concern: Concern, limit: Limit, scene: &Scene<'_>, asks: &mu
             };
             let value = if watch { limit.watch } else { limit.look };
             let typed = match concern.quantity() {
-                Quantity::Mm if concern != Concern::SeamStep => field
-                    .length(ui, &value.into(), scene.units(), |length| check(length.mm()))
+                Quantity::Mm => field
+                    .length(ui, &value.into(), concern.units(scene.units()), |length| check(length.mm()))
                     .map(|length| length.mm()),
-                // Steps are small: hundredths of a millimetre whatever the units.
-                Quantity::Mm => field.number(ui, value, " mm", check),
                 Quantity::Degrees => field.number(ui, value, "°", check),
                 Quantity::Share => {
                     field.number(ui, 100.0 * value, " %", |share| check(share / 100.0)).map(|share| share / 100.0)

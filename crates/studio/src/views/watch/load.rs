@@ -5,6 +5,7 @@ use cornerwise_project::{Edit, strengths};
 use egui::{Button, CollapsingHeader, Id, RichText, Ui};
 
 use super::measure;
+use crate::commands::Command;
 use crate::derive::Derived;
 use crate::length_field::Field;
 use crate::scene::{Ask, Scene};
@@ -12,17 +13,18 @@ use crate::tokens::{self, Tokens};
 use crate::view::View;
 
 /// Shows the load, or the way to tell one.
-pub fn show(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, derived: &mut Derived, asks: &mut Vec<Ask>) {
+pub fn show(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, asked: bool, derived: &mut Derived, asks: &mut Vec<Ask>) {
     let design = scene.design.id;
     lumber(ui, scene);
     let Some(load) = scene.design.load else {
-        let button = ui.add(Button::new("Tell a load"));
+        let button = ui.add(Button::new(Command::TellLoad.label()));
         if button.on_hover_text("Compare what shapes bear. It certifies nothing").clicked() {
             asks.push(Ask::Edit(Edit::SetLoad { design, load: Some(Load::default()) }));
         }
         return;
     };
-    CollapsingHeader::new(RichText::new("Load").font(tokens::bold())).id_salt("load").default_open(true).show_unindented(ui, |ui| {
+    let section = CollapsingHeader::new(RichText::new("Load").font(tokens::bold())).id_salt("load").default_open(true);
+    let shown = section.open(asked.then_some(true)).show_unindented(ui, |ui| {
         ui.spacing_mut().item_spacing.x = 6.0;
         let mut next = load;
         type Slot = fn(&mut Load) -> &mut f64;
@@ -118,6 +120,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, derived: &mut Deriv
             asks.push(Ask::Edit(Edit::SetLoad { design, load: None }));
         }
     });
+    super::bring(ui, &shown.header_response, asked);
 }
 
 /// What the blank weighs, and how much lumber it is.

@@ -50,7 +50,7 @@ impl Measured {
 }
 
 /// Height of a picture, points.
-const PICTURE_PX: f32 = 58.0;
+const PICTURE_PX: f32 = 62.0;
 
 /// Shows both tests, folded until they are wanted; the saw with what was measured put into it.
 pub fn show(ui: &mut Ui, saw: &Saw, units: Units, measured: &mut Measured) -> Option<Saw> {
@@ -118,16 +118,21 @@ fn kerf(ui: &mut Ui, saw: &Saw, units: Units, measured: &mut Measured) -> Option
             painter.hline(egui::Rangef::new(from.min(to), from.max(to)), strip.top() - 8.0, Stroke::new(1.0, t.soft));
         }
     });
-    let width = share(ui, 3.0);
+    let width = share(ui, 2.0);
+    // Three in a row are too narrow for their figures.
+    length(ui, "Before", width, units, &mut measured.before);
     ui.horizontal_top(|ui| {
-        length(ui, "Before", width, units, &mut measured.before);
         let [one, two] = &mut measured.parts;
         length(ui, "Part 1", width, units, one);
         length(ui, "Part 2", width, units, two);
     });
     let kerf = measured.kerf_mm();
     let next = Saw { blade: cornerwise_geometry::Blade { kerf: kerf.into(), ..saw.blade.clone() }, ..saw.clone() };
-    take(ui, saw, &[(format!("Use {kerf:.2} mm as the kerf"), next)])
+    let untouched = Measured::default();
+    let missing = measured.before == untouched.before && measured.parts == untouched.parts;
+    let missing = missing.then_some("first put in what you measured on the strip and its parts");
+    let kerf = units.fine().show_with_unit(kerf);
+    take(ui, saw, missing, &[(format!("Use {kerf} as the kerf"), next)])
 }
 
 fn table(ui: &mut Ui, saw: &Saw, units: Units, measured: &mut Measured) -> Option<Saw> {
@@ -157,8 +162,11 @@ fn table(ui: &mut Ui, saw: &Saw, units: Units, measured: &mut Measured) -> Optio
             painter.text(at, Align2::CENTER_CENTER, words, tokens::small(), t.ink);
         };
         text(middle + vec2(0.0, if at_top { -high - 7.0 } else { high + 8.0 }), "gap");
-        text(middle + vec2(-half / 2.0 - 8.0, 0.0), "far half");
-        text(middle + vec2(half / 2.0 + 8.0, 0.0), "turned over");
+        // One word above the other: side by side they are wider than a half.
+        for (way, upper, lower) in [(-1.0, "far", "half"), (1.0, "turned", "over")] {
+            text(middle + vec2(way * (half / 2.0 + 2.0), -7.0), upper);
+            text(middle + vec2(way * (half / 2.0 + 2.0), 7.0), lower);
+        }
     });
     let width = share(ui, 2.0);
     ui.horizontal_top(|ui| {
@@ -179,9 +187,13 @@ fn table(ui: &mut Ui, saw: &Saw, units: Units, measured: &mut Measured) -> Optio
     let first = Saw { tilt_first_deg: error, ..saw.clone() };
     let second = Saw { tilt_second_deg: error, ..saw.clone() };
     let both = Saw { tilt_second_deg: error, ..first.clone() };
+    let untouched = Measured::default();
+    let missing = measured.gap == untouched.gap && measured.height == untouched.height;
+    let missing = missing.then_some("first put in how high the block is and what gap you measured");
     take(
         ui,
         saw,
+        missing,
         &[
             (format!("Use {error:.2}° for both cuts"), both),
             ("First cut only".to_owned(), first),
@@ -190,18 +202,18 @@ fn table(ui: &mut Ui, saw: &Saw, units: Units, measured: &mut Measured) -> Optio
     )
 }
 
-/// Buttons that put what was measured into the saw; those that would give no saw say why.
-fn take(ui: &mut Ui, now: &Saw, choices: &[(String, Saw)]) -> Option<Saw> {
+/// Buttons that put what was measured into the saw; where nothing was, and where it would give no saw, they say why not.
+fn take(ui: &mut Ui, now: &Saw, missing: Option<&str>, choices: &[(String, Saw)]) -> Option<Saw> {
     let mut taken = None;
     ui.horizontal_wrapped(|ui| {
         for (words, next) in choices {
-            let wrong = next.check().err();
+            let wrong = missing.map(str::to_owned).or_else(|| next.check().err().map(|error| error.to_string()));
             let button = ui.add_enabled(
                 wrong.is_none() && next != now,
                 Button::new(RichText::new(words.clone()).font(tokens::small())),
             );
             let button = button.on_disabled_hover_text(match wrong {
-                Some(error) => error.to_string(),
+                Some(why) => why,
                 None => "this is what the saw has already".to_owned(),
             });
             if button.clicked() {

@@ -5,51 +5,54 @@ use cornerwise_project::{Edit, OwnBlade, blades};
 use egui::{Button, CollapsingHeader, ComboBox, Id, RichText, Ui};
 
 use super::{bends, measure, own_blades};
+use crate::commands::Command;
 use crate::derive::Derived;
-use crate::length_field::Field;
+use crate::length_field::{Field, Reading};
 use crate::scene::{Ask, Scene};
 use crate::tokens::{self, Tokens};
 use crate::view::View;
 
+/// The fields of lengths that are small beside a blank.
+const SMALL: [&str; 8] = ["Width", "Kerf", "Body", "Sanding", "Bow, cut 1", "Bow, cut 2", "Shim", "Slip"];
+
 /// Shows the saw, or the way to tell it.
-pub fn show(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, derived: &mut Derived, asks: &mut Vec<Ask>) {
+pub fn show(ui: &mut Ui, scene: &Scene<'_>, view: &mut View, asked: bool, derived: &mut Derived, asks: &mut Vec<Ask>) {
     let Some(saw) = &scene.project.saw else {
-        let button = ui.add(Button::new("Tell the saw"));
+        let button = ui.add(Button::new(Command::TellSaw.label()));
         if button.on_hover_text("See what its blade, table and kerf will really give").clicked() {
             asks.push(edit(Some(view.usual_saw.saw.clone().unwrap_or_default())));
         }
         return;
     };
-    CollapsingHeader::new(RichText::new("Saw").font(tokens::bold())).id_salt("saw").default_open(true).show_unindented(
-        ui,
-        |ui| {
-            ui.spacing_mut().item_spacing.x = 6.0;
-            let changed = fields(ui, scene, saw, &view.usual_saw.blades);
-            let measured = measure::show(ui, saw, scene.units(), &mut view.measured);
-            if let Some(changed) = measured.or(changed) {
-                asks.push(edit(Some(changed)));
+    let section = CollapsingHeader::new(RichText::new("Saw").font(tokens::bold())).id_salt("saw").default_open(true);
+    let shown = section.open(asked.then_some(true)).show_unindented(ui, |ui| {
+        ui.spacing_mut().item_spacing.x = 6.0;
+        let changed = fields(ui, scene, saw, &view.usual_saw.blades);
+        let measured = measure::show(ui, saw, scene.units(), &mut view.measured);
+        if let Some(changed) = measured.or(changed) {
+            asks.push(edit(Some(changed)));
+        }
+        let t = Tokens::here(ui);
+        let radius = scene.units().fine().show_with_unit(saw.blade.least_radius_mm());
+        let published = match &saw.blade.published_radius {
+            Some([least, most]) if least.mm() == most.mm() => {
+                format!("; published {}", scene.units().show_length(least))
             }
-            let t = Tokens::here(ui);
-            let radius = scene.units().show_with_unit(saw.blade.least_radius_mm());
-            let published = match &saw.blade.published_radius {
-                Some([least, most]) if least.mm() == most.mm() => {
-                    format!("; published {}", scene.units().show_length(least))
-                }
-                Some([least, most]) => {
-                    format!("; published {} to {}", scene.units().show_length(least), scene.units().show_length(most))
-                }
-                None => String::new(),
-            };
-            ui.label(
-                RichText::new(format!("Goes round {radius} (derived){published}")).font(tokens::small()).color(t.soft),
-            );
-            bends::show(ui, scene, view, derived);
-            own_blades::show(ui, scene, saw, view, asks);
-            if ui.button("Put the saw away").clicked() {
-                asks.push(edit(None));
+            Some([least, most]) => {
+                format!("; published {} to {}", scene.units().show_length(least), scene.units().show_length(most))
             }
-        },
-    );
+            None => String::new(),
+        };
+        ui.label(
+            RichText::new(format!("Goes round {radius} (derived){published}")).font(tokens::small()).color(t.soft),
+        );
+        bends::show(ui, scene, view, derived);
+        own_blades::show(ui, scene, saw, view, asks);
+        if ui.button("Put the saw away").clicked() {
+            asks.push(edit(None));
+        }
+    });
+    super::bring(ui, &shown.header_response, asked);
 }
 
 fn edit(saw: Option<Saw>) -> Ask {
@@ -96,7 +99,11 @@ fn fields(ui: &mut Ui, scene: &Scene<'_>, saw: &Saw, usual: &[OwnBlade]) -> Opti
     let mut length =
         |ui: &mut Ui, caption: &'static str, hint: &'static str, value: &Length, put: &dyn Fn(&mut Saw, Length)| {
             let check = |length: &Length| sound(&|saw| put(saw, length.clone()));
-            if let Some(typed) = field(width, caption, hint).shared_length(ui, value, scene.reading(), check) {
+            // What is small would read as none in fractions of an inch; what was typed stays as it was typed.
+            let small = SMALL.contains(&caption);
+            let reading = scene.reading();
+            let reading = if small { Reading { units: reading.units.fine(), ..reading } } else { reading };
+            if let Some(typed) = field(width, caption, hint).shared_length(ui, value, reading, check) {
                 put(&mut next, typed);
             }
         };
