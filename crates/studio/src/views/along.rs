@@ -201,7 +201,10 @@ fn limit_lines(painter: &Painter, t: &Tokens, area: Rect, graph: &Graph, y: impl
             } else {
                 painter.extend(Shape::dotted_line(&ends, t.soft, 5.0, 0.9));
             }
-            if said.iter().all(|other| (other.at - at).abs() > 13.0) {
+            // Near the top words stand below their line, elsewhere above it: between two such lines there must be room for both.
+            let flips = |at: f32| at - area.top() < 16.0;
+            let apart = |other: &Said| if flips(other.at) == flips(at) { 13.0 } else { 28.0 };
+            if said.iter().all(|other| (other.at - at).abs() > apart(other)) {
                 said.push(Said { at, watch, value });
             }
         }
