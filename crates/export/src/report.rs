@@ -469,7 +469,7 @@ fn seams(leg: &Leg, wood: &Wood, limits: &WoodLimits) -> Vec<SeamReport> {
 
 fn looks(reading: &PairReading) -> LooksReport {
     let [good, doubtful, bad] = Rating::ALL.map(|rating| reading.share(rating));
-    let (jump, colour) = (reading.worst_jump, reading.worst_colour);
+    let (jump, colour) = (reading.worst_jump(), reading.worst_colour());
     LooksReport {
         good,
         doubtful,

@@ -24,6 +24,10 @@ pub enum Mismatch {
     LinesJumpWoodsDifferInPattern,
     /// Ring lines meet but turn sharply at the seam.
     LinesTurn,
+    /// Ring lines meet, those of heartwood and of sapwood.
+    HeartMeetsSap,
+    /// Ring lines arrive at different places, in heartwood and in sapwood.
+    LinesJumpHeartMeetsSap,
     /// One of the two faces was not photographed there: nothing is known.
     NotPhotographed,
 }
@@ -37,6 +41,7 @@ impl Mismatch {
                 | Mismatch::LinesJumpWoodsDiffer
                 | Mismatch::LinesJumpInPattern
                 | Mismatch::LinesJumpWoodsDifferInPattern
+                | Mismatch::LinesJumpHeartMeetsSap
                 | Mismatch::NotPhotographed
         )
     }
@@ -66,6 +71,8 @@ impl fmt::Display for Mismatch {
             Mismatch::LinesJumpInPattern => "the lines jump, the pattern carries on",
             Mismatch::LinesJumpWoodsDifferInPattern => "the lines jump and the woods differ, the pattern carries on",
             Mismatch::LinesTurn => "the ring lines meet but turn",
+            Mismatch::HeartMeetsSap => "heartwood meets sapwood",
+            Mismatch::LinesJumpHeartMeetsSap => "the lines jump and heartwood meets sapwood",
             Mismatch::NotPhotographed => "not photographed",
         })
     }
@@ -113,7 +120,7 @@ pub(crate) struct Finding {
     pub lines_meet: bool,
     pub same_wood: bool,
     pub carries_on: bool,
-    /// Whether these are rings, whose lines turn where layers' patterns break.
+    /// Whether these are rings of timber, whose lines turn where layers' patterns break, and whose woods are heart and sap.
     pub rings: bool,
 }
 
@@ -121,6 +128,8 @@ impl Finding {
     fn mismatch(self) -> Option<Mismatch> {
         match (self.lines_meet, self.same_wood, self.carries_on) {
             (true, true, true) => None,
+            (true, false, _) if self.rings => Some(Mismatch::HeartMeetsSap),
+            (false, false, _) if self.rings => Some(Mismatch::LinesJumpHeartMeetsSap),
             (true, false, true) => Some(Mismatch::WoodsDiffer),
             (true, false, false) => Some(Mismatch::WoodsDifferPatternBreaks),
             (true, true, false) if self.rings => Some(Mismatch::LinesTurn),
@@ -244,7 +253,7 @@ mod tests {
     fn every_mismatch_says_what_its_answers_say() {
         for bits in 0..16 {
             let [lines_meet, same_wood, carries_on, rings] = [1, 2, 4, 8].map(|bit| bits & bit != 0);
-            if rings && (!same_wood || carries_on && !lines_meet) {
+            if rings && carries_on && !(lines_meet && same_wood) {
                 continue; // cannot be
             }
             match (Finding { lines_meet, same_wood, carries_on, rings }).mismatch() {

@@ -204,7 +204,10 @@ fn tally(leg: &Leg, wood: &Wood, cut: Cut, limits: &SeamLimits) -> Tally {
     match wood {
         Wood::Layers(layers) => compare_layers(&joint, &Pattern::new(layers), limits),
         Wood::Blocks(blocks) => block_seams::compare(&joint, &Grid::new(blocks), limits),
-        Wood::Timber(timber) => ring_seams::compare(&joint, &Rings::new(timber), limits),
+        Wood::Timber(timber) => {
+            let sapwood_mm = timber.sapwood_from.as_ref().map(|from| from.mm());
+            ring_seams::compare(&joint, &Rings::new(timber), sapwood_mm, limits)
+        }
         Wood::Photos(photos) => PhotoEdges::new(&joint, &PhotoFigure::new(photos)).compare(limits),
     }
 }

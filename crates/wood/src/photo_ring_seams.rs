@@ -75,7 +75,7 @@ impl RingEdges {
         for &Stretch { from_mm, to_mm, jump, woods, .. } in all {
             let same_wood = woods <= WOODS * limits.differ_colour;
             let lines_meet = jump.and_then(|jump| jump.ring_share).is_none_or(|share| share <= ring_share);
-            let finding = Finding { lines_meet, same_wood, carries_on: lines_meet && same_wood, rings: true };
+            let finding = Finding { lines_meet, same_wood, carries_on: lines_meet && same_wood, rings: false };
             if jump.is_some() {
                 tally.add(from_mm, to_mm, finding, limits.most_places);
             } else {
@@ -88,18 +88,12 @@ impl RingEdges {
 
     /// How they look together: as of rings that are known; where lines are not seen, by the colours alone.
     pub fn read(&self, limits: &RatingLimits) -> PairReading {
-        let mut reading = PairReading { places: Vec::new(), worst_jump: None, worst_colour: None };
+        let mut reading = PairReading::default();
         for &Stretch { from_mm, to_mm, jump, colours, .. } in &self.stretches {
             let share = jump.and_then(|jump| jump.ring_share).unwrap_or(0.0);
             reading.add(from_mm, to_mm, limits.of_rings(share, colours));
-            if jump.is_some()
-                && reading.worst_jump.is_none_or(|worst| worst.ring_share < jump.and_then(|j| j.ring_share))
-            {
-                reading.worst_jump = jump;
-            }
-            if reading.worst_colour.is_none_or(|[worst, _]| colours > worst) {
-                reading.worst_colour = Some([colours, 0.5 * (from_mm + to_mm)]);
-            }
+            reading.jumps.extend(jump);
+            reading.colours.push([colours, 0.5 * (from_mm + to_mm)]);
         }
         reading
     }

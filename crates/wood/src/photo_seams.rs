@@ -270,7 +270,7 @@ impl Edges {
     /// How they look together. Colours that differ by more than the limit are bad; lines that jump between colours that do not
     /// are doubtful. What is not known has no place in it.
     pub fn read(&self, limits: &SeamLimits, rating: &RatingLimits) -> PairReading {
-        let mut reading = PairReading { places: Vec::new(), worst_jump: None, worst_colour: None };
+        let mut reading = PairReading::default();
         self.walk(limits, |from, to, lines_meet, colour| {
             let looks = if colour > rating.bad_colour {
                 Rating::Bad
@@ -280,12 +280,10 @@ impl Edges {
                 Rating::Good
             };
             reading.add(from, to, looks);
-            if reading.worst_colour.is_none_or(|[worst, _]| colour > worst) {
-                reading.worst_colour = Some([colour, 0.5 * (from + to)]);
-            }
+            reading.colours.push([colour, 0.5 * (from + to)]);
         });
         if let Some(known) = self.known_mm() {
-            reading.worst_jump = Jump::worst(&self.arrivals(limits), known);
+            reading.jumps = Jump::all(&self.arrivals(limits), known);
         }
         reading
     }

@@ -21,6 +21,9 @@ const STEP_MM: f64 = 0.5;
 /// A rating's end is found to this, mm along the leg.
 const PLACE_MM: f64 = 1e-4;
 
+/// What was looked at this near a place tells of it, mm along the leg.
+const REACHES_MM: f64 = 1.0;
+
 /// The size of the patch whose colour stands for an edge, mm.
 const PATCH_MM: f64 = 1.0;
 
@@ -117,10 +120,10 @@ pub struct Jump {
 }
 
 impl Jump {
-    /// The worst of lines that arrive from both sides between two places, mm from the top. A line jumps as far as the
-    /// nearest line of the other side is away.
-    pub(crate) fn worst(sides: &[Vec<f64>; 2], [from, to]: [f64; 2]) -> Option<Jump> {
-        let mut worst: Option<Jump> = None;
+    /// Those of lines that arrive from both sides between two places, mm from the top, from the top. A line jumps as far as
+    /// the nearest line of the other side is away.
+    pub(crate) fn all(sides: &[Vec<f64>; 2], [from, to]: [f64; 2]) -> Vec<Jump> {
+        let mut all = Vec::new();
         for (one, other) in [(0, 1), (1, 0)] {
             for s in &sides[one] {
                 let after = sides[other].partition_point(|there| there < s);
@@ -129,24 +132,28 @@ impl Jump {
                 let mm = near.map(|there| (there - s).abs()).fold(f64::INFINITY, f64::min);
                 // What has no partner within the leg may have one beyond its end.
                 let mm = mm.min(s - from).min(to - s);
-                if worst.is_none_or(|worst| mm > worst.mm) {
-                    worst = Some(Jump { mm, ring_share: None, at_mm: *s });
-                }
+                all.push(Jump { mm, ring_share: None, at_mm: *s });
             }
         }
-        worst
+        all.sort_by(|p, q| p.at_mm.total_cmp(&q.at_mm));
+        all
+    }
+
+    /// How bad it is: of rings the share of a ring, whose width does not matter to the eye; else the distance.
+    fn weight(&self) -> f64 {
+        self.ring_share.unwrap_or(self.mm)
     }
 }
 
 /// What a pair of seams looks like.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct PairReading {
     /// From top to foot; neighbours differ. There is no gap but where, of photos, nothing is known.
     pub places: Vec<Rated>,
-    /// The worst jump, where any line arrives at all.
-    pub worst_jump: Option<Jump>,
-    /// Rings and photos: the largest difference of colour, CIEDE2000, and where, mm from the top.
-    pub worst_colour: Option<[f64; 2]>,
+    /// Every jump that was looked at, from the top: of rings every half millimetre, else where a line arrives.
+    pub jumps: Vec<Jump>,
+    /// Rings and photos: differences of colour, CIEDE2000, and where, mm from the top.
+    pub colours: Vec<[f64; 2]>,
 }
 
 impl PairReading {
@@ -164,6 +171,30 @@ impl PairReading {
         good.max_by(|p, q| (p.to_mm - p.from_mm).total_cmp(&(q.to_mm - q.from_mm))).copied()
     }
 
+    /// The worst jump, the first of several, where any line arrives at all.
+    pub fn worst_jump(&self) -> Option<Jump> {
+        let worse = |worst: Jump, jump: &Jump| if jump.weight() > worst.weight() { *jump } else { worst };
+        self.jumps.first().map(|first| self.jumps.iter().fold(*first, worse))
+    }
+
+    /// Rings and photos: the largest difference of colour, CIEDE2000, and where, mm from the top.
+    pub fn worst_colour(&self) -> Option<[f64; 2]> {
+        let worse = |worst: [f64; 2], here: &[f64; 2]| if here[0] > worst[0] { *here } else { worst };
+        self.colours.first().map(|first| self.colours.iter().fold(*first, worse))
+    }
+
+    /// The jump at a place: the nearest that reaches there.
+    pub fn jump_at(&self, s_mm: f64) -> Option<Jump> {
+        let near = nearest(&self.jumps, s_mm, |jump| jump.at_mm)?;
+        ((near.at_mm - s_mm).abs() <= near.mm.max(REACHES_MM)).then_some(*near)
+    }
+
+    /// The difference of colour at a place, CIEDE2000.
+    pub fn colour_at(&self, s_mm: f64) -> Option<f64> {
+        let [colour, at_mm] = nearest(&self.colours, s_mm, |[_, at_mm]| *at_mm)?;
+        ((at_mm - s_mm).abs() <= REACHES_MM).then_some(*colour)
+    }
+
     pub(crate) fn add(&mut self, from_mm: f64, to_mm: f64, rating: Rating) {
         match self.places.last_mut() {
             _ if to_mm <= from_mm => {}
@@ -171,6 +202,13 @@ impl PairReading {
             _ => self.places.push(Rated { from_mm, to_mm, rating }),
         }
     }
+}
+
+/// The nearest to a place of what is sorted by its place.
+fn nearest<T>(all: &[T], s_mm: f64, at_mm: impl Fn(&T) -> f64) -> Option<&T> {
+    let after = all.partition_point(|one| at_mm(one) < s_mm);
+    let near = [after.checked_sub(1), Some(after)].into_iter().flatten().filter_map(|i| all.get(i));
+    near.min_by(|p, q| (at_mm(p) - s_mm).abs().total_cmp(&(at_mm(q) - s_mm).abs()))
 }
 
 /// The difference of two sRGB colours (0 to 255), CIEDE2000 under daylight D65.
@@ -197,7 +235,7 @@ pub fn read_pair(leg: &Leg, wood: &Wood, cut: Cut, limits: &SeamLimits, rating: 
 
 fn read_lines(leg: &Leg, wood: &Wood, cut: Cut, limits: &SeamLimits) -> PairReading {
     let answer = compare_pair(leg, wood, cut, &SeamLimits { most_places: usize::MAX, ..*limits });
-    let mut reading = PairReading { places: Vec::new(), worst_jump: None, worst_colour: None };
+    let mut reading = PairReading::default();
     let mut at = 0.0;
     for place in &answer.places {
         reading.add(at, place.from_mm, Rating::Good);
@@ -205,7 +243,7 @@ fn read_lines(leg: &Leg, wood: &Wood, cut: Cut, limits: &SeamLimits) -> PairRead
         at = place.to_mm;
     }
     reading.add(at, leg.length_mm, Rating::Good);
-    reading.worst_jump = Jump::worst(&seam_edges(leg, wood, cut), [0.0, leg.length_mm]);
+    reading.jumps = Jump::all(&seam_edges(leg, wood, cut), [0.0, leg.length_mm]);
     reading
 }
 
@@ -231,18 +269,13 @@ fn read_rings(joint: &Joint, rings: &Rings, figure: &Figure, limits: &RatingLimi
     };
     let length = joint.length_mm();
     let steps = (length / STEP_MM).ceil().clamp(1.0, 1e5) as usize;
-    let mut reading = PairReading { places: Vec::new(), worst_jump: None, worst_colour: None };
     let (mut from, mut last) = (0.0, look(0.0));
-    let mut worst = (last.jump, [last.colour, 0.0]);
+    let mut reading = PairReading { places: Vec::new(), jumps: vec![last.jump], colours: vec![[last.colour, 0.0]] };
     for step in 1..=steps {
         let s = length * step as f64 / steps as f64;
         let now = look(s);
-        if now.jump.ring_share > worst.0.ring_share {
-            worst.0 = now.jump;
-        }
-        if now.colour > worst.1[0] {
-            worst.1 = [now.colour, s];
-        }
+        reading.jumps.push(now.jump);
+        reading.colours.push([now.colour, s]);
         if now.rating != last.rating {
             let (mut low, mut high) = (last.jump.at_mm, s);
             while high - low > PLACE_MM {
@@ -255,7 +288,6 @@ fn read_rings(joint: &Joint, rings: &Rings, figure: &Figure, limits: &RatingLimi
         last = now;
     }
     reading.add(from, length, last.rating);
-    (reading.worst_jump, reading.worst_colour) = (Some(worst.0), Some(worst.1));
     reading
 }
 

@@ -5,11 +5,12 @@
 //! the seam are looked up among the rings:
 //! - *The lines meet* where the two places differ by less than a share of a ring, whole rings left out: a ring line may
 //!   meet that of another year.
-//! - It is *the same wood* everywhere.
-//! - *The pattern carries on* where the lines meet and run on in nearly one direction. Mirrored rings (a pith in the
+//! - It is *the same wood* where both are heartwood or both sapwood; the edge between the two is taken at its middle.
+//! - *The pattern carries on* where the lines meet in the same wood and run on in nearly one direction. Mirrored rings (a pith in the
 //!   middle of the blank) meet everywhere, but where they slope they come together in a V, which is no uninterrupted
 //!   pattern.
 
+use cornerwise_geometry::BlankPoint;
 use kurbo::{CubicBez, ParamCurve, ParamCurveDeriv};
 
 use crate::answer::{Finding, Tally};
@@ -85,10 +86,19 @@ pub(crate) fn edges(joint: &Joint, rings: &Rings, apart: f64) -> Vec<f64> {
 }
 
 /// Compares the two curves of a joint.
-pub(crate) fn compare(joint: &Joint, rings: &Rings, limits: &SeamLimits) -> Tally {
+///
+/// Sapwood begins `sapwood_mm` from the pith, if any of it is sapwood.
+pub(crate) fn compare(joint: &Joint, rings: &Rings, sapwood_mm: Option<f64>, limits: &SeamLimits) -> Tally {
     // From half a ring on everything meets.
     let ring_share = error::held(limits.ring_share, 0.0, 0.5);
-    let finding = |sample: Sample| look(joint, rings, sample, ring_share, limits.kink_deg);
+    let finding = |sample: Sample| {
+        let finding = look(joint, rings, sample, ring_share, limits.kink_deg);
+        let same_wood = sapwood_mm.is_none_or(|from_mm| {
+            let [left, right] = ends(joint, sample).map(|p| rings.out_mm(p) < from_mm);
+            left == right
+        });
+        Finding { same_wood, carries_on: finding.carries_on && same_wood, ..finding }
+    };
     let mut tally = Tally::default();
     // Both sides change, so each gets an eighth of the narrower of the two answers' widths.
     let change = (0.125 * ring_share.min(0.5 - ring_share)).max(0.005);
@@ -98,8 +108,13 @@ pub(crate) fn compare(joint: &Joint, rings: &Rings, limits: &SeamLimits) -> Tall
     tally
 }
 
+/// The two points of the blank that meet at a level.
+fn ends(joint: &Joint, sample: Sample) -> [BlankPoint; 2] {
+    [0.0, joint.apart_mm].map(|apart| joint.point(apart, sample.offset_mm, sample.s_mm))
+}
+
 fn look(joint: &Joint, rings: &Rings, sample: Sample, ring_share: f64, kink_deg: f64) -> Finding {
-    let ends = [0.0, joint.apart_mm].map(|apart| joint.point(apart, sample.offset_mm, sample.s_mm));
+    let ends = ends(joint, sample);
     let [left, right] = ends.map(|p| rings.ring(rings.even(p)).phase());
     let apart = left - right;
     let lines_meet = (apart - apart.round()).abs() <= ring_share;

@@ -133,6 +133,8 @@ pub struct Stock {
     view: View,
     /// Where the pith is at the top, and how fast it leans.
     pith: Option<[[f64; 2]; 2]>,
+    /// Where the sapwood begins, mm from the pith.
+    sapwood_mm: f64,
 }
 
 impl Stock {
@@ -144,7 +146,18 @@ impl Stock {
             Wood::Timber(timber) => Some([[timber.pith_x.mm(), timber.pith_y.mm()], [timber.lean_x, timber.lean_y]]),
             Wood::Layers(_) | Wood::Blocks(_) | Wood::Photos(_) => None,
         };
-        Stock { figure, view, pith }
+        let sapwood = match wood {
+            Wood::Timber(timber) => timber.sapwood_from.as_ref().map(|from| from.mm()),
+            Wood::Layers(_) | Wood::Blocks(_) | Wood::Photos(_) => None,
+        };
+        Stock { figure, view, pith, sapwood_mm: sapwood.unwrap_or(f64::INFINITY) }
+    }
+
+    /// Whether a point of timber is heartwood: it lies nearer to the pith than the sapwood begins.
+    pub fn is_heart(&self, p: BlankPoint) -> bool {
+        let [at_top, lean] = self.pith.expect("timber has a pith");
+        let [px, py] = [0, 1].map(|i| at_top[i] + lean[i] * p.s);
+        (p.x - px).hypot(p.y - py) < self.sapwood_mm
     }
 
     /// How many rings out from the pith a point of timber lies, by feeling for the ring's own two lines: step away from

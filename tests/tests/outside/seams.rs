@@ -125,8 +125,10 @@ pub fn agree(what: &str, leg: &InCubes, wood: &Wood, by_cubes: fn(&cubes::Seam, 
 pub fn rings_by_cubes(seam: &cubes::Seam, stock: &Stock, cube_mm: f64) -> Shares {
     let limits = SeamLimits::default();
     let places: Vec<[f64; 2]> = seam.touching.iter().map(|t| t.faces().map(|face| stock.place(face))).collect();
-    let mut counts = [0, places.len(), 0];
+    let mut counts = [0; 3];
     for (i, touching) in seam.touching.iter().enumerate() {
+        let [one, other] = touching.faces().map(|face| stock.is_heart(face));
+        counts[1] += usize::from(one == other);
         let apart = places[i][0] - places[i][1];
         if (apart - apart.round()).abs() > limits.ring_share {
             continue;
@@ -149,7 +151,7 @@ pub fn rings_by_cubes(seam: &cubes::Seam, stock: &Stock, cube_mm: f64) -> Shares
         });
         let turn = (runs[0] - runs[1]).rem_euclid(std::f64::consts::PI);
         let turn_deg = turn.min(std::f64::consts::PI - turn).to_degrees();
-        counts[2] += usize::from(turn_deg <= limits.kink_deg);
+        counts[2] += usize::from(turn_deg <= limits.kink_deg && one == other);
     }
     counts.map(|count| count as f64 / places.len() as f64)
 }
@@ -310,8 +312,12 @@ fn growth_rings_meet_where_the_pith_is_as_far_from_both_faces() {
         let Wood::Timber(straight) = timber(-30.0, -20.0, 3.0) else { unreachable!("timber") };
         let leaning = Timber { lean_x: 0.06, lean_y: -0.03, ..straight.clone() };
         agree("a leaning pith", leg, &Wood::Timber(leaning), rings_by_cubes);
-        let tapering = Timber { taper: 0.04, lean_x: 0.02, ..straight };
+        let tapering = Timber { taper: 0.04, lean_x: 0.02, ..straight.clone() };
         agree("rings that taper", leg, &Wood::Timber(tapering), rings_by_cubes);
+        // Where heartwood ends within the blank, it meets sapwood along part of some seam.
+        let with_sap = Timber { sapwood_from: Some(58.0.into()), ..straight };
+        let scanned = agree("sapwood", leg, &Wood::Timber(with_sap), rings_by_cubes);
+        assert!(scanned.iter().any(|[_, same, carries_on]| *same < 0.9 && carries_on <= same), "{scanned:?}");
     }
 }
 

@@ -89,8 +89,15 @@ fn section(job: &Job<'_>, s: f64) -> Drawing {
     } else {
         drawing.frame(Pen::CutOut, frame);
     }
-    drawing.line(Pen::Figure, at(-a, 0.0), at(width - a, 0.0));
-    drawing.line(Pen::Figure, at(0.0, -b), at(0.0, depth - b));
+    // The seams, as far as the wood reaches on them.
+    let ends = |i: usize, drawn: [f64; 2]| {
+        let Some(sawn) = &sawn else { return drawn };
+        let on_seams = sawn.pieces.iter().flat_map(|piece| [piece[1][i], piece[3][i]]);
+        on_seams.fold([0.0_f64; 2], |[least, most], at| [least.min(at), most.max(at)])
+    };
+    let ([left, right], [above_axis, below_axis]) = (ends(0, [-a, width - a]), ends(1, [-b, depth - b]));
+    drawing.line(Pen::Figure, at(left, 0.0), at(right, 0.0));
+    drawing.line(Pen::Figure, at(0.0, above_axis), at(0.0, below_axis));
     let c = job.chamfer_mm();
     if c > 0.0 {
         drawing.outline(Pen::Chamfer, &[at(-c, 0.0), at(0.0, -c), at(c, 0.0), at(0.0, c)]);

@@ -34,6 +34,8 @@ pub struct Pointed {
     pub s_mm: f64,
     /// What is found there, in words.
     pub what: String,
+    /// How far lines jump and colours differ there; nothing where that is not known.
+    pub figures: String,
 }
 
 /// A spot of the blank.
@@ -48,8 +50,8 @@ struct Spot {
 
 impl Pointed {
     /// At a place, told by its words.
-    pub fn new(side: Side, s_mm: f64, what: String) -> Pointed {
-        Pointed { side, s_mm: (s_mm / STEP_MM).round() * STEP_MM, what }
+    pub fn new(side: Side, s_mm: f64, what: String, figures: String) -> Pointed {
+        Pointed { side, s_mm: (s_mm / STEP_MM).round() * STEP_MM, what, figures }
     }
 
     /// The two spots of the blank that meet here: the one above the seam as the side lies, and the one below.
@@ -119,7 +121,8 @@ pub fn show(ui: &Ui, sides: Rect, place_px: f32, at: &Pointed, pictures: &mut Pi
     pictures.make(ui.ctx(), scene, at);
     let t = Tokens::here(ui);
     let below = if pictures.folded { 26.0 } else { 8.0 };
-    let size = vec2(SEAM_PX[0] + 16.0, SEAM_PX[1] + FACE_PX[1] + 72.0 + below);
+    let line = if at.figures.is_empty() { 0.0 } else { 16.0 };
+    let size = vec2(SEAM_PX[0] + 16.0, SEAM_PX[1] + FACE_PX[1] + 72.0 + below + line);
     let left = if place_px < sides.center().x { sides.right() - size.x - 8.0 } else { sides.left() + 8.0 };
     let top = sides.top() + 6.0;
     let card = Rect::from_min_size(pos2(left.max(sides.left()), top), size);
@@ -130,7 +133,8 @@ pub fn show(ui: &Ui, sides: Rect, place_px: f32, at: &Pointed, pictures: &mut Pi
         let from = units.show_with_unit(spot.from_arris_mm);
         format!("{}, {from} from arris {}", spot.face, spot.face.number())
     };
-    let label = format!("{title}: {}; {} meets {}", at.what, spot_words(&spots[0]), spot_words(&spots[1]));
+    let figures = if at.figures.is_empty() { String::new() } else { format!(", {}", at.figures) };
+    let label = format!("{title}: {}{figures}; {} meets {}", at.what, spot_words(&spots[0]), spot_words(&spots[1]));
     let response = ui.interact(card, Id::unique("seam place"), Sense::hover());
     response.widget_info(|| WidgetInfo::labeled(Role::Label, true, &label));
     let painter = ui.painter();
@@ -139,7 +143,8 @@ pub fn show(ui: &Ui, sides: Rect, place_px: f32, at: &Pointed, pictures: &mut Pi
     let corner = card.min + vec2(8.0, 6.0);
     painter.text(corner, Align2::LEFT_TOP, title, tokens::bold(), t.ink);
     painter.text(corner + vec2(0.0, 18.0), Align2::LEFT_TOP, &at.what, tokens::small(), t.ink);
-    let seam = Rect::from_min_size(corner + vec2(0.0, 38.0), SEAM_PX.into());
+    painter.text(corner + vec2(0.0, 34.0), Align2::LEFT_TOP, &at.figures, tokens::small(), t.soft);
+    let seam = Rect::from_min_size(corner + vec2(0.0, 38.0 + line), SEAM_PX.into());
     image(painter, pictures.seam.as_ref(), seam, false);
     // The seam itself, broken off beside the place so that the two edges can be seen to meet or not.
     let gap = 60.0;

@@ -63,7 +63,7 @@ pub fn head(ui: &mut Ui, rect: Rect, scene: &Scene<'_>, work: Option<&SeamWork>,
                 "As far as is known, everything fits.".to_owned()
             }
             0 => "Everything fits.".to_owned(),
-            // A chequered pattern that carries on is as its maker wants it, though other woods meet at the seams.
+            // A checkered pattern that carries on is as its maker wants it, though other woods meet at the seams.
             _ if carries_on => "The pattern carries on, though woods or lines change at the seams.".to_owned(),
             1 => "Something does not fit at 1 place.".to_owned(),
             n => format!("Something does not fit at {n} places."),
@@ -102,7 +102,7 @@ fn rows(units: Units, work: &SeamWork) -> Vec<Row> {
     };
     let looks = |rating| of(&move |reading| Some(percent(reading.share(rating))));
     let length = |mm: f64| units.show(mm);
-    let jump = |reading: &PairReading| reading.worst_jump.filter(|jump| jump.mm > 0.005);
+    let jump = |reading: &PairReading| reading.worst_jump().filter(|jump| jump.mm > 0.005);
     let good = |tell: &dyn Fn(f64, f64) -> f64| {
         of(&|reading| reading.longest_good().map(|place| length(tell(place.from_mm, place.to_mm))))
     };
@@ -164,9 +164,9 @@ fn rows(units: Units, work: &SeamWork) -> Vec<Row> {
         row(
             "colours differ",
             "By how much the colours of the two edges differ at the worst (CIEDE2000)",
-            of(&|reading| reading.worst_colour.map(|[difference, _]| format!("{difference:.1}"))),
+            of(&|reading| reading.worst_colour().map(|[difference, _]| format!("{difference:.1}"))),
         ),
-        row("  from the top", "Where that is", of(&|reading| reading.worst_colour.map(|[_, at]| length(at)))),
+        row("  from the top", "Where that is", of(&|reading| reading.worst_colour().map(|[_, at]| length(at)))),
         row("order kept", "How much of a glue-up's order survives on each side, above what chance would give", order),
     ];
     for cell in rows.iter_mut().flat_map(|row| &mut row.cells) {

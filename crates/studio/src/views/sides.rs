@@ -3,7 +3,7 @@
 
 use std::ops::Range;
 
-use cornerwise_geometry::{Cut, Leg, LegPoint, Side};
+use cornerwise_geometry::{Cut, Leg, LegPoint, Side, Units};
 use cornerwise_wood::{Mismatch, PairReading, Place, Rating, SeamAnswer};
 use egui::epaint::Mesh;
 use egui::{
@@ -14,6 +14,7 @@ use super::seam_place::Pointed;
 use super::{grips, picking};
 use crate::across::Across;
 use crate::gesture::Gesture;
+use crate::grip::Placed;
 use crate::paint::{self, Corner, add_quad};
 use crate::patch::{TexturePatch, finest};
 use crate::ruler::{Axis, Stretch};
@@ -168,13 +169,14 @@ pub fn show(
         }
     }
     super::ghost::on_sides(&painter, t, screen, scene);
+    let points = points_on(sheets, scene);
     paint::cursor(&painter, t, screen.axis, screen.rect, view.cursor_mm);
     let mut marked = None;
     for side in Side::ALL {
         seam_line(&painter, t, screen, side, scene);
         if let Some(work) = seams {
             let answer = &work.answers[side.index()];
-            marked = seam(ui, &painter, t, screen, side, answer).or(marked);
+            marked = seam(ui, &painter, t, screen, side, answer, &points).or(marked);
             rated(&painter, t, screen, side, &work.readings[side.cut().index()]);
         }
     }
@@ -189,9 +191,11 @@ pub fn show(
         return None;
     }
     let hovered = ground.contains_pointer().then(|| ui.input(|i| i.pointer.hover_pos())).flatten();
-    let hovered = hovered.and_then(|at| screen.seam_at(at, scene.leg.length_mm));
-    let pointed =
-        hovered.zip(seams).map(|((side, s), work)| Pointed::new(side, s, found_at(work, side, s))).or(marked)?;
+    let hovered = hovered.and_then(|at| screen.seam_at(at, scene.leg.length_mm)).or(marked);
+    let pointed = hovered.zip(seams).map(|((side, s), work)| {
+        let reading = &work.readings[side.cut().index()];
+        Pointed::new(side, s, found_at(work, side, s), figures_at(reading, s, scene.units()))
+    })?;
     let place_px = screen.axis.x(pointed.s_mm);
     Some((pointed, place_px))
 }
@@ -200,11 +204,35 @@ pub fn show(
 fn found_at(work: &SeamWork, side: Side, s: f64) -> String {
     let within = |from: f64, to: f64| (from..=to).contains(&s);
     let looks = work.readings[side.cut().index()].places.iter().find(|place| within(place.from_mm, place.to_mm));
-    let looks = looks.map_or("", |place| place.rating.name());
-    match work.answers[side.index()].places.iter().find(|place| within(place.from_mm, place.to_mm)) {
-        Some(place) => format!("{looks}: {}", place.what),
-        None => format!("{looks}: it fits here"),
+    let found = work.answers[side.index()].places.iter().find(|place| within(place.from_mm, place.to_mm));
+    match (looks.map(|place| place.rating), found) {
+        (None, Some(place)) => place.what.to_string(),
+        (None, None) => "it fits here".to_owned(),
+        (Some(looks), Some(place)) => format!("{}: {}", looks.name(), place.what),
+        (Some(Rating::Good), None) => "good: it fits here".to_owned(),
+        // Lines that fit this well are told by their jump; what else is seen is their colour.
+        (Some(looks), None) => format!("{}: the colours differ", looks.name()),
     }
+}
+
+/// How far lines jump at a place of a seam, and how far its colours are apart; nothing where neither is known.
+fn figures_at(reading: &PairReading, s: f64, units: Units) -> String {
+    let jump = reading.jump_at(s).map(|jump| {
+        let mm = units.show_with_unit(jump.mm);
+        jump.ring_share.map_or(format!("jump {mm}"), |share| format!("jump {share:.2} of a ring, {mm}"))
+    });
+    let colour = reading.colour_at(s).map(|colour| format!("colours {colour:.1} apart"));
+    jump.into_iter().chain(colour).collect::<Vec<_>>().join("; ")
+}
+
+/// Where the points of the saw lines lie on the sides.
+fn points_on(sheets: &[Sheet], scene: &Scene<'_>) -> Vec<Pos2> {
+    let all = Placed::all(scene.design, None);
+    let on = |sheet: &Sheet| {
+        let here = all.iter().filter(|placed| placed.grip.is_point() && placed.is_on(sheet));
+        here.map(|placed| sheet.pos(placed.at)).collect::<Vec<_>>()
+    };
+    sheets.iter().flat_map(on).collect()
 }
 
 /// The leg's stations in a stretch, both ends among them.
@@ -298,8 +326,17 @@ fn name_of(side: Side, screen: &Screen, painter: &Painter) -> Pos2 {
     pos2(left + 6.0, screen.bands[side.index()].rows.start - 2.0)
 }
 
-/// The places where something does not fit. Each mark can be reached by Tab; the answer is the one that has the focus.
-fn seam(ui: &Ui, painter: &Painter, t: &Tokens, screen: &Screen, side: Side, answer: &SeamAnswer) -> Option<Pointed> {
+/// The places where something does not fit. Each mark can be reached by Tab; the answer is the one that has the focus: its
+/// side and its middle, mm from the top. Words keep clear of the saw lines' points.
+fn seam(
+    ui: &Ui,
+    painter: &Painter,
+    t: &Tokens,
+    screen: &Screen,
+    side: Side,
+    answer: &SeamAnswer,
+    points: &[Pos2],
+) -> Option<(Side, f64)> {
     let band = &screen.bands[side.index()];
     let visible = screen.rect.x_range();
     let width = painter.layout_no_wrap(side.to_string(), tokens::small(), t.ink).size().x;
@@ -323,13 +360,12 @@ fn seam(ui: &Ui, painter: &Painter, t: &Tokens, screen: &Screen, side: Side, ans
             response.widget_info(|| WidgetInfo::labeled(Role::Button, true, &name));
             if response.has_focus() {
                 painter.rect_stroke(area, 3.0, Stroke::new(1.5, t.ink), StrokeKind::Outside);
-                let s = 0.5 * (place.from_mm + place.to_mm);
-                focused = Some(Pointed::new(side, s, place.what.to_string()));
+                focused = Some((side, 0.5 * (place.from_mm + place.to_mm)));
             }
             mark(painter, t, place.what, at);
             last_mark = middle;
         }
-        free_from = word(painter, t, place, seen, band.rows.start - 2.0, free_from);
+        free_from = word(painter, t, place, seen, band.rows.start - 2.0, free_from, points);
     }
     focused
 }
@@ -355,15 +391,40 @@ fn rated(painter: &Painter, t: &Tokens, screen: &Screen, side: Side, reading: &P
 }
 
 /// Writes a place's word above the side: over the place where there is room, else as near as the words before it and
-/// the edge of the canvas let it; not at all where it would stand for another place.
-fn word(painter: &Painter, t: &Tokens, place: &Place, [from, to]: [f32; 2], y: f32, free_from: f32) -> f32 {
+/// the edge of the canvas let it; not at all where it would stand for another place. It moves aside for points, which are
+/// drawn over it, as far as it still stands for its place.
+fn word(
+    painter: &Painter,
+    t: &Tokens,
+    place: &Place,
+    [from, to]: [f32; 2],
+    y: f32,
+    free_from: f32,
+    points: &[Pos2],
+) -> f32 {
     let galley = painter.layout_no_wrap(place.what.to_string(), tokens::small(), t.ink);
-    let width = galley.size().x;
+    let [width, high] = galley.size().into();
     let most = painter.clip_rect().right() - GAP - width;
-    let left = ((from + to - width) / 2.0).max(free_from).min(most);
-    if left < free_from || left > to || left + width < from {
+    let stands = |left: f32| left >= free_from && left <= most && left <= to && left + width >= from;
+    let middle = ((from + to - width) / 2.0).max(free_from).min(most);
+    if !stands(middle) {
         return free_from;
     }
+    let clear = tokens::POINT + 4.0;
+    let covered = |left: f32| {
+        let strip = Rect::from_min_max(pos2(left, y - high), pos2(left + width, y)).expand(clear);
+        points.iter().find(|point| strip.contains(**point)).map(|point| point.x)
+    };
+    let beside = |on_the_right: bool| {
+        let mut left = middle;
+        for _ in 0..4 {
+            let Some(x) = covered(left) else { return stands(left).then_some(left) };
+            left = if on_the_right { x + clear + 1.0 } else { x - clear - 1.0 - width };
+        }
+        None
+    };
+    let sides = [true, false].into_iter().filter_map(beside);
+    let left = sides.min_by(|p, q| (p - middle).abs().total_cmp(&(q - middle).abs())).unwrap_or(middle);
     let at = pos2(left, y);
     paint::label(painter, t, at, Align2::LEFT_BOTTOM, &place.what.to_string(), tokens::small(), t.ink).right() + 24.0
 }
@@ -398,11 +459,13 @@ fn mark(painter: &Painter, t: &Tokens, what: Mismatch, at: Pos2) {
             Mismatch::LinesJump | Mismatch::LinesJumpInPattern => {
                 painter.add(Shape::line(line(&[(-9.0, -5.0), (0.0, -5.0), (0.0, 5.0), (9.0, 5.0)]), stroke));
             }
-            Mismatch::LinesJumpWoodsDiffer | Mismatch::LinesJumpWoodsDifferInPattern => {
+            Mismatch::LinesJumpWoodsDiffer
+            | Mismatch::LinesJumpWoodsDifferInPattern
+            | Mismatch::LinesJumpHeartMeetsSap => {
                 painter.add(Shape::line(line(&[(-11.0, -5.0), (0.0, -5.0), (0.0, 5.0), (11.0, 5.0)]), stroke));
                 painter.circle(at, 3.5, fill, stroke);
             }
-            Mismatch::WoodsDiffer => {
+            Mismatch::WoodsDiffer | Mismatch::HeartMeetsSap => {
                 painter.circle(at, 4.5, fill, stroke);
             }
             Mismatch::WoodsDifferPatternBreaks => {

@@ -95,7 +95,7 @@ fn a_face_without_a_photo_is_known_to_have_none() {
         assert_eq!((answer.unknown, answer.lines_meet, answer.same_wood), (0.0, 1.0, 0.0), "{answer:?}");
     }
     let reading = read_pair(&leg, &wood, Cut::Second, &limits, &RatingLimits::default());
-    assert!(reading.places.is_empty() && reading.worst_colour.is_none());
+    assert!(reading.places.is_empty() && reading.worst_colour().is_none());
     // Without pixels nothing is known of any.
     let bare = three.exposed(&|_| None).unwrap();
     assert!(compare_seams(&leg, &Wood::Photos(bare.clone()), &limits).iter().all(|answer| answer.unknown == 1.0));

@@ -29,21 +29,21 @@ fn mirrored_rings_are_good_all_along_and_nothing_jumps() {
     covers_the_leg(&reading);
     assert_eq!(reading.share(Rating::Good), 1.0);
     assert_eq!(reading.longest_good().map(|place| [place.from_mm, place.to_mm]), Some([0.0, 700.0]));
-    let worst = reading.worst_jump.unwrap();
+    let worst = reading.worst_jump().unwrap();
     assert!(worst.mm < 1e-9 && worst.ring_share.unwrap() < 1e-9);
-    assert!(reading.worst_colour.unwrap()[0] < 1e-3);
+    assert!(reading.worst_colour().unwrap()[0] < 1e-3);
 }
 
 #[test]
 fn rings_off_the_middle_are_bad_somewhere_and_say_where() {
     let reading = read(&timber(-30.0, -20.0, 3.0));
     covers_the_leg(&reading);
-    let worst = reading.worst_jump.unwrap();
+    let worst = reading.worst_jump().unwrap();
     assert!(worst.ring_share.unwrap() > 0.45 && worst.ring_share.unwrap() <= 0.5, "{worst:?}");
     let there = reading.places.iter().find(|place| place.from_mm <= worst.at_mm && worst.at_mm <= place.to_mm).unwrap();
     assert_eq!(there.rating, Rating::Bad);
     assert!(reading.share(Rating::Good) > 0.0 && reading.share(Rating::Bad) > 0.0);
-    assert!(reading.worst_colour.unwrap()[0] > 1.0);
+    assert!(reading.worst_colour().unwrap()[0] > 1.0);
 }
 
 #[test]
@@ -65,10 +65,10 @@ fn sloping_layers_jump_by_what_is_left_of_whole_layers() {
     covers_the_leg(&reading);
     let length = 11.0 / f64::to_radians(30.0).cos();
     let left = 50.0 * f64::to_radians(30.0).tan() - 2.0 * length;
-    let worst = reading.worst_jump.unwrap();
+    let worst = reading.worst_jump().unwrap();
     // Along the curve the layers' lines keep their distance: the lean is square to the curve's own direction.
     assert!((worst.mm - left).abs() < 1e-6, "{worst:?}, not {left}");
     assert_eq!(reading.share(Rating::Bad), 1.0);
     let level = read(&layered(&[(Maple, 11.0), (Walnut, 11.0)], 0.0, 0.0, 0.0));
-    assert_eq!((level.share(Rating::Good), level.worst_jump.map(|jump| jump.mm)), (1.0, Some(0.0)));
+    assert_eq!((level.share(Rating::Good), level.worst_jump().map(|jump| jump.mm)), (1.0, Some(0.0)));
 }
